@@ -1,0 +1,1 @@
+"""Data of the package: instruments, wording, engraving style. Not code."""

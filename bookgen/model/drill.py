@@ -1,0 +1,147 @@
+"""The exercise: a frame at a place on some strings, at a stage; and its key."""
+
+import re
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Final
+
+from bookgen.model.dimension import Dimension
+from bookgen.model.instrument import Instrument
+from bookgen.model.route import STAGES, Return
+from bookgen.model.spacing import Frame, Spacing
+from bookgen.model.units import Semitones, StringNumber
+
+OCTAVE: Final = Semitones(12)
+KEY: Final = re.compile(
+    r"(?P<instrument>[a-z0-9_]+)-(?P<fingers>[1-4]{2,4})-(?P<spacings>[a-z.-]+)"
+    r"-place(?P<place>\d{1,2})-strings(?P<strings>[1-6]{2,6})-stage(?P<stage>[1-5])"
+    r"-(?P<lead>low|high|order(?P<order>[1-4]{3,4}))-(?P<back>same|mirror)"
+)
+KEY_EXAMPLE: Final = "violin-12-whole-place2-strings4321-stage1-low-same"
+
+
+@dataclass(frozen=True, slots=True)
+class Drill:
+    """One exercise, apart from the day on which it is played.
+
+    instrument: key of the instrument.
+    order: the frame's fingers in the order in which they play.
+    place: semitones from the nut to the lowest finger of the frame.
+    strings: neighbouring, from low to high, at least two.
+    stage: 1 to 5, how soon the player crosses.
+    back: how the way back runs.
+    """
+
+    instrument: str
+    frame: Frame
+    order: tuple[int, ...]
+    place: Semitones
+    strings: tuple[StringNumber, ...]
+    stage: int
+    back: Return
+
+    def __post_init__(self) -> None:
+        """Refuse a drill that is none on any instrument.
+
+        Raises:
+            ValueError: the order is no order of the fingers, or strings or stage are wrong.
+        """
+        if sorted(self.order) != list(self.frame.fingers):
+            msg = f"order {self.order} is no order of the fingers {self.frame.fingers}"
+            raise ValueError(msg)
+        if self.stage not in STAGES:
+            msg = f"{self.stage} is no stage; the stages are 1 to 5"
+            raise ValueError(msg)
+        if len(self.strings) < 2 or any(low - high != 1 for low, high in pairwise(self.strings)):  # noqa: PLR2004
+            msg = f"strings {self.strings} are not two or more neighbours from low to high"
+            raise ValueError(msg)
+
+    @property
+    def lead(self) -> str:
+        """Which side of the hand begins: the order's first finger lies low or high."""
+        return "low" if self.order[0] < self.order[-1] else "high"
+
+    @property
+    def plain_order(self) -> bool:
+        """The order runs straight up or straight down the hand."""
+        return self.order in {self.frame.fingers, self.frame.fingers[::-1]}
+
+    @property
+    def key(self) -> str:
+        """A stable, readable name; `parse_key` reads it back."""
+        digits = "".join(map(str, self.order))
+        return "-".join(
+            (
+                self.instrument,
+                "".join(map(str, self.frame.fingers)),
+                ".".join(spacing.word for spacing in self.frame.spacings),
+                f"place{self.place}",
+                f"strings{''.join(map(str, self.strings))}",
+                f"stage{self.stage}",
+                self.lead if self.plain_order else f"order{digits}",
+                self.back,
+            )
+        )
+
+    @classmethod
+    def parse_key(cls, key: str) -> "Drill":
+        """Read a drill's key.
+
+        >>> Drill.parse_key("violin-12-whole-place2-strings4321-stage1-low-same").place
+        2
+
+        Raises:
+            ValueError: the text is no key, or names a drill that there is not.
+        """
+        match = KEY.fullmatch(key)
+        if match is None:
+            msg = f"{key!r} is no key of a drill; a key looks like {KEY_EXAMPLE}"
+            raise ValueError(msg)
+        fingers = tuple(map(int, match["fingers"]))
+        spacings = tuple(map(Spacing.parse, match["spacings"].split(".")))
+        orders = {"low": fingers, "high": fingers[::-1]}
+        drill = cls(
+            instrument=match["instrument"],
+            frame=Frame(fingers, spacings),
+            order=orders.get(match["lead"]) or tuple(map(int, match["order"])),
+            place=Semitones(int(match["place"])),
+            strings=tuple(StringNumber(int(digit)) for digit in match["strings"]),
+            stage=int(match["stage"]),
+            back=Return(match["back"]),
+        )
+        if drill.key != key:
+            msg = f"{key!r} is written {drill.key}"
+            raise ValueError(msg)
+        return drill
+
+    def octave_sibling(self) -> "Drill":
+        """The same drill an octave higher on the same strings."""
+        return replace(self, place=Semitones(self.place + OCTAVE))
+
+    def refusal(self, instrument: Instrument) -> str | None:
+        """Say why this instrument or its hand cannot play the drill, or None if it can."""
+        return instrument.refusal(self.frame, self.place, self.strings)
+
+    def changes_to(self, other: "Drill") -> tuple[Dimension, ...]:
+        """The dimensions in which another drill differs from this one."""
+        octave = abs(self.place - other.place) == OCTAVE
+        same_fingers = self.frame.fingers == other.frame.fingers
+        same_order = self.ranks() == other.ranks()
+        differs = {
+            Dimension.PAIR: not same_fingers,
+            Dimension.SPACING: self.frame.spacings != other.frame.spacings,
+            Dimension.PLACE: self.place != other.place and not octave,
+            Dimension.OCTAVE: octave,
+            Dimension.STRINGS: self.strings != other.strings,
+            Dimension.LEAD: not same_order,
+            Dimension.RETURN: self.back != other.back,
+            Dimension.STAGE: self.stage != other.stage,
+        }
+        return tuple(dimension for dimension, changed in differs.items() if changed)
+
+    def ranks(self) -> tuple[int, ...]:
+        """The order of play with the frame's fingers counted from its lowest, from 0.
+
+        Two pairs led from the low finger have the same ranks, whatever the fingers are.
+        """
+        return tuple(self.frame.fingers.index(finger) for finger in self.order)

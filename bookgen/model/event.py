@@ -1,0 +1,46 @@
+"""What sounds at one moment of a drill: a note, or two on neighbouring strings."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+from bookgen.model.stop import Note
+
+
+class Begins(StrEnum):
+    """What an event opens."""
+
+    NOTHING = ""
+    GROUP = "group"
+    TURN = "turn"
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One moment of a drill.
+
+    notes: one, or two on neighbouring strings; the note that came first stands first.
+    duration: part of a whole note.
+    from_previous: interval label from the last note before to the new note here, or None
+        where nothing new is played (a held note left alone) or nothing came before.
+    within: interval label of the two notes that sound together.
+    crosses: the new note lies on another string than the last note before it.
+    begins: a new group of the hand, or the way back.
+    """
+
+    notes: tuple[Note, ...]
+    duration: Fraction
+    from_previous: str | None
+    crosses: bool
+    within: str | None = None
+    begins: Begins = Begins.NOTHING
+
+    def __post_init__(self) -> None:
+        """Refuse a silent event and more than two notes.
+
+        Raises:
+            ValueError: there is no note, or there are more than two.
+        """
+        if len(self.notes) not in {1, 2}:
+            msg = f"{len(self.notes)} notes cannot sound together in a drill"
+            raise ValueError(msg)

@@ -1,0 +1,42 @@
+"""Where a stop lies on the string, in millimetres."""
+
+from bookgen.model.units import Millimetres
+
+
+def nut_distance_mm(string_length_mm: float, semitones: float) -> Millimetres:
+    """Distance from the nut to a stop, in millimetres, in equal temperament.
+
+    The sounding part of the string is L * 2**(-n/12); the rest lies behind the finger.
+
+    >>> nut_distance_mm(328.0, 12)
+    164.0
+
+    Args:
+        string_length_mm: vibrating length of the open string, nut to bridge.
+        semitones: height above the open string; fractions of one are allowed.
+
+    Raises:
+        ValueError: the length is not positive, or the stop lies behind the nut.
+
+    Source: the definition of equal temperament; tests check it against the luthiers' 17.817 rule.
+    """
+    if string_length_mm <= 0:
+        msg = f"string length {string_length_mm} mm is not positive"
+        raise ValueError(msg)
+    if semitones < 0:
+        msg = f"{semitones} semitones lie behind the nut"
+        raise ValueError(msg)
+    return Millimetres(float(string_length_mm * (1.0 - 2.0 ** (-semitones / 12.0))))
+
+
+def gap_mm(string_length_mm: float, lower: float, upper: float) -> Millimetres:
+    """Distance between two stops on one string, in millimetres.
+
+    >>> round(gap_mm(325.0, 2, 4), 1)
+    31.6
+
+    Raises:
+        ValueError: the length is not positive, or a stop lies behind the nut.
+    """
+    high = nut_distance_mm(string_length_mm, upper)
+    return Millimetres(high - nut_distance_mm(string_length_mm, lower))

@@ -1,0 +1,95 @@
+"""The interval between two spelled pitches: quality and number."""
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from bookgen.model.pitch import Pitch
+from bookgen.model.units import Semitones
+
+PERFECT: Final = frozenset({0, 3, 4})
+NATURAL_SEMITONES: Final = (0, 2, 4, 5, 7, 9, 11)
+PERFECT_QUALITIES: Final = {-2: "dd", -1: "d", 0: "P", 1: "A", 2: "AA"}
+MAJOR_QUALITIES: Final = {-3: "dd", -2: "d", -1: "m", 0: "M", 1: "A", 2: "AA"}
+LABEL: Final = re.compile(r"(?P<quality>dd|d|m|P|M|A|AA)(?P<number>[1-9]\d?)")
+
+
+@dataclass(frozen=True, slots=True)
+class Interval:
+    """A distance between two spelled pitches.
+
+    degrees: letters from the lower to the higher note; a unison has 0.
+    semitones: half steps from the lower to the higher note.
+    """
+
+    degrees: int
+    semitones: Semitones
+
+    @classmethod
+    def between(cls, one: Pitch, other: Pitch) -> "Interval":
+        """Measure from the lower to the higher note, whichever comes first."""
+        low, high = sorted((one, other), key=lambda pitch: (pitch.degree, pitch.midi))
+        return cls(high.degree - low.degree, Semitones(high.midi - low.midi))
+
+    @classmethod
+    def parse(cls, label: str) -> "Interval":
+        """Read an interval label.
+
+        >>> Interval.parse("M10").semitones
+        16
+
+        Raises:
+            ValueError: the text is no interval label, or names an interval there is not.
+        """
+        match = LABEL.fullmatch(label)
+        if match is not None:
+            octaves, simple = divmod(int(match["number"]) - 1, 7)
+            for alteration, quality in qualities(simple).items():
+                if quality == match["quality"]:
+                    semitones = 12 * octaves + NATURAL_SEMITONES[simple] + alteration
+                    return cls(int(match["number"]) - 1, Semitones(semitones))
+        msg = f"{label!r} is no interval; write quality and number, e.g. m3, P4 or M10"
+        raise ValueError(msg)
+
+    @property
+    def alteration(self) -> int:
+        """Semitones from the perfect or major interval of this number of letters."""
+        octaves, simple = divmod(self.degrees, 7)
+        return self.semitones - 12 * octaves - NATURAL_SEMITONES[simple]
+
+    @property
+    def plain(self) -> bool:
+        """Perfect, major, minor, or once augmented or diminished: nothing double."""
+        return len(qualities(self.degrees % 7).get(self.alteration, "double")) == 1
+
+    @property
+    def label(self) -> str:
+        """Quality and number; compound intervals are written out.
+
+        Raises:
+            ValueError: the interval is more than twice augmented or diminished.
+        """
+        quality = qualities(self.degrees % 7).get(self.alteration)
+        if quality is None:
+            msg = f"{self.degrees + 1} letters with {self.semitones} semitones have no name"
+            raise ValueError(msg)
+        return f"{quality}{self.degrees + 1}"
+
+
+def qualities(simple_degrees: int) -> dict[int, str]:
+    """Names of quality by semitones from the perfect or major interval of that size."""
+    return PERFECT_QUALITIES if simple_degrees in PERFECT else MAJOR_QUALITIES
+
+
+def interval_label(one: Pitch, other: Pitch) -> str:
+    """Name the interval, whichever pitch is higher; compound ones are written out.
+
+    >>> interval_label(Pitch.parse("B3"), Pitch.parse("E4"))
+    'P4'
+    >>> interval_label(Pitch.parse("C4"), Pitch.parse("E5"))
+    'M10'
+
+    Raises:
+        ValueError: the two are more than twice augmented or diminished apart.
+    """
+    return Interval.between(one, other).label

@@ -1,0 +1,96 @@
+"""The notes of a drill, from its route and its spelling."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+from typing import Final
+
+from bookgen.model.drill import Drill
+from bookgen.model.event import Begins, Event
+from bookgen.model.instrument import Instrument
+from bookgen.model.interval import interval_label
+from bookgen.model.route import route
+from bookgen.model.spelling import spell
+from bookgen.model.stop import Note, Stop
+from bookgen.model.units import Semitones
+
+NOTE: Final = Fraction(1, 4)
+DOUBLE_STOP: Final = Fraction(1, 2)
+"""Struck double stops are twice as long: two notes need time to be heard."""
+
+OVERLAP_STAGE: Final = 4
+DOUBLE_STOP_STAGE: Final = 5
+
+Sound = tuple[tuple[Note, ...], Fraction, Begins]
+"""Notes, their length and what they open, before the intervals are named."""
+
+
+def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
+    """Play a drill: every note with its finger, string, name and interval.
+
+    Raises:
+        ValueError: the instrument or its hand cannot play the drill; the text says why.
+    """
+    refusal = drill.refusal(instrument)
+    if refusal is not None:
+        raise ValueError(refusal)
+    pitches = spell(instrument, drill.frame, drill.place, drill.strings).pitches
+    notes = {
+        step: Note(Stop(step[0], step[1], height(drill, step[1])), pitch)
+        for step, pitch in pitches.items()
+    }
+    way = route(drill.strings, drill.order, drill.stage, drill.back)
+    halves = [
+        [tuple(notes[step] for step in group) for group in groups] for groups in (way.up, way.down)
+    ]
+    sounds = [
+        sound
+        for half, opening in zip(halves, (Begins.NOTHING, Begins.TURN), strict=True)
+        for sound in half_way(half, drill.stage, opening)
+    ]
+    return tuple(named(sounds))
+
+
+def height(drill: Drill, finger: int) -> Semitones:
+    """Semitones above the open string at which a finger of the drill stands."""
+    return Semitones(drill.place + drill.frame.offset(finger))
+
+
+def half_way(groups: list[tuple[Note, ...]], stage: int, opening: Begins) -> Iterator[Sound]:
+    """The sounds of the way up or of the way back."""
+    for number, group in enumerate(groups):
+        begins = opening if number == 0 else Begins.GROUP
+        for index, sound in enumerate(sounds_of(group, stage)):
+            yield (*sound, begins if index == 0 else Begins.NOTHING)
+
+
+def sounds_of(group: tuple[Note, ...], stage: int) -> Iterator[tuple[tuple[Note, ...], Fraction]]:
+    """One group as single notes, overlapping notes or double stops."""
+    match stage:
+        case 4:
+            yield group[:1], NOTE
+            for here, there in pairwise(group):
+                yield (replace(here, held=True), there), NOTE
+                yield (replace(there, held=True),), NOTE
+        case 5:
+            yield from (((here, there), DOUBLE_STOP) for here, there in pairwise(group))
+        case _:
+            yield from (((note,), NOTE) for note in group)
+
+
+def named(sounds: list[Sound]) -> Iterator[Event]:
+    """Give every sound the interval to what came before it and the one within it."""
+    before: Note | None = None
+    for notes, duration, begins in sounds:
+        last = notes[-1]
+        came_from = None if last.held else before
+        yield Event(
+            notes=notes,
+            duration=duration,
+            from_previous=interval_label(came_from.pitch, last.pitch) if came_from else None,
+            crosses=came_from is not None and came_from.stop.string != last.stop.string,
+            within=interval_label(notes[0].pitch, notes[1].pitch) if len(notes) > 1 else None,
+            begins=begins,
+        )
+        before = last

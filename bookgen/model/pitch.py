@@ -1,0 +1,100 @@
+"""Spelled pitch: a letter, an accidental and an octave, apart from how it is played."""
+
+import re
+from dataclasses import dataclass
+from typing import Final, Self
+
+from bookgen.model.units import Hertz, Semitones
+
+LETTERS: Final = "CDEFGAB"
+SEMITONES_ABOVE_C: Final = dict(zip(LETTERS, (0, 2, 4, 5, 7, 9, 11), strict=True))
+STANDARD_A4_HZ: Final = 440.0  # ISO 16:1975
+MIDI_A4: Final = 69  # MIDI 1.0, note numbers
+MOST_ACCIDENTALS: Final = 2
+SPELLING: Final = re.compile(r"(?P<letter>[A-G])(?P<accidental>##?|bb?|)(?P<octave>-?\d)")
+
+
+@dataclass(frozen=True, slots=True)
+class Pitch:
+    """A note by its name.
+
+    letter: one of C D E F G A B.
+    accidental: semitones by which the letter is raised (+) or lowered (-), at most two.
+    octave: scientific pitch notation; octave 4 begins at middle C.
+    """
+
+    letter: str
+    accidental: int
+    octave: int
+
+    def __post_init__(self) -> None:
+        """Refuse what no staff can show.
+
+        Raises:
+            ValueError: an unknown letter, or more than two accidentals.
+        """
+        if len(self.letter) != 1 or self.letter not in LETTERS:
+            msg = f"{self.letter!r} is no letter of a pitch name"
+            raise ValueError(msg)
+        if abs(self.accidental) > MOST_ACCIDENTALS:
+            msg = f"{self.letter} with {abs(self.accidental)} accidentals cannot be written"
+            raise ValueError(msg)
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """Read a scientific pitch name.
+
+        >>> Pitch.parse("F#4").midi
+        66
+
+        Raises:
+            ValueError: the text is no pitch name, or has more than two accidentals.
+        """
+        match = SPELLING.fullmatch(text)
+        if match is None:
+            msg = f"{text!r} is no pitch name; write a letter, #, ##, b or bb, and an octave"
+            raise ValueError(msg)
+        signs = match["accidental"]
+        return cls(match["letter"], signs.count("#") - signs.count("b"), int(match["octave"]))
+
+    def __str__(self) -> str:
+        """Return the name that `parse` reads back."""
+        return f"{self.name}{self.octave}"
+
+    @property
+    def name(self) -> str:
+        """The name without the octave.
+
+        >>> Pitch.parse("Bb3").name
+        'Bb'
+        """
+        sign = "#" if self.accidental > 0 else "b"
+        return f"{self.letter}{sign * abs(self.accidental)}"
+
+    @property
+    def degree(self) -> int:
+        """Place on the staff: letters counted up from C0."""
+        return 7 * self.octave + LETTERS.index(self.letter)
+
+    @property
+    def midi(self) -> int:
+        """MIDI note number; A4 is 69."""
+        return 12 * (self.octave + 1) + SEMITONES_ABOVE_C[self.letter] + self.accidental
+
+    @property
+    def hz(self) -> Hertz:
+        """Equal-tempered frequency in hertz, from A4 = 440 Hz (ISO 16:1975)."""
+        return Hertz(STANDARD_A4_HZ * 2.0 ** ((self.midi - MIDI_A4) / 12.0))
+
+    def up(self, degrees: int, semitones: Semitones) -> "Pitch":
+        """Return the pitch that many letters and semitones higher; both may be negative.
+
+        >>> str(Pitch.parse("A3").up(1, Semitones(2)))
+        'B3'
+
+        Raises:
+            ValueError: the result would need more than two accidentals.
+        """
+        octave, index = divmod(self.degree + degrees, 7)
+        natural = Pitch(LETTERS[index], 0, octave)
+        return Pitch(natural.letter, self.midi + semitones - natural.midi, octave)

@@ -1,0 +1,59 @@
+"""The trade's label of a place on the string: half, 1st, 2nd and so on."""
+
+from dataclasses import dataclass
+
+from bookgen.model.pitch import Pitch
+from bookgen.model.units import Semitones
+
+
+@dataclass(frozen=True, slots=True)
+class LetterRule:
+    """Violin and viola: letters from the open string to the note, less (finger - 1).
+
+    Source: Grove, A Dictionary of Music and Musicians, 1900, 'Positions'.
+    """
+
+    def label(self, finger: int, place: Semitones, stopped: Pitch, open_string: Pitch) -> str:
+        """Name the position of a finger by the letter it stops.
+
+        finger: the finger that stops the note.
+        place: semitones above the open string; the rule by letters does not need it.
+
+        >>> LetterRule().label(1, Semitones(2), Pitch.parse("A3"), Pitch.parse("G3"))
+        '1st'
+        """
+        del place
+        number = stopped.degree - open_string.degree - (finger - 1)
+        return "half" if number <= 0 else ordinal(number)
+
+
+@dataclass(frozen=True, slots=True)
+class TableRule:
+    """Cello and bass: a label for each place of finger 1; sources differ, so it is data.
+
+    labels: by semitones of finger 1 above the open string, from 1.
+    fingers: semitones from finger 1 up to each finger in the closed hand.
+    """
+
+    labels: tuple[str, ...]
+    fingers: tuple[int, ...]
+
+    def label(self, finger: int, place: Semitones, stopped: Pitch, open_string: Pitch) -> str:
+        """Name the position by the semitones at which finger 1 of the closed hand stands."""
+        del stopped, open_string
+        first = max(place - self.fingers[finger - 1], 1)
+        return self.labels[min(first, len(self.labels)) - 1]
+
+
+PositionRule = LetterRule | TableRule
+
+
+def ordinal(number: int) -> str:
+    """The English ordinal in figures.
+
+    >>> [ordinal(number) for number in (1, 2, 3, 4, 11, 12, 13, 21)]
+    ['1st', '2nd', '3rd', '4th', '11th', '12th', '13th', '21st']
+    """
+    if number % 100 in {11, 12, 13}:
+        return f"{number}th"
+    return f"{number}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th') }"

@@ -1,0 +1,55 @@
+"""The ear's check: which open string a stopped note rings with, or is tuned against."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from bookgen.model.instrument import Instrument
+from bookgen.model.interval import Interval
+from bookgen.model.stop import Note
+from bookgen.model.units import StringNumber
+
+RINGING: Final = ("P1", "P8", "P15", "P22")
+"""A stopped note makes an open string of its own name sound along (common practice)."""
+
+NEIGHBOUR: Final = ("P5", "P4")
+"""Pure against the open string next to it: easily heard without beats (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class EarCheck:
+    """A stopped note and the open string that proves it.
+
+    interval: label between the two; unison and octaves ring along by themselves, fourths and
+        fifths are bowed together with the open neighbour.
+    """
+
+    note: Note
+    open_string: StringNumber
+    interval: str
+
+    @property
+    def rings(self) -> bool:
+        """The open string sounds along without being bowed."""
+        return self.interval in RINGING
+
+
+def ear_check(note: Note, instrument: Instrument) -> EarCheck | None:
+    """The best open-string check of one note, or None where there is none.
+
+    Unison first, then octaves, then a pure fifth or fourth with an open neighbour.
+    """
+    here = note.stop.string
+    others = [string for string in instrument.string_numbers() if string != here]
+    labels = {
+        string: Interval.between(instrument.open_pitch(string), note.pitch)
+        for string in (*others, here)
+    }
+    for wanted in RINGING:
+        for string in sorted(labels, key=lambda string: abs(string - here)):
+            if labels[string] == Interval.parse(wanted):
+                return EarCheck(note, string, wanted)
+    for wanted in NEIGHBOUR:
+        for string in others:
+            if abs(string - here) == 1 and labels[string] == Interval.parse(wanted):
+                return EarCheck(note, string, wanted)
+    return None

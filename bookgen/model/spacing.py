@@ -1,0 +1,98 @@
+"""How far two fingers stand apart, and the frame that several fingers make."""
+
+from dataclasses import dataclass
+from enum import Enum
+from itertools import pairwise
+from typing import Self
+
+from bookgen.model.units import Semitones
+
+FEWEST_FINGERS = 2
+MOST_FINGERS = 4
+
+
+class Spacing(Enum):
+    """The distance between two fingers on one string: its word, half steps and letters."""
+
+    HALF = ("half", 1, 1)
+    WHOLE = ("whole", 2, 1)
+    AUGMENTED = ("augmented", 3, 1)
+    MINOR_THIRD = ("minor-third", 3, 2)
+    MAJOR_THIRD = ("major-third", 4, 2)
+
+    def __init__(self, word: str, semitones: int, letters: int) -> None:
+        """Give each spacing its measures."""
+        self.word = word
+        self.semitones = Semitones(semitones)
+        self.letters = letters
+
+    @classmethod
+    def parse(cls, word: str) -> "Spacing":
+        """Read the word of a spacing.
+
+        >>> Spacing.parse("whole").semitones
+        2
+
+        Raises:
+            ValueError: the word names no spacing.
+        """
+        for spacing in cls:
+            if spacing.word == word:
+                return spacing
+        words = ", ".join(spacing.word for spacing in cls)
+        msg = f"{word!r} is no spacing; the spacings are {words}"
+        raise ValueError(msg)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Fingers and the spacings between them; a pair is a frame of two.
+
+    fingers: rising, two to four of 1 2 3 4.
+    spacings: one fewer than fingers, from the lowest finger up.
+    """
+
+    fingers: tuple[int, ...]
+    spacings: tuple[Spacing, ...]
+
+    def __post_init__(self) -> None:
+        """Refuse what is no hand.
+
+        Raises:
+            ValueError: too few, too many, unknown or unordered fingers, or a spacing missing.
+        """
+        if not FEWEST_FINGERS <= len(self.fingers) <= MOST_FINGERS:
+            msg = f"{len(self.fingers)} fingers make no frame; give two to four"
+            raise ValueError(msg)
+        if any(finger not in range(1, MOST_FINGERS + 1) for finger in self.fingers):
+            msg = f"fingers {self.fingers} are not all among 1 2 3 4"
+            raise ValueError(msg)
+        if any(low >= high for low, high in pairwise(self.fingers)):
+            msg = f"fingers {self.fingers} do not rise from the lowest"
+            raise ValueError(msg)
+        if len(self.spacings) != len(self.fingers) - 1:
+            msg = f"{len(self.fingers)} fingers have {len(self.fingers) - 1} spacings between them"
+            raise ValueError(msg)
+
+    @classmethod
+    def pair(cls, low: int, high: int, spacing: Spacing) -> Self:
+        """Two fingers and their spacing."""
+        return cls((low, high), (spacing,))
+
+    def offset(self, finger: int) -> Semitones:
+        """Half steps from the lowest finger up to this one.
+
+        >>> Frame((1, 2, 3), (Spacing.WHOLE, Spacing.HALF)).offset(3)
+        3
+        """
+        below = self.spacings[: self.fingers.index(finger)]
+        return Semitones(sum(spacing.semitones for spacing in below))
+
+    def letters(self, finger: int) -> int:
+        """Letters from the lowest finger up to this one."""
+        return sum(spacing.letters for spacing in self.spacings[: self.fingers.index(finger)])
+
+    @property
+    def span(self) -> Semitones:
+        """Half steps from the lowest to the highest finger."""
+        return self.offset(self.fingers[-1])

@@ -1,0 +1,120 @@
+"""Which of the enharmonic names a drill's notes get: the one with the least accidentals."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from bookgen.model.instrument import Instrument
+from bookgen.model.interval import Interval
+from bookgen.model.pitch import LETTERS, Pitch
+from bookgen.model.spacing import Frame, Spacing
+from bookgen.model.units import Semitones, StringNumber
+
+Fingered = tuple[StringNumber, int]
+"""A string and a finger on it."""
+
+UNUSUAL = frozenset({"E#", "B#", "Cb", "Fb"})
+
+
+@dataclass(frozen=True, slots=True)
+class Spelled:
+    """The names of a drill's notes.
+
+    pitches: by string and finger.
+    respelled: a finger shares the letter of its neighbour, because the names by letters in
+        order would need double accidentals.
+    """
+
+    pitches: Mapping[Fingered, Pitch]
+    respelled: bool
+
+
+def spell(
+    instrument: Instrument, frame: Frame, place: Semitones, strings: Sequence[StringNumber]
+) -> Spelled:
+    """Name the notes of a frame laid on strings at one place.
+
+    A half step is a minor second, a whole step a major second, a string crossing with one
+    finger the interval of the open strings; only the name of the starting note is chosen.
+    The best name has, in this order: the fewest double accidentals, the fewest doubly
+    altered intervals between neighbouring strings, the fewest of E sharp, B sharp, C flat
+    and F flat, the fewest accidentals; a tie goes to the sharps. The notes are counted once
+    each, so a drill's names do not change with its stage or its lead.
+
+    Where even the best has something double, half steps may keep the letter.
+
+    place: semitones from the nut to the lowest finger; strings: from low to high.
+    """
+    plain = tuple(spacing.letters for spacing in frame.spacings)
+    best = min(spellings(instrument, frame, place, strings, plain), key=cost)
+    if not any(cost(best)[:2]) or Spacing.HALF not in frame.spacings:
+        return Spelled(best, respelled=False)
+    choices = product(*(letter_steps(spacing) for spacing in frame.spacings))
+    found = [
+        pitches
+        for steps in choices
+        for pitches in spellings(instrument, frame, place, strings, steps)
+    ]
+    easier = min(found, key=cost)
+    return Spelled(easier, respelled=cost(easier) < cost(best))
+
+
+def letter_steps(spacing: Spacing) -> tuple[int, ...]:
+    """Letters by which a spacing may be written, the usual one first."""
+    return (1, 0) if spacing is Spacing.HALF else (spacing.letters,)
+
+
+def spellings(
+    instrument: Instrument,
+    frame: Frame,
+    place: Semitones,
+    strings: Sequence[StringNumber],
+    steps: tuple[int, ...],
+) -> Iterator[dict[Fingered, Pitch]]:
+    """All namings of the notes that follow from a name of the first one.
+
+    steps: letters between neighbouring fingers of the frame.
+    """
+    base = instrument.open_pitch(strings[0])
+    for degrees in range(len(LETTERS) + 1 + place):
+        try:
+            first = base.up(degrees, place)
+            yield {
+                (string, finger): on_string(instrument, first, strings[0], string).up(
+                    sum(steps[:index]), frame.offset(finger)
+                )
+                for string in strings
+                for index, finger in enumerate(frame.fingers)
+            }
+        except ValueError:  # more than two accidentals: this name cannot be written
+            continue
+
+
+def on_string(
+    instrument: Instrument, first: Pitch, lowest: StringNumber, string: StringNumber
+) -> Pitch:
+    """The same finger's note on a higher string."""
+    crossing = instrument.between_open(lowest, string)
+    return first.up(crossing.degrees, crossing.semitones)
+
+
+def cost(pitches: Mapping[Fingered, Pitch]) -> tuple[int, int, int, int, int]:
+    """What makes a naming hard to read, hardest first; the last entry breaks ties."""
+    names = [pitch.name for pitch in pitches.values()]
+    return (
+        sum(abs(pitch.accidental) > 1 for pitch in pitches.values()),
+        doubly_altered(pitches),
+        sum(name in UNUSUAL for name in names),
+        sum(abs(pitch.accidental) for pitch in pitches.values()),
+        sum(pitch.accidental < 0 for pitch in pitches.values()),
+    )
+
+
+def doubly_altered(pitches: Mapping[Fingered, Pitch]) -> int:
+    """How many intervals between neighbouring strings are doubly augmented or diminished."""
+    return sum(
+        not Interval.between(here, there).plain
+        for (low, _), here in pitches.items()
+        for (high, _), there in pitches.items()
+        if low - high == 1
+    )

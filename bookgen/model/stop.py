@@ -1,0 +1,43 @@
+"""A finger on a string, and the note that sounds there."""
+
+from dataclasses import dataclass
+
+from bookgen.model.pitch import Pitch
+from bookgen.model.units import Semitones, StringNumber
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Stop:
+    """One finger on one string at one place.
+
+    string: 1 is the highest.
+    finger: 1 to 4; 0 is the open string.
+    semitones: above the open string.
+    """
+
+    string: StringNumber
+    finger: int
+    semitones: Semitones
+
+    def __post_init__(self) -> None:
+        """Refuse a stop that no hand can play.
+
+        Raises:
+            ValueError: an open string with a finger's height, or a finger behind the nut.
+        """
+        if (self.finger == 0) != (self.semitones == 0) or self.semitones < 0:
+            msg = f"finger {self.finger} cannot stop {self.semitones} semitones above the nut"
+            raise ValueError(msg)
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A stop with the pitch it gives.
+
+    pitch: as written; on the double bass it sounds an octave lower.
+    held: the finger and the sound stay from the event before.
+    """
+
+    stop: Stop
+    pitch: Pitch
+    held: bool = False

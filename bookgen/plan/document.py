@@ -1,0 +1,110 @@
+"""A plan: which drills come on which day, as plain values that anyone can engrave."""
+
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+from enum import StrEnum
+
+from bookgen.model.dimension import Dimension
+from bookgen.model.drill import Drill
+from bookgen.model.event import Event
+from bookgen.model.instrument import Instrument
+from bookgen.model.music import play
+
+MinutesOfPractice = float
+
+
+class Kind(StrEnum):
+    """Why a drill stands on the page."""
+
+    OPENING = "opening"
+    REVIEW = "review"
+    NEW = "new"
+    LADDER = "ladder"
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """What ties a drill to one before it.
+
+    to: number of a drill earlier on the same sheet, key of a secure one, or None at the start.
+    changes: the one dimension in which the two differ; None at the start.
+    text: the link in words, as printed.
+    """
+
+    to: int | str | None
+    changes: Dimension | None
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedDrill:
+    """A drill with its number on the page, its notes and its link.
+
+    number: as printed, from 1; unique within the plan's day.
+    position: the trade's label of the place, e.g. "1st".
+    minutes: time meant for it.
+    """
+
+    number: int
+    kind: Kind
+    drill: Drill
+    position: str
+    minutes: MinutesOfPractice
+    link: Link
+    events: tuple[Event, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One sheet.
+
+    minutes: the time the day has; its drills take no more.
+    """
+
+    date: Date
+    minutes: MinutesOfPractice
+    drills: tuple[PlannedDrill, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A run of days for one player on one instrument.
+
+    instrument: key of the instrument; size: name of its size.
+    player: None where nobody is named.
+    seed: what the planner was told besides dates and player.
+    """
+
+    instrument: str
+    size: str
+    player: str | None
+    seed: int
+    days: tuple[Day, ...]
+
+
+def planned(
+    drill: Drill,
+    instrument: Instrument,
+    *,
+    number: int,
+    kind: Kind,
+    minutes: MinutesOfPractice,
+    link: Link,
+) -> PlannedDrill:
+    """Put a drill into a plan: its notes and its position follow from the instrument.
+
+    Raises:
+        ValueError: the instrument or its hand cannot play the drill.
+    """
+    events = play(drill, instrument)
+    lowest = min(
+        (note for event in events for note in event.notes if note.stop.string == drill.strings[0]),
+        key=lambda note: note.stop.semitones,
+    )
+    position = instrument.position_rule.label(
+        lowest.stop.finger,
+        lowest.stop.semitones,
+        lowest.pitch,
+        instrument.open_pitch(lowest.stop.string),
+    )
+    return PlannedDrill(number, kind, drill, position, minutes, link, events)

@@ -1,0 +1,151 @@
+"""Instrument data files become instruments, or a finding that names the place."""
+
+from importlib import resources
+from importlib.resources.abc import Traversable
+from typing import Annotated, Literal
+
+import msgspec
+
+from bookgen.errors import BookgenError, Finding
+from bookgen.model.instrument import ClefChoice, Hand, Instrument, Reach, Size
+from bookgen.model.pitch import Pitch
+from bookgen.model.position import LetterRule, PositionRule, TableRule
+from bookgen.model.spacing import Spacing
+from bookgen.model.units import Millimetres, Semitones
+
+FOLDER = "instruments"
+Length = Annotated[float, msgspec.Meta(gt=0, le=2000)]
+Height = Annotated[int, msgspec.Meta(ge=0, le=36)]
+Finger = Annotated[int, msgspec.Meta(ge=1, le=4)]
+
+
+class Table(msgspec.Struct, forbid_unknown_fields=True):
+    """A table of an instrument file in which every key is known."""
+
+
+class ClefTable(Table):
+    """`[[clefs]]`."""
+
+    clef: Literal["treble", "alto", "tenor", "bass"]
+    up_to: str | None = None
+
+
+class PositionTable(Table):
+    """`[position]`."""
+
+    rule: Literal["letters", "table"]
+    labels: list[str] = []
+    fingers: list[int] = []
+
+
+class ReachTable(Table):
+    """`[[hand.reach]]`: pairs and spacings, each with each."""
+
+    pairs: list[tuple[Finger, Finger]]
+    spacings: list[str]
+    places: tuple[Height, Height]
+    stretch: bool
+
+
+class HandTable(Table):
+    """`[hand]`."""
+
+    ordinary_span: Height
+    widest_span: Height
+    reach: list[ReachTable]
+
+
+class InstrumentTable(Table):
+    """The whole file."""
+
+    name: str
+    strings: list[str]
+    sounding: int
+    highest_stop: Height
+    octave_sign_from: str
+    clefs: list[ClefTable]
+    sizes: dict[str, Length]
+    position: PositionTable
+    hand: HandTable
+
+
+def instrument_keys() -> list[str]:
+    """Names of the instruments in the package, in order."""
+    return sorted(
+        file.name.removesuffix(".toml")
+        for file in instrument_folder().iterdir()
+        if file.name.endswith(".toml")
+    )
+
+
+def read_instrument(key: str) -> Instrument:
+    """Read an instrument of the package by its name.
+
+    Raises:
+        BookgenError: there is no such instrument, or its file is damaged.
+    """
+    if key not in instrument_keys():
+        known = ", ".join(instrument_keys())
+        raise BookgenError(Finding("--instrument", f"no instrument {key!r}", f"choose {known}"))
+    file = instrument_folder() / f"{key}.toml"
+    return parse_instrument(key, file.read_text(encoding="utf-8"), f"{key}.toml")
+
+
+def parse_instrument(key: str, text: str, file: str) -> Instrument:
+    """Build an instrument from the text of its file.
+
+    file: the name under which the user knows it.
+
+    Raises:
+        BookgenError: the text is no TOML, a value has the wrong kind, or makes no instrument.
+    """
+    mend = "mend the file; docs/reference/instruments.md explains every value"
+    try:
+        return build(key, msgspec.toml.decode(text, type=InstrumentTable))
+    except (msgspec.DecodeError, ValueError) as error:
+        raise BookgenError(Finding(file, str(error), mend)) from error
+
+
+def build(key: str, table: InstrumentTable) -> Instrument:
+    """Turn the table into the model's values; the model refuses what makes no sense."""
+    return Instrument(
+        key=key,
+        name=table.name,
+        strings=tuple(map(Pitch.parse, table.strings)),
+        sounding=Semitones(table.sounding),
+        sizes=tuple(Size(name, Millimetres(mm)) for name, mm in table.sizes.items()),
+        clefs=tuple(
+            ClefChoice(entry.clef, Pitch.parse(entry.up_to) if entry.up_to else None)
+            for entry in table.clefs
+        ),
+        octave_sign_from=Pitch.parse(table.octave_sign_from),
+        highest_stop=Semitones(table.highest_stop),
+        position_rule=position_rule(table.position),
+        hand=Hand(
+            reaches=tuple(reach for entry in table.hand.reach for reach in reaches(entry)),
+            ordinary_span=Semitones(table.hand.ordinary_span),
+            widest_span=Semitones(table.hand.widest_span),
+        ),
+    )
+
+
+def position_rule(table: PositionTable) -> PositionRule:
+    """The rule that names places on this instrument."""
+    if table.rule == "letters":
+        return LetterRule()
+    return TableRule(tuple(table.labels), tuple(table.fingers))
+
+
+def reaches(entry: ReachTable) -> list[Reach]:
+    """Every pair of an entry with every spacing."""
+    lowest, highest = entry.places
+    return [
+        Reach(low, high, Spacing.parse(word), Semitones(lowest), Semitones(highest), entry.stretch)
+        for low, high in entry.pairs
+        for word in entry.spacings
+    ]
+
+
+def instrument_folder() -> Traversable:
+    """Where the package keeps its instruments."""
+    return resources.files("bookgen") / "data" / FOLDER
