@@ -9,6 +9,7 @@ from bookgen.model.drill import Drill
 from bookgen.model.event import Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
+from bookgen.model.spelling import spell
 
 MinutesOfPractice = float
 
@@ -97,14 +98,14 @@ def planned(
         ValueError: the instrument or its hand cannot play the drill.
     """
     events = play(drill, instrument)
-    lowest = min(
-        (note for event in events for note in event.notes if note.stop.string == drill.strings[0]),
-        key=lambda note: note.stop.semitones,
-    )
-    position = instrument.position_rule.label(
-        lowest.stop.finger,
-        lowest.stop.semitones,
-        lowest.pitch,
-        instrument.open_pitch(lowest.stop.string),
-    )
+    position = place_label(drill, instrument)
     return PlannedDrill(number, kind, drill, position, minutes, link, events)
+
+
+def place_label(drill: Drill, instrument: Instrument) -> str:
+    """The trade's label of a drill's place, from its lowest finger on its lowest string."""
+    string, finger = drill.strings[0], drill.frame.fingers[0]
+    spelled = spell(instrument, drill.frame, drill.place, drill.strings)
+    return instrument.position_rule.label(
+        finger, drill.place, spelled.pitches[string, finger], instrument.open_pitch(string)
+    )

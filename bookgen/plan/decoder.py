@@ -1,0 +1,155 @@
+"""Plan documents from outside; what they say is computed again and must agree."""
+
+from collections.abc import Callable, Iterator
+from math import isclose
+from typing import Final
+
+import msgspec
+
+from bookgen.errors import BookgenError, Finding
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.plan.document import Day, Link, Plan, PlannedDrill, planned
+from bookgen.plan.encoder import drill_table
+from bookgen.plan.wire import DayTable, DrillTable, PlanTable
+
+HZ_TOLERANCE: Final = 0.01
+MOST_FINDINGS: Final = 20
+LONGEST_SHOWN: Final = 80
+
+FindInstrument = Callable[[str], Instrument]
+"""Looks up an instrument by its key; raises BookgenError where there is none."""
+
+
+def decode(text: bytes | str, file: str, find: FindInstrument) -> Plan:
+    """Read a plan, and compute every note, interval, position and link of it again.
+
+    file: the name under which the user knows the document.
+
+    Raises:
+        BookgenError: the text is no plan document, or says something that is not so.
+    """
+    try:
+        table = msgspec.json.decode(text, type=PlanTable)
+    except msgspec.ValidationError as error:
+        problem, _, place = str(error).partition(" - at ")
+        path = place.strip("`").removeprefix("$").removeprefix(".")
+        raise BookgenError(fault(file, path or "document", problem)) from error
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
+        raise BookgenError(fault(file, "document", f"no JSON ({error})")) from error
+    instrument = find(table.instrument)
+    findings: list[Finding] = []
+    try:
+        instrument.size(table.size)
+    except ValueError as error:
+        findings.append(fault(file, "size", str(error)))
+    days = []
+    for index, day in enumerate(table.days):
+        reader = DayReader(file, f"days[{index}]", instrument)
+        days.append(reader.read(day))
+        findings.extend(reader.findings)
+    if findings:
+        raise BookgenError(*findings[:MOST_FINDINGS])
+    return Plan(table.instrument, table.size, table.player, table.seed, tuple(days))
+
+
+def fault(file: str, place: str, problem: str) -> Finding:
+    """A finding in a plan document."""
+    return Finding(f"{file}, {place}", problem, "mend the document, or plan the sheet anew")
+
+
+class DayReader:
+    """Reads one day of a document and collects all that is wrong with it."""
+
+    def __init__(self, file: str, path: str, instrument: Instrument) -> None:
+        self.file = file
+        self.path = path
+        self.instrument = instrument
+        self.findings: list[Finding] = []
+        self.seen: dict[int, Drill] = {}
+
+    def wrong(self, place: str, problem: str) -> None:
+        """Note a finding."""
+        self.findings.append(fault(self.file, place, problem))
+
+    def read(self, table: DayTable) -> Day:
+        """Read the day; what is wrong stands in `findings` afterwards."""
+        drills = []
+        for index, entry in enumerate(table.drills):
+            drill = self.drill(f"{self.path}.drills[{index}]", entry)
+            if drill is not None:
+                drills.append(drill)
+        if sum(entry.minutes for entry in table.drills) > table.minutes + 1e-6:
+            self.wrong(f"{self.path}.minutes", "the drills take more minutes than the day has")
+        return Day(table.date, table.minutes, tuple(drills))
+
+    def drill(self, path: str, table: DrillTable) -> PlannedDrill | None:
+        """Read one drill, or note why it cannot be."""
+        try:
+            drill = Drill.parse_key(table.key)
+            if drill.instrument != self.instrument.key:
+                self.wrong(f"{path}.key", f"a drill for the {drill.instrument}")
+                return None
+            result = planned(
+                drill,
+                self.instrument,
+                number=table.number,
+                kind=table.kind,
+                minutes=table.minutes,
+                link=Link(table.link.to, table.link.changes, table.link.text),
+            )
+        except ValueError as error:
+            self.wrong(f"{path}.key", str(error))
+            return None
+        for place, problem in differences(table, drill_table(result, self.instrument), path):
+            self.wrong(place, problem)
+        self.check_number_and_link(path, result)
+        self.seen[result.number] = drill
+        return result
+
+    def check_number_and_link(self, path: str, result: PlannedDrill) -> None:
+        """A number stands once a day, and a link changes just what it says."""
+        if result.number in self.seen:
+            self.wrong(f"{path}.number", f"{result.number} stands twice on this day")
+        link = result.link
+        if (link.to is None) != (link.changes is None):
+            self.wrong(f"{path}.link", "`to` and `changes` go together, or both are null")
+        if link.to is None:
+            return
+        try:
+            before = (
+                self.seen.get(link.to) if isinstance(link.to, int) else Drill.parse_key(link.to)
+            )
+        except ValueError as error:
+            self.wrong(f"{path}.link.to", str(error))
+            return
+        if before is None:
+            self.wrong(f"{path}.link.to", f"no drill {link.to} stands earlier on this day")
+        elif before.changes_to(result.drill) != (link.changes,):
+            changed = ", ".join(before.changes_to(result.drill)) or "nothing"
+            self.wrong(f"{path}.link.changes", f"{link.changes}, but what changes is {changed}")
+
+
+def differences(given: object, true: object, path: str) -> Iterator[tuple[str, str]]:
+    """Where a document says something else than what follows from its keys.
+
+    Yields the place and what is wrong there.
+    """
+    match given, true:
+        case msgspec.Struct(), msgspec.Struct():
+            for field in msgspec.structs.fields(given):
+                here, there = getattr(given, field.name), getattr(true, field.name)
+                yield from differences(here, there, f"{path}.{field.encode_name}")
+        case list(), list() if len(given) == len(true):
+            for index, (here, there) in enumerate(zip(given, true, strict=True)):
+                yield from differences(here, there, f"{path}[{index}]")
+        case float(), float() if isclose(given, true, abs_tol=HZ_TOLERANCE):
+            return
+        case _ if given != true:
+            yield path, f"{shown(given)}, but it should be {shown(true)}"
+
+
+def shown(value: object) -> str:
+    """A value as JSON shows it, cut where it is long."""
+    text = msgspec.json.encode(value).decode()
+    return text if len(text) <= LONGEST_SHOWN else f"{text[:LONGEST_SHOWN]} …"
