@@ -37,7 +37,12 @@ def write_whole(files: Sequence[tuple[Path, bytes]]) -> None:
 
 
 def written_beside(path: Path, content: bytes) -> Path:
-    """Write the content into a temporary file in the folder of its place."""
+    """Write the content into a temporary file in the folder of its place.
+
+    Raises:
+        IsADirectoryError: a folder stands in its place.
+        OSError: the folder cannot be written.
+    """
     if path.is_dir():
         raise IsADirectoryError(None, "it is a folder", str(path))
     path.parent.mkdir(parents=True, exist_ok=True)
