@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from itertools import pairwise
 from typing import Final
 
@@ -12,12 +13,20 @@ from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
 
 OCTAVE: Final = Semitones(12)
+CROSS_ON_EVERY_NOTE: Final = 3  # the first stage with one note on each string
 KEY: Final = re.compile(
     r"(?P<instrument>[a-z0-9_]+)-(?P<fingers>[1-4]{2,4})-(?P<spacings>[a-z.-]+)"
-    r"-place(?P<place>\d{1,2})-strings(?P<strings>[1-6]{2,6})-stage(?P<stage>[1-5])"
+    r"-place(?P<place>0|[1-9][0-9]?)-strings(?P<strings>[1-6]{2,6})-stage(?P<stage>[1-5])"
     r"-(?P<lead>low|high|order(?P<order>[1-4]{3,4}))-(?P<back>same|mirror)"
 )
 KEY_EXAMPLE: Final = "violin-12-whole-place2-strings4321-stage1-low-same"
+
+
+class Lead(StrEnum):
+    """Which side of the hand begins."""
+
+    LOW = "low"
+    HIGH = "high"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +53,8 @@ class Drill:
         """Refuse a drill that is none on any instrument.
 
         Raises:
-            ValueError: the order is no order of the fingers, or strings or stage are wrong.
+            ValueError: the order is no order of the fingers, or instrument, place, strings or
+                stage are wrong.
         """
         if sorted(self.order) != list(self.frame.fingers):
             msg = f"order {self.order} is no order of the fingers {self.frame.fingers}"
@@ -55,11 +65,14 @@ class Drill:
         if len(self.strings) < 2 or any(low - high != 1 for low, high in pairwise(self.strings)):  # noqa: PLR2004
             msg = f"strings {self.strings} are not two or more neighbours from low to high"
             raise ValueError(msg)
+        if KEY.fullmatch(self.key) is None:
+            msg = f"{self.key!r} names no instrument, place or string that a key can hold"
+            raise ValueError(msg)
 
     @property
-    def lead(self) -> str:
-        """Which side of the hand begins: the order's first finger lies low or high."""
-        return "low" if self.order[0] < self.order[-1] else "high"
+    def lead(self) -> Lead:
+        """Low where the order's first finger lies below its last one."""
+        return Lead.LOW if self.order[0] < self.order[-1] else Lead.HIGH
 
     @property
     def plain_order(self) -> bool:
@@ -120,7 +133,14 @@ class Drill:
 
     def refusal(self, instrument: Instrument) -> str | None:
         """Say why this instrument or its hand cannot play the drill, or None if it can."""
-        return instrument.refusal(self.frame, self.place, self.strings)
+        return self.left_out() or instrument.refusal(self.frame, self.place, self.strings)
+
+    def left_out(self) -> str | None:
+        """Say that some fingers never play, or None: from stage 3 each string takes one."""
+        if self.stage < CROSS_ON_EVERY_NOTE or len(self.strings) >= len(self.order):
+            return None
+        few = f"{len(self.strings)} strings leave {len(self.order) - len(self.strings)}"
+        return f"{few} of {len(self.order)} fingers without a note at stage {self.stage}"
 
     def changes_to(self, other: "Drill") -> tuple[Dimension, ...]:
         """The dimensions in which another drill differs from this one."""

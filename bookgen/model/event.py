@@ -36,11 +36,15 @@ class Event:
     begins: Begins = Begins.NOTHING
 
     def __post_init__(self) -> None:
-        """Refuse a silent event and more than two notes.
+        """Refuse what no bow sounds at one moment.
 
         Raises:
-            ValueError: there is no note, or there are more than two.
+            ValueError: there is no note or more than two, or two strings are no neighbours.
         """
         if len(self.notes) not in {1, 2}:
             msg = f"{len(self.notes)} notes cannot sound together in a drill"
+            raise ValueError(msg)
+        strings = [note.stop.string for note in self.notes]
+        if len(strings) > 1 and abs(strings[0] - strings[1]) != 1:
+            msg = f"strings {strings[0]} and {strings[1]} are no neighbours to sound together"
             raise ValueError(msg)

@@ -29,6 +29,19 @@ class Reach:
     highest: Semitones
     stretch: bool
 
+    def __post_init__(self) -> None:
+        """Refuse a reach that no place of the hand can use.
+
+        Raises:
+            ValueError: the fingers or the places do not rise.
+        """
+        if self.low >= self.high:
+            msg = f"fingers {self.low} and {self.high} do not rise from the lower to the higher"
+            raise ValueError(msg)
+        if self.lowest > self.highest:
+            msg = f"places {self.lowest} to {self.highest} do not rise"
+            raise ValueError(msg)
+
 
 @dataclass(frozen=True, slots=True)
 class Hand:
@@ -109,7 +122,8 @@ class Instrument:
         """Refuse an instrument without strings, sizes or order.
 
         Raises:
-            ValueError: strings do not fall from the first, or strings or sizes are missing.
+            ValueError: strings do not fall from the first, strings or sizes are missing, or
+                a clef is never reached.
         """
         if not 1 <= len(self.strings) < len(NUMERALS):
             msg = f"{len(self.strings)} strings; give one to {len(NUMERALS) - 1}"
@@ -119,6 +133,9 @@ class Instrument:
             raise ValueError(msg)
         if not self.sizes or not self.clefs:
             msg = "an instrument needs a size and a clef"
+            raise ValueError(msg)
+        if any((clef.up_to is None) != (clef is self.clefs[-1]) for clef in self.clefs):
+            msg = "every clef but the last needs a highest note, and the last one takes the rest"
             raise ValueError(msg)
 
     def open_pitch(self, string: StringNumber) -> Pitch:
@@ -131,6 +148,16 @@ class Instrument:
             msg = f"the {self.key} has no string {string}; its strings are 1 to {len(self.strings)}"
             raise ValueError(msg)
         return self.strings[string - 1]
+
+    def sounding_pitch(self, written: Pitch) -> Pitch:
+        """The pitch that sounds where this one is written.
+
+        Only whole octaves between the two keep the letter; other transpositions are counted
+        in the nearest letters of a major or perfect interval.
+        """
+        octaves, rest = divmod(self.sounding, 12)
+        letters = round(rest * 7 / 12)
+        return written.up(7 * octaves + letters, self.sounding)
 
     def string_numbers(self) -> tuple[StringNumber, ...]:
         """All strings from low to high."""

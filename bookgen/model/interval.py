@@ -11,6 +11,19 @@ PERFECT: Final = frozenset({0, 3, 4})
 NATURAL_SEMITONES: Final = (0, 2, 4, 5, 7, 9, 11)
 PERFECT_QUALITIES: Final = {-2: "dd", -1: "d", 0: "P", 1: "A", 2: "AA"}
 MAJOR_QUALITIES: Final = {-3: "dd", -2: "d", -1: "m", 0: "M", 1: "A", 2: "AA"}
+QUALITY_WORDS: Final = {
+    "P": "perfect",
+    "M": "major",
+    "m": "minor",
+    "A": "augmented",
+    "d": "diminished",
+    "AA": "doubly augmented",
+    "dd": "doubly diminished",
+}
+NUMBER_WORDS: Final = (
+    *("unison", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave"),
+    *("ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "double octave"),
+)
 LABEL: Final = re.compile(r"(?P<quality>dd|d|m|P|M|A|AA)(?P<number>[1-9]\d?)")
 
 
@@ -24,6 +37,16 @@ class Interval:
 
     degrees: int
     semitones: Semitones
+
+    def __post_init__(self) -> None:
+        """Refuse an interval counted downwards.
+
+        Raises:
+            ValueError: fewer letters than none, or a unison that falls.
+        """
+        if self.degrees < 0 or (self.degrees == 0 and self.semitones < 0):
+            msg = "an interval is counted from the lower note; no unison is diminished"
+            raise ValueError(msg)
 
     @classmethod
     def between(cls, one: Pitch, other: Pitch) -> "Interval":
@@ -74,6 +97,24 @@ class Interval:
             msg = f"{self.degrees + 1} letters with {self.semitones} semitones have no name"
             raise ValueError(msg)
         return f"{quality}{self.degrees + 1}"
+
+
+def interval_words(label: str) -> str:
+    """An interval label in words; unisons and octaves go without "perfect".
+
+    >>> interval_words("A4"), interval_words("P8")
+    ('augmented fourth', 'octave')
+
+    Raises:
+        ValueError: the label names no interval, or one wider than two octaves.
+    """
+    degrees = Interval.parse(label).degrees
+    if degrees >= len(NUMBER_WORDS):
+        msg = f"{label} is wider than two octaves; it has no everyday name"
+        raise ValueError(msg)
+    number = NUMBER_WORDS[degrees]
+    quality = QUALITY_WORDS[label.rstrip("0123456789")]
+    return number if quality == "perfect" and degrees % 7 == 0 else f"{quality} {number}"
 
 
 def qualities(simple_degrees: int) -> dict[int, str]:

@@ -52,6 +52,25 @@ def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
     return tuple(named(sounds))
 
 
+def length_of(drill: Drill) -> Fraction:
+    """How long a drill lasts, in whole notes, without naming its notes."""
+    way = route(drill.strings, drill.order, drill.stage, drill.back)
+    return sum(
+        (group_length(len(group), drill.stage) for group in (*way.up, *way.down)), Fraction()
+    )
+
+
+def group_length(steps: int, stage: int) -> Fraction:
+    """How long a group of that many steps lasts at a stage, in whole notes."""
+    match stage:
+        case 4:
+            return (2 * steps - 1) * NOTE
+        case 5:
+            return (steps - 1) * DOUBLE_STOP
+        case _:
+            return steps * NOTE
+
+
 def height(drill: Drill, finger: int) -> Semitones:
     """Semitones above the open string at which a finger of the drill stands."""
     return Semitones(drill.place + drill.frame.offset(finger))

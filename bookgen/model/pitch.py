@@ -11,7 +11,8 @@ SEMITONES_ABOVE_C: Final = dict(zip(LETTERS, (0, 2, 4, 5, 7, 9, 11), strict=True
 STANDARD_A4_HZ: Final = 440.0  # ISO 16:1975
 MIDI_A4: Final = 69  # MIDI 1.0, note numbers
 MOST_ACCIDENTALS: Final = 2
-SPELLING: Final = re.compile(r"(?P<letter>[A-G])(?P<accidental>##?|bb?|)(?P<octave>-?\d)")
+OCTAVES: Final = range(-1, 10)  # MIDI 1.0, notes 0 to 127
+SPELLING: Final = re.compile(r"(?P<letter>[A-G])(?P<accidental>##?|bb?|)(?P<octave>-1|[0-9])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +21,7 @@ class Pitch:
 
     letter: one of C D E F G A B.
     accidental: semitones by which the letter is raised (+) or lowered (-), at most two.
-    octave: scientific pitch notation; octave 4 begins at middle C.
+    octave: scientific pitch notation, -1 to 9; octave 4 begins at middle C.
     """
 
     letter: str
@@ -31,13 +32,16 @@ class Pitch:
         """Refuse what no staff can show.
 
         Raises:
-            ValueError: an unknown letter, or more than two accidentals.
+            ValueError: an unknown letter or octave, or more than two accidentals.
         """
         if len(self.letter) != 1 or self.letter not in LETTERS:
             msg = f"{self.letter!r} is no letter of a pitch name"
             raise ValueError(msg)
         if abs(self.accidental) > MOST_ACCIDENTALS:
             msg = f"{self.letter} with {abs(self.accidental)} accidentals cannot be written"
+            raise ValueError(msg)
+        if self.octave not in OCTAVES:
+            msg = f"octave {self.octave} lies outside {OCTAVES.start} to {OCTAVES.stop - 1}"
             raise ValueError(msg)
 
     @classmethod

@@ -1,9 +1,13 @@
 """The trade's label of a place on the string: half, 1st, 2nd and so on."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import Semitones
+
+HAND: Final = 4
+"""Fingers of the left hand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +35,27 @@ class LetterRule:
 class TableRule:
     """Cello and bass: a label for each place of finger 1; sources differ, so it is data.
 
-    labels: by semitones of finger 1 above the open string, from 1.
-    fingers: semitones from finger 1 up to each finger in the closed hand.
+    labels: by semitones of finger 1 above the open string, from 1; the last one names
+        every place above it too.
+    fingers: semitones from finger 1 up to each of the four fingers in the closed hand.
     """
 
     labels: tuple[str, ...]
     fingers: tuple[int, ...]
+
+    def __post_init__(self) -> None:
+        """Refuse a table that leaves a finger or every place without a name.
+
+        Raises:
+            ValueError: there is no label, or the fingers are not four, rising from 0.
+        """
+        if not self.labels:
+            msg = "a table of positions needs labels, one for each semitone from 1"
+            raise ValueError(msg)
+        fingers = list(self.fingers)
+        if len(fingers) != HAND or fingers[0] != 0 or sorted(fingers) != fingers:
+            msg = f"{fingers} are not the semitones of four fingers, rising from 0"
+            raise ValueError(msg)
 
     def label(self, finger: int, place: Semitones, stopped: Pitch, open_string: Pitch) -> str:
         """Name the position by the semitones at which finger 1 of the closed hand stands."""

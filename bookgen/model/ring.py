@@ -19,8 +19,9 @@ NEIGHBOUR: Final = ("P5", "P4")
 class EarCheck:
     """A stopped note and the open string that proves it.
 
-    interval: label between the two; unison and octaves ring along by themselves, fourths and
-        fifths are bowed together with the open neighbour.
+    interval: label between the two; on another string unison and octaves ring along by
+        themselves, on the same one they are compared; fourths and fifths are bowed together
+        with the open neighbour.
     """
 
     note: Note
@@ -29,14 +30,15 @@ class EarCheck:
 
     @property
     def rings(self) -> bool:
-        """The open string sounds along without being bowed."""
-        return self.interval in RINGING
+        """The open string sounds along without being bowed; a stopped string cannot."""
+        return self.interval in RINGING and self.open_string != self.note.stop.string
 
 
 def ear_check(note: Note, instrument: Instrument) -> EarCheck | None:
     """The best open-string check of one note, or None where there is none.
 
-    Unison first, then octaves, then a pure fifth or fourth with an open neighbour.
+    Unison first, then octaves, then a pure fifth or fourth with an open neighbour; the
+    nearest other string before the stopped one, which is silent itself while it is stopped.
     """
     here = note.stop.string
     others = [string for string in instrument.string_numbers() if string != here]
@@ -45,7 +47,7 @@ def ear_check(note: Note, instrument: Instrument) -> EarCheck | None:
         for string in (*others, here)
     }
     for wanted in RINGING:
-        for string in sorted(labels, key=lambda string: abs(string - here)):
+        for string in sorted(labels, key=lambda string: (string == here, abs(string - here))):
             if labels[string] == Interval.parse(wanted):
                 return EarCheck(note, string, wanted)
     for wanted in NEIGHBOUR:

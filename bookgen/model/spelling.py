@@ -6,7 +6,7 @@ from itertools import product
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import Interval
-from bookgen.model.pitch import LETTERS, Pitch
+from bookgen.model.pitch import Pitch
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
 
@@ -15,14 +15,17 @@ Fingered = tuple[StringNumber, int]
 
 UNUSUAL = frozenset({"E#", "B#", "Cb", "Fb"})
 
+RESPELLED_LETTERS = {Spacing.HALF: 0, Spacing.AUGMENTED: Spacing.MINOR_THIRD.letters}
+"""Letters of a spacing where those in order would need double accidentals."""
+
 
 @dataclass(frozen=True, slots=True)
 class Spelled:
     """The names of a drill's notes.
 
     pitches: by string and finger.
-    respelled: a finger shares the letter of its neighbour, because the names by letters in
-        order would need double accidentals.
+    respelled: a finger shares the letter of its neighbour or skips one, because the names by
+        letters in order would need double accidentals.
     """
 
     pitches: Mapping[Fingered, Pitch]
@@ -41,13 +44,14 @@ def spell(
     and F flat, the fewest accidentals; a tie goes to the sharps. The notes are counted once
     each, so a drill's names do not change with its stage or its lead.
 
-    Where even the best has something double, half steps may keep the letter.
+    Where even the best has something double, half steps may keep the letter and augmented
+    seconds may be written as minor thirds.
 
     place: semitones from the nut to the lowest finger; strings: from low to high.
     """
     plain = tuple(spacing.letters for spacing in frame.spacings)
     best = min(spellings(instrument, frame, place, strings, plain), key=cost)
-    if not any(cost(best)[:2]) or Spacing.HALF not in frame.spacings:
+    if not any(cost(best)[:2]) or RESPELLED_LETTERS.keys().isdisjoint(frame.spacings):
         return Spelled(best, respelled=False)
     choices = product(*(letter_steps(spacing) for spacing in frame.spacings))
     found = [
@@ -61,7 +65,8 @@ def spell(
 
 def letter_steps(spacing: Spacing) -> tuple[int, ...]:
     """Letters by which a spacing may be written, the usual one first."""
-    return (1, 0) if spacing is Spacing.HALF else (spacing.letters,)
+    other = RESPELLED_LETTERS.get(spacing)
+    return (spacing.letters,) if other is None else (spacing.letters, other)
 
 
 def spellings(
@@ -76,7 +81,8 @@ def spellings(
     steps: letters between neighbouring fingers of the frame.
     """
     base = instrument.open_pitch(strings[0])
-    for degrees in range(len(LETTERS) + 1 + place):
+    about = round(place * 7 / 12)
+    for degrees in range(max(about - 2, 0), about + 3):  # other letters need triple accidentals
         try:
             first = base.up(degrees, place)
             yield {
@@ -111,7 +117,12 @@ def cost(pitches: Mapping[Fingered, Pitch]) -> tuple[int, int, int, int, int]:
 
 
 def doubly_altered(pitches: Mapping[Fingered, Pitch]) -> int:
-    """How many intervals between neighbouring strings are doubly augmented or diminished."""
+    """How many intervals between neighbouring strings are doubly augmented or diminished.
+
+    Two fingers make none: their crossings are those of the open strings, give or take a second.
+    """
+    if len({finger for _, finger in pitches}) == 2:  # noqa: PLR2004
+        return 0
     return sum(
         not Interval.between(here, there).plain
         for (low, _), here in pitches.items()

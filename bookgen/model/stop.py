@@ -1,9 +1,13 @@
 """A finger on a string, and the note that sounds there."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import Semitones, StringNumber
+
+FINGERS: Final = range(5)
+"""The open string and four fingers."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -23,8 +27,12 @@ class Stop:
         """Refuse a stop that no hand can play.
 
         Raises:
-            ValueError: an open string with a finger's height, or a finger behind the nut.
+            ValueError: an open string with a finger's height, a finger behind the nut, or a
+                finger or string that there is not.
         """
+        if self.finger not in FINGERS or self.string < 1:
+            msg = f"there is no finger {self.finger} on string {self.string}"
+            raise ValueError(msg)
         if (self.finger == 0) != (self.semitones == 0) or self.semitones < 0:
             msg = f"finger {self.finger} cannot stop {self.semitones} semitones above the nut"
             raise ValueError(msg)

@@ -5,7 +5,7 @@ from math import log2, prod
 from typing import Final
 
 from bookgen.model.interval import Interval
-from bookgen.model.units import Cents, Hertz, Semitones
+from bookgen.model.units import Cents, Hertz
 
 JUST: Final = {
     "P1": Fraction(1),
@@ -45,11 +45,11 @@ def just_ratio(label: str) -> Fraction:
     """
     interval = Interval.parse(label)
     octaves = interval.degrees // 7 if label not in JUST else 0
-    simple = Interval(interval.degrees - 7 * octaves, Semitones(interval.semitones - 12 * octaves))
-    if simple.label not in JUST:
+    simple = f"{label.rstrip('0123456789')}{interval.degrees - 7 * octaves + 1}"
+    if simple not in JUST:
         msg = f"{label} is a matter of spelling; it has no just ratio to tune"
         raise ValueError(msg)
-    return JUST[simple.label] * Fraction(2**octaves)
+    return JUST[simple] * Fraction(2**octaves)
 
 
 def pythagorean_ratio(label: str) -> Fraction:

@@ -1,5 +1,7 @@
 """Instrument data files become instruments, or a finding that names the place."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib import resources
 from importlib.resources.abc import Traversable
 from typing import Annotated, Literal
@@ -14,6 +16,7 @@ from bookgen.model.spacing import Spacing
 from bookgen.model.units import Millimetres, Semitones
 
 FOLDER = "instruments"
+MEND = "mend the file; docs/reference/instruments.md explains every value"
 Length = Annotated[float, msgspec.Meta(gt=0, le=2000)]
 Height = Annotated[int, msgspec.Meta(ge=0, le=36)]
 Finger = Annotated[int, msgspec.Meta(ge=1, le=4)]
@@ -99,33 +102,65 @@ def parse_instrument(key: str, text: str, file: str) -> Instrument:
     Raises:
         BookgenError: the text is no TOML, a value has the wrong kind, or makes no instrument.
     """
-    mend = "mend the file; docs/reference/instruments.md explains every value"
     try:
-        return build(key, msgspec.toml.decode(text, type=InstrumentTable))
-    except (msgspec.DecodeError, ValueError) as error:
-        raise BookgenError(Finding(file, str(error), mend)) from error
+        table = msgspec.toml.decode(text, type=InstrumentTable)
+    except msgspec.DecodeError as error:
+        raise BookgenError(finding(file, str(error))) from error
+    with at(file):
+        return build(key, table, file)
 
 
-def build(key: str, table: InstrumentTable) -> Instrument:
+def finding(file: str, message: str) -> Finding:
+    """One line from what the decoder says: it names the place as a path behind the problem."""
+    problem, _, path = message.partition(" - at `$.")
+    place = f"{file}, {path.rstrip('`')}" if path else file
+    plain = problem.replace("Object missing required field", "it lacks the value")
+    return Finding(place, plain.replace("Object contains unknown field", "it knows no value"), MEND)
+
+
+@contextmanager
+def at(place: str) -> Iterator[None]:
+    """Add the place in the file to what the model refuses there.
+
+    Raises:
+        BookgenError: the model refused the value.
+    """
+    try:
+        yield
+    except ValueError as error:
+        raise BookgenError(Finding(place, str(error), MEND)) from error
+
+
+def build(key: str, table: InstrumentTable, file: str) -> Instrument:
     """Turn the table into the model's values; the model refuses what makes no sense."""
-    return Instrument(
-        key=key,
-        name=table.name,
-        strings=tuple(map(Pitch.parse, table.strings)),
-        sounding=Semitones(table.sounding),
-        sizes=tuple(Size(name, Millimetres(mm)) for name, mm in table.sizes.items()),
-        clefs=tuple(
-            ClefChoice(entry.clef, Pitch.parse(entry.up_to) if entry.up_to else None)
+    with at(f"{file}, strings"):
+        strings = tuple(map(Pitch.parse, table.strings))
+    with at(f"{file}, clefs"):
+        clefs = tuple(
+            ClefChoice(entry.clef, None if entry.up_to is None else Pitch.parse(entry.up_to))
             for entry in table.clefs
-        ),
-        octave_sign_from=Pitch.parse(table.octave_sign_from),
-        highest_stop=Semitones(table.highest_stop),
-        position_rule=position_rule(table.position),
-        hand=Hand(
+        )
+    with at(f"{file}, octave_sign_from"):
+        octave_sign_from = Pitch.parse(table.octave_sign_from)
+    with at(f"{file}, position"):
+        rule = position_rule(table.position)
+    with at(f"{file}, hand.reach"):
+        hand = Hand(
             reaches=tuple(reach for entry in table.hand.reach for reach in reaches(entry)),
             ordinary_span=Semitones(table.hand.ordinary_span),
             widest_span=Semitones(table.hand.widest_span),
-        ),
+        )
+    return Instrument(
+        key=key,
+        name=table.name,
+        strings=strings,
+        sounding=Semitones(table.sounding),
+        sizes=tuple(Size(name, Millimetres(mm)) for name, mm in table.sizes.items()),
+        clefs=clefs,
+        octave_sign_from=octave_sign_from,
+        highest_stop=Semitones(table.highest_stop),
+        position_rule=rule,
+        hand=hand,
     )
 
 
