@@ -4,11 +4,11 @@ from pathlib import Path
 from shutil import copytree
 
 import pytest
+from paper import LADDER, a_plan, stand_in, violin
 
 from bookgen.binder.sheet import Options, bind
 from bookgen.errors import BookgenError
 from bookgen.readers.layout import layout_folder, layout_names, parse_settings, read_layout
-from paper import LADDER, a_plan, stand_in, violin
 
 
 @pytest.fixture
@@ -75,8 +75,8 @@ def test_every_unknown_key_and_wrong_value_is_told_at_once(copy: Path) -> None:
     told = findings(str(copy))
 
     file = str(copy / "layout.toml")
-    assert told[0] == (f"{file}, margins.a4.tpo: this key means nothing here; did you mean top.")
-    assert any(t.startswith(f"{file}, pencils:") and "did you mean pencil" in t for t in told)
+    assert told[0] == (f"{file}, margins.a4.tpo: this key means nothing here; write top.")
+    assert any(t.startswith(f"{file}, pencils:") and "write pencil" in t for t in told)
     assert any(f"{file}, margins.a4: " in t and "`top`" in t for t in told)
     assert any(f"{file}, staff.height_mm: " in t for t in told)
     assert any(f"{file}, block.plays: " in t and "10" in t for t in told)
@@ -118,7 +118,5 @@ def test_missing_and_unreadable_files_are_told(copy: Path) -> None:
 def test_every_value_of_the_ordinary_layout_has_a_comment() -> None:
     text = (layout_folder() / "ordinary" / "layout.toml").read_text(encoding="utf-8")
     assert parse_settings(text, "layout.toml").staff.height_mm == 7.5
-    tables = text.split("\n[")[1:]
-    assert all(
-        "#" in table for table in tables if not table.startswith(("margins.a5", "margins.l"))
-    )
+    tables = text.split("\n[")
+    assert all("#" in table for table in tables if not table.startswith("margins"))

@@ -1,0 +1,63 @@
+"""The finished file: music put in, boxes, language, title; the same bytes every time."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+
+import pikepdf
+
+from bookgen.binder.overlay import Placed, overlay
+from bookgen.notation.engraved import Engraving
+
+CREATOR = "bookgen"
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """What the file says of itself.
+
+    title, author, subject: as shown by a reader's window and by catalogues.
+    page_labels: for runs of pages, the first page from 0 and the label's prefix.
+    """
+
+    title: str
+    author: str
+    subject: str
+    page_labels: Sequence[tuple[int, str]]
+
+
+def press(pages: bytes, engraving: Engraving, places: Sequence[Placed], imprint: Imprint) -> bytes:
+    """Put the music onto our pages and close the file.
+
+    No clock is read: the file says nothing of when it was made.
+    """
+    with pikepdf.open(BytesIO(pages)) as book:
+        overlay(book, engraving, places)
+        for page in book.pages:
+            page.obj["/TrimBox"] = page.obj["/MediaBox"]
+        book.Root["/Lang"] = pikepdf.String("en")
+        book.Root["/ViewerPreferences"] = pikepdf.Dictionary(DisplayDocTitle=True)
+        book.Root["/PageLabels"] = labels(imprint.page_labels)
+        book.trailer["/Info"] = book.make_indirect(
+            pikepdf.Dictionary(
+                Title=pikepdf.String(imprint.title),
+                Author=pikepdf.String(imprint.author),
+                Subject=pikepdf.String(imprint.subject),
+                Creator=pikepdf.String(CREATOR),
+            )
+        )
+        out = BytesIO()
+        book.save(
+            out,
+            object_stream_mode=pikepdf.ObjectStreamMode.generate,
+            deterministic_id=True,
+        )
+    return out.getvalue()
+
+
+def labels(runs: Sequence[tuple[int, str]]) -> pikepdf.Dictionary:
+    """Page labels: a prefix and a number from 1 for each run (ISO 32000-1, 12.4.2)."""
+    numbers: list[int | pikepdf.Object] = []
+    for first, prefix in runs:
+        numbers += [first, pikepdf.Dictionary(S=pikepdf.Name.D, P=pikepdf.String(prefix))]
+    return pikepdf.Dictionary(Nums=pikepdf.Array(numbers))

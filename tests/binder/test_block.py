@@ -1,0 +1,52 @@
+"""A drill's block: how it is measured."""
+
+import pytest
+from paper import a_drill, stand_in, violin
+
+from bookgen.binder.block import Column
+from bookgen.binder.canvas import Face
+from bookgen.binder.desk import Desk, Options, desk_of
+from bookgen.binder.typeset import Paragraph
+from bookgen.plan.document import Link
+from bookgen.readers.layout import read_layout
+
+
+@pytest.fixture(scope="module")
+def desk() -> Desk:
+    return desk_of((violin(), "4/4"), read_layout("ordinary"), Options())
+
+
+def test_a_long_hint_goes_below_the_ticks(desk: Desk) -> None:
+    known = "violin-1234-whole.half.whole-place2-strings4321-stage2-order1324-same"
+    drill = a_drill(link=Link(known, None, "x"))
+    short = desk.block(a_drill(), stand_in(1).drills[0])
+    long = desk.block(drill, stand_in(1).drills[0])
+
+    assert short.hint_beside
+    assert not long.hint_beside
+    assert long.height > short.height
+
+
+def test_music_engraved_for_wider_paper_is_refused(desk: Desk) -> None:
+    with pytest.raises(ValueError, match="does not fit a column of 180"):
+        desk.block(a_drill(), stand_in(1, width_mm=181.0).drills[0])
+
+
+def test_minutes_go_up_to_the_title_where_they_would_break_the_link(desk: Desk) -> None:
+    a5 = desk_of((violin(), "4/4"), read_layout("ordinary"), Options(paper="a5"))
+    link = Link(1, None, "Same fingers and strings as No. 1. New: you cross sooner.")
+    key = "12-half-place2-strings4321-stage2-low-same"
+    drill = a_drill(key, link=link)
+
+    wide = desk.block(drill, stand_in(1).drills[0])
+    narrow = a5.block(drill, stand_in(1, width_mm=120.0).drills[0])
+    assert not wide.minutes_up
+    assert narrow.minutes_up
+    assert len(wide.link) == len(narrow.link) == 1
+
+
+def test_a_part_that_a_template_leaves_out_is_no_line(desk: Desk) -> None:
+    words = Column((Paragraph("title", (("x", Face.BOLD),)),), desk.layout, 180.0, desk.fonts)
+
+    assert words.lines("unsure", 100.0, 10.0) == ()
+    assert words.plain("unsure") == ""

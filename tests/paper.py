@@ -1,0 +1,177 @@
+"""Paper for tests of the binder: a canvas that remembers, sample plans, and stand-in music."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from io import BytesIO
+from itertools import product
+
+import pikepdf
+
+from bookgen.binder.canvas import Point, Style
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.notation.engraved import EngravedDrill, Engraving, InkBox
+from bookgen.plan.document import Day, Kind, Link, Plan, PlannedDrill, planned
+from bookgen.readers.instrument import read_instrument
+
+WHOLE_STAGE_1 = "12-whole-place2-strings4321-stage1-low-same"
+LADDER = (
+    WHOLE_STAGE_1,
+    "12-half-place2-strings4321-stage2-low-same",
+    "12-whole-place2-strings4321-stage3-low-mirror",
+    "12-whole-place2-strings4321-stage4-low-same",
+    "12-whole-place2-strings4321-stage5-low-mirror",
+)
+PT_PER_MM = 72 / 25.4
+TICK = 2.0
+
+
+@dataclass
+class Recorder:
+    """A canvas that remembers what was drawn; a letter is half as wide as its size."""
+
+    lines: list[tuple[Point, Point]] = field(default_factory=list)
+    dashed: list[tuple[Point, Point]] = field(default_factory=list)
+    spots: list[Point] = field(default_factory=list)
+    rings: list[Point] = field(default_factory=list)
+    boxes: list[Point] = field(default_factory=list)
+    shapes: list[list[Point]] = field(default_factory=list)
+    texts: list[tuple[Point, str]] = field(default_factory=list)
+
+    def width(self, text: str, style: Style) -> float:
+        return len(text) * style.size * 0.5 / PT_PER_MM
+
+    def line(self, start: Point, end: Point, *, width: float, gray: float = 0.0) -> None:
+        self.lines.append((start, end))
+
+    def dashes(self, start: Point, end: Point, *, width: float) -> None:
+        self.dashed.append((start, end))
+
+    def spot(self, centre: Point, *, radius: float, gray: float = 0.0) -> None:
+        if gray == 0.0:
+            self.spots.append(centre)
+
+    def ring(self, centre: Point, *, radius: float, width: float) -> None:
+        self.rings.append(centre)
+
+    def box(self, corner: Point, size: Point, *, width: float) -> None:
+        self.boxes.append(corner)
+
+    def shape(self, corners: Sequence[Point]) -> None:
+        self.shapes.append(list(corners))
+
+    def text(self, start: Point, text: str, style: Style, *, gray: float = 0.0) -> None:
+        self.texts.append((start, text))
+
+    @property
+    def words(self) -> list[str]:
+        return [text for _, text in self.texts]
+
+
+def a_drill(
+    key: str = WHOLE_STAGE_1,
+    instrument: str = "violin",
+    number: int = 1,
+    link: Link | None = None,
+) -> PlannedDrill:
+    return planned(
+        Drill.parse_key(f"{instrument}-{key}"),
+        read_instrument(instrument),
+        number=number,
+        kind=Kind.NEW,
+        minutes=TICK,
+        link=link or Link(None, None, "Start here"),
+    )
+
+
+def a_plan(
+    keys: Sequence[str] = LADDER,
+    instrument: str = "violin",
+    size: str = "4/4",
+    player: str | None = "Ines",
+    days: int = 1,
+) -> Plan:
+    drills = tuple(
+        a_drill(
+            key,
+            instrument,
+            number,
+            Link(number - 1 or None, None, f"Like the drill before {number}"),
+        )
+        for number, key in enumerate(keys, start=1)
+    )
+    first = date(2026, 12, 1)
+    return Plan(
+        instrument=instrument,
+        size=size,
+        player=player,
+        seed=0,
+        days=tuple(
+            Day(first + timedelta(days=day), TICK * len(drills), drills) for day in range(days)
+        ),
+    )
+
+
+def stand_in(count: int, width_mm: float = 150.0, height_mm: float = 26.0) -> Engraving:
+    """Music that is a black box, as wide and high as told, away from its page's corner."""
+    left, top = 12.0, 9.0
+    width, height = width_mm * PT_PER_MM, height_mm * PT_PER_MM
+    page_height = height + 40
+    music = pikepdf.new()
+    for _ in range(count):
+        page = music.add_blank_page(page_size=(width + 40, page_height))
+        ink = f"0 0 0 rg {left} {page_height - top - height} {width} {height} re f"
+        page.contents_add(ink.encode())
+    out = BytesIO()
+    music.save(out, deterministic_id=True)
+    box = InkBox(left, top, left + width, top + height, top + 20, top + 41, 1)
+    return Engraving((out.getvalue(),), tuple(EngravedDrill(0, page, box) for page in range(count)))
+
+
+def playable() -> Iterator[PlannedDrill]:
+    """A broad sample: instruments, frames, places, strings, stages, leads and returns."""
+    frames = (
+        ("12", "half"),
+        ("12", "whole"),
+        ("23", "half"),
+        ("34", "whole"),
+        ("13", "minor-third"),
+        ("24", "major-third"),
+        ("123", "whole.half"),
+        ("1234", "half.whole.whole"),
+    )
+    strings = ("4321", "321", "43", "21")
+    choices = product(("violin", "viola"), frames, (1, 2, 5, 9, 12, 14), strings, range(1, 6))
+    for instrument, (fingers, spacings), place, row, stage in choices:
+        lead, back = ("low", "same") if (place + stage) % 2 else ("high", "mirror")
+        key = f"{fingers}-{spacings}-place{place}-strings{row}-stage{stage}-{lead}-{back}"
+        drill = Drill.parse_key(f"{instrument}-{key}")
+        if drill.refusal(read_instrument(instrument)) is None:
+            yield a_drill(key, instrument)
+
+
+def violin() -> Instrument:
+    return read_instrument("violin")
+
+
+def fonts_of(pdf: bytes) -> list[tuple[str, bool]]:
+    """Every font of a PDF: its name, and whether its program is embedded."""
+    found = []
+    with pikepdf.open(BytesIO(pdf)) as book:
+        for thing in book.objects:
+            if isinstance(thing, pikepdf.Dictionary) and thing.get("/Type") == "/Font":
+                embedded = is_embedded(thing)
+                if embedded is not None:
+                    found.append((str(thing["/BaseFont"]), embedded))
+    return found
+
+
+def is_embedded(font: pikepdf.Object) -> bool | None:
+    """None for a composite font, whose descendant tells."""
+    if font.get("/Subtype") in {"/Type0", "/Type3"}:
+        return None
+    descriptor = font.get("/FontDescriptor")
+    return descriptor is not None and any(
+        key in descriptor for key in ("/FontFile", "/FontFile2", "/FontFile3")
+    )
