@@ -12,7 +12,6 @@ from bookgen.notation.engraved import InkBox
 
 NUMBER_COLUMN_MM: Final = 11.0
 COLUMN_GAP_MM: Final = 5.0
-MINUTES_GAP_MM: Final = 4.0
 PARAGRAPH_GAP_MM: Final = 1.3
 LABEL_GAP_MM: Final = 2.0
 TICK_GAP_MM: Final = 1.3
@@ -27,7 +26,7 @@ TOLERANCE_MM: Final = 0.5
 class Block:
     """A drill's words broken into lines for a column, with its chart and its music.
 
-    minutes_up: the minutes stand beside the title's last line, else beside the link.
+    stacked: the words stand below the chart, else beside it.
     unsure: what to do when it is not secure; hint_beside: beside the ticks, else below them.
     column: width in millimetres; ink: of the engraved music, in points.
     """
@@ -36,7 +35,7 @@ class Block:
     outline: str
     title: tuple[Line, ...]
     link: tuple[Line, ...]
-    minutes_up: bool
+    stacked: bool
     texts: tuple[tuple[Line, ...], ...]
     unsure: tuple[Line, ...]
     hint_beside: bool
@@ -68,7 +67,9 @@ class Block:
 
     @property
     def middle_height(self) -> float:
-        """Height of the chart and the words beside it."""
+        """Height of the chart and the words beside or below it."""
+        if self.stacked:
+            return self.chart.height + self.layout.block.gap + self.words_height
         return max(self.chart.height, self.words_height)
 
     @property
@@ -95,12 +96,13 @@ class Block:
 class Column:
     """A drill's words and the column into which they are broken.
 
-    width: in millimetres.
+    width: in millimetres; stacked: the words stand below the chart.
     """
 
     paragraphs: Sequence[Paragraph]
     layout: Layout
     width: float
+    stacked: bool
     measure: Measure
 
     def lines(self, part: str, width: float, size: float) -> tuple[Line, ...]:
@@ -129,16 +131,15 @@ def block_of(column: Column, chart: Chart, ink: InkBox) -> Block:
         msg = f"music {music:.1f} mm wide does not fit a column of {column.width:.1f} mm"
         raise ValueError(msg)
     layout, sizes = column.layout, column.layout.text
-    title = column.lines("title", column.beside_number, sizes.title)
-    link, up = link_and_minutes(column, title)
     unsure, hint_beside = hint(column)
-    words = column.width - chart.width - COLUMN_GAP_MM
+    beside = 0.0 if column.stacked else chart.width + COLUMN_GAP_MM
+    words = column.width - beside
     return Block(
         number=chart.number,
         outline=column.plain("title"),
-        title=title,
-        link=link,
-        minutes_up=up,
+        title=column.lines("title", column.beside_number, sizes.title),
+        link=column.lines("link", column.beside_number, sizes.link),
+        stacked=column.stacked,
         texts=tuple(
             tuple(wrap(p.pieces, words, sizes.body, column.measure))
             for p in column.paragraphs
@@ -152,22 +153,6 @@ def block_of(column: Column, chart: Chart, ink: InkBox) -> Block:
         column=column.width,
         layout=layout,
     )
-
-
-def link_and_minutes(column: Column, title: Sequence[Line]) -> tuple[tuple[Line, ...], bool]:
-    """The link's lines, and whether the minutes stand beside the title's last line.
-
-    They stand beside the link; only where that breaks it do they go up, if there is room.
-    """
-    sizes, measure = column.layout.text, column.measure
-    minutes = measure.width(column.plain("minutes"), Style(Face.REGULAR, sizes.link))
-    room = column.beside_number - minutes - MINUTES_GAP_MM
-    link = column.lines("link", room, sizes.link)
-    last = title[-1] if title else ()
-    used = sum(measure.width(text, Style(cut, sizes.title)) for text, cut in last)
-    if len(link) > 1 and used <= room:
-        return column.lines("link", column.beside_number, sizes.link), True
-    return link, False
 
 
 def hint(column: Column) -> tuple[tuple[Line, ...], bool]:

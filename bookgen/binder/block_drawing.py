@@ -26,7 +26,10 @@ def draw_block(canvas: Canvas, block: Block, left: float, top: float, pencil: fl
     draw_head(canvas, block, left, top)
     y = top - block.head_height - gap
     draw_chart(canvas, block.chart, left, y)
-    draw_texts(canvas, block, left + block.chart.width + COLUMN_GAP_MM, y)
+    if block.stacked:
+        draw_texts(canvas, block, left, y - block.chart.height - gap)
+    else:
+        draw_texts(canvas, block, left + block.chart.width + COLUMN_GAP_MM, y)
     music = y - block.middle_height - gap
     y = music - block.music_height - gap
     draw_ticks(canvas, block, left, y)
@@ -37,7 +40,7 @@ def draw_block(canvas: Canvas, block: Block, left: float, top: float, pencil: fl
 
 
 def draw_head(canvas: Canvas, block: Block, left: float, top: float) -> None:
-    """Number, title, minutes and link."""
+    """Number with the minutes under it, title and link."""
     sizes = block.layout.text
     step = line_height(sizes.title, sizes.leading)
     baseline = top - sizes.title * ASCENT * MM_PER_POINT
@@ -46,10 +49,9 @@ def draw_head(canvas: Canvas, block: Block, left: float, top: float) -> None:
     canvas.text((left, baseline - drop), str(block.number), number)
     for row, line in enumerate(block.title):
         draw_line(canvas, (left + NUMBER_COLUMN_MM, baseline - row * step), line, sizes.title)
+    minutes = Style(Face.REGULAR, sizes.small)
+    canvas.text((left, baseline - step), block.label("minutes"), minutes)
     baseline -= len(block.title) * step
-    minutes, style = block.label("minutes"), Style(Face.REGULAR, sizes.link)
-    x, up = left + block.column - canvas.width(minutes, style), step * block.minutes_up
-    canvas.text((x, baseline + up), minutes, style)
     step = line_height(sizes.link, sizes.leading)
     for row, line in enumerate(block.link):
         draw_line(canvas, (left + NUMBER_COLUMN_MM, baseline - row * step), line, sizes.link)

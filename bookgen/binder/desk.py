@@ -51,14 +51,16 @@ class Desk:
         planned = replace(planned, link=link)
         facts = drill_words(planned, self.instrument, cents=self.options.cents)
         column = self.sheet.column
+        stacked = self.options.paper in self.layout.stacked
+        share = 1.0 if stacked else self.layout.chart.share
         chart = chart_of(
             planned,
             (self.instrument, self.size),
             self.layout.chart,
-            (column * self.layout.chart.share, self.layout.text.small),
+            (column * share, self.layout.text.small),
             self.fonts,
         )
-        words = Column(self.words.block(facts), self.layout, column, self.fonts)
+        words = Column(self.words.block(facts), self.layout, column, stacked, self.fonts)
         return block_of(words, chart, engraved.box)
 
     def name(self, name: str | None, width: float, size: float) -> str | None:

@@ -162,6 +162,7 @@ class Layout:
 
     margins: by name of the paper.
     staff_height_mm: from the lowest to the highest line of a staff.
+    stacked: papers on which a drill's words stand below its chart, not beside it.
     """
 
     name: str
@@ -170,6 +171,7 @@ class Layout:
     fonts: FontFiles
     text: TextSizes
     chart: ChartMeasures
+    stacked: frozenset[str]
     block: BlockMeasures
     pencil: PencilRoom
     sheet_template: Template

@@ -63,7 +63,7 @@ class Look:
             return Style(
                 line_width_mm=self.layout.sheet(self.paper).column,
                 staff_height_mm=self.layout.staff_height_mm,
-                text_family=family_of(fonts.regular),
+                text_family=fonts.family,
                 text_files=files,
             )
         except ValueError as error:
@@ -85,14 +85,6 @@ def look(
     """
     chosen = read_layout(given.layout or layout or ORDINARY_LAYOUT)
     return Look(chosen, given.paper or paper or ORDINARY_PAPER, given.cents, studio)
-
-
-def family_of(font: Path) -> str:
-    """The family name inside a font file, by which LilyPond knows it."""
-    from fontTools.ttLib import TTFont  # noqa: PLC0415  slow to import
-
-    with TTFont(font, lazy=True) as face:
-        return str(face["name"].getBestFamilyName())
 
 
 def make_pages(plan: Plan, instrument: Instrument, given: PageArguments, wanted: Look) -> bytes:

@@ -14,7 +14,7 @@ Group = tuple[Step, ...]
 """Steps that belong to one laying of the hand."""
 
 STAGES = {
-    1: "one string",
+    1: "one string after another",
     2: "cross on the second note",
     3: "cross on every note",
     4: "overlap",

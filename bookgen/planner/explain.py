@@ -10,7 +10,7 @@ from bookgen.model.instrument import NUMERALS
 from bookgen.model.interval import interval_words
 from bookgen.model.route import Return
 
-START: Final = "Start here. Find the place, hear each note, then set the next finger."
+START: Final = "Start here: find the place, and hear each note before the next finger."
 
 NEW_STAGE: Final = {
     1: "both fingers play on a string before you cross",
@@ -38,21 +38,20 @@ def link_text(
         msg = f"{before.key} and {after.key} differ in {len(changes)} dimensions, not in one"
         raise ValueError(msg)
     stays, new = kept(before, changes[0]), change(before, after, changes[0])
-    return f"As in No. {number}: {stays}. New: {new}.{sound(heard, now)}"
+    return f"As No. {number}: {stays}. New: {new}.{sound(heard, now)}"
 
 
 def kept(drill: Drill, dimension: Dimension) -> str:
     """What the hand keeps."""
-    step = f"the {spacing_words(drill)}"
     match dimension:
         case Dimension.SPACING:
-            return "the same fingers, the same place"
+            return "same fingers, same place"
         case Dimension.PAIR:
-            return f"{step}, the same place on the string"
+            return f"same {spacing_words(drill)}, same place"
         case Dimension.PLACE | Dimension.OCTAVE:
-            return f"{step} with fingers {fingers_words(drill)}"
+            return f"same fingers, same {spacing_words(drill)}"
         case _:
-            return f"{step} with fingers {fingers_words(drill)}, the same place"
+            return "same fingers, same place"
 
 
 def change(before: Drill, after: Drill, dimension: Dimension) -> str:
@@ -92,23 +91,23 @@ def distance_words(semitones: int) -> str:
 def return_words(drill: Drill) -> str:
     """How the way back runs."""
     if drill.back is Return.MIRROR:
-        return "the way back is the way up backwards"
-    return f"on the way back finger {drill.order[0]} begins again on each string"
+        return "the way back runs backwards"
+    return f"on the way back finger {drill.order[0]} begins again on every string"
 
 
 def sound(heard: Sequence[Event], now: Sequence[Event]) -> str:
     """What the ear meets again or anew at the crossings; empty where there is nothing to say."""
     before, after = crossings(heard), crossings(now)
     if before == after:
-        return " Each crossing sounds the same interval as before."
+        return " The crossings sound the same."
     if len(set(after)) == 1 and len(after[0]) == 1:
-        return f" Listen: the crossings are now {plural(after[0])}, up and back."
+        return f" Hear {plural(after[0])}, up and back."
     names = [
         f"{plural(there)} {way}"
         for way, here, there in zip(("going up", "coming back"), before, after, strict=True)
         if here != there and len(there) == 1
     ]
-    return f" Listen: now {' and '.join(names)}." if names else ""
+    return f" Hear {' and '.join(names)}." if names else ""
 
 
 def crossings(events: Sequence[Event]) -> tuple[frozenset[str], frozenset[str]]:

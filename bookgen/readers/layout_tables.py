@@ -2,7 +2,7 @@
 
 from importlib.util import find_spec
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import msgspec
 
@@ -86,6 +86,7 @@ class ChartTable(Table):
     string_gap_mm: Mark
     spot_radius_mm: Mark
     share: Share
+    stacked: list[Literal["a4", "a5", "letter"]]
 
 
 class BlockTable(Table):
@@ -200,6 +201,7 @@ def layout_of(
             leading=text.leading,
         ),
         chart=ChartMeasures(chart.string_gap_mm, chart.spot_radius_mm, chart.share),
+        stacked=frozenset(chart.stacked),
         block=BlockMeasures(block.gap_mm, block.between_mm, block.tick_mm, block.plays),
         pencil=PencilRoom(pencil.page_mm, pencil.most_mm, pencil.line_mm),
         sheet_template=templates[0],

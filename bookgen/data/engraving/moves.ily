@@ -1,0 +1,147 @@
+%% Moves of the hand, drawn below the staff: from the head of one note to the head of the next.
+%% Each command stands on the note from which the move leads away and ends by itself on the
+%% next one. All marks of a line of music share one level; so do the string numerals above.
+
+#(define (move-event shape text)
+  (make-music 'NoteGroupingEvent 'span-direction START 'move-shape shape 'text text))
+
+%% \crossing "P4": to another string, with the interval; a bracket.
+crossing = #(define-event-function (text) (string?) (move-event 'crossing text))
+%% \half "H": a half step on the string; a wedge.
+half = #(define-event-function (text) (string?) (move-event 'half text))
+%% \wide "W": a whole step or more on the string; a cup.
+wide = #(define-event-function (text) (string?) (move-event 'wide text))
+%% \together "M6": two notes that sound together; the word alone.
+together = #(define-event-function (text) (string?) (move-event 'together text))
+%% \atFinger 0 2: finger 2 in the lowest row above the note.
+atFinger = #(define-event-function (row finger) (index? index?)
+  #{ \tweak outside-staff-priority #(+ 200 row) \finger #finger #})
+
+%% Where the words of moves stand below the top of their marks.
+#(define move-baseline -1.75)
+
+#(define (head-center column refpoint)
+  (let ((heads (ly:grob-object column 'note-heads #f)))
+   (interval-center
+    (if (ly:grob-array? heads)
+        (ly:relative-group-extent heads refpoint X)
+        (ly:grob-extent column refpoint X)))))
+
+%% Where a mark begins or ends, from its own reference point. At a line break there is no note:
+%% the mark then ends in the air, a little beside the note it belongs to.
+#(define (move-edges grob)
+  (let* ((left (ly:spanner-bound grob LEFT))
+         (right (ly:spanner-bound grob RIGHT))
+         (refpoint (ly:grob-common-refpoint (ly:grob-common-refpoint grob left X) right X))
+         (note? (lambda (bound) (grob::has-interface bound 'note-column-interface)))
+         (center (lambda (bound) (head-center bound refpoint)))
+         (own (ly:grob-relative-coordinate grob refpoint X))
+         (from (if (note? left) (center left) (- (center right) 3.2)))
+         (to (if (note? right) (center right) (+ (center left) 4))))
+   (cons (- from own) (- to own))))
+
+#(define (mark-path shape x0 x1 thickness)
+  (let ((middle (/ (+ x0 x1) 2)))
+   (case shape
+    ((crossing)
+     (make-path-stencil
+       `(moveto ,x0 0.75 lineto ,x0 0 lineto ,x1 0 lineto ,x1 0.75) thickness 1 1 #f))
+    ((half)
+     (make-path-stencil
+       `(moveto ,(- middle 0.75) 0.75 lineto ,middle -0.15 lineto ,(+ middle 0.75) 0.75)
+       thickness 1 1 #f))
+    ((wide)
+     (make-path-stencil
+       `(moveto ,(- middle 1.4) 0.75
+         curveto ,(- middle 1.4) -0.25 ,(+ middle 1.4) -0.25 ,(+ middle 1.4) 0.75)
+       thickness 1 1 #f))
+    (else empty-stencil))))
+
+#(define (move-text grob shape text)
+  (let ((own (if (memq shape '(half wide)) '((font-shape . italic)) '())))
+   (ly:stencil-aligned-to
+    (interpret-markup (ly:grob-layout grob)
+      (cons own (ly:grob-alist-chain grob
+                 (ly:output-def-lookup (ly:grob-layout grob) 'text-font-defaults)))
+      text)
+    X CENTER)))
+
+#(define (move::print grob)
+  (let* ((event (event-cause grob))
+         (shape (ly:event-property event 'move-shape))
+         (edges (move-edges grob))
+         (gap 0.3) ; keeps chained brackets apart
+         (x0 (+ (car edges) gap))
+         (x1 (- (cdr edges) gap))
+         (thickness (* (ly:staff-symbol-line-thickness grob)
+                       (ly:grob-property grob 'thickness 1)))
+         (text (move-text grob shape (ly:event-property event 'text))))
+   (ly:stencil-add
+    (mark-path shape x0 x1 thickness)
+    (ly:stencil-translate text (cons (/ (+ x0 x1) 2) move-baseline)))))
+
+%% Of a move across a line break only the second piece is drawn, before the note it leads to.
+#(define (move::keep-last grob)
+  (let ((pieces (ly:spanner-broken-into (ly:grob-original grob))))
+   (if (and (pair? pieces) (not (eq? grob (last pieces))))
+       (ly:grob-suicide! grob))))
+
+Moves_engraver =
+#(lambda (context)
+  (let ((events '()) (open #f) (column #f) (rows '()) (texts '()))
+   (define (row engraver direction priority)
+    (or (assv-ref rows direction)
+        (let ((line (ly:engraver-make-grob engraver 'DynamicLineSpanner '())))
+         (ly:grob-set-property! line 'direction direction)
+         (ly:grob-set-property! line 'outside-staff-priority priority)
+         (if (= direction UP) ; a numeral must not look like one more finger
+             (ly:grob-set-property! line 'outside-staff-padding 0.9))
+         (ly:spanner-set-bound! line LEFT (ly:context-property context 'currentCommandColumn))
+         (set! rows (acons direction line rows))
+         line)))
+   (define (begin-move engraver event)
+    (let ((move (ly:engraver-make-grob engraver 'HorizontalBracket event)))
+     (ly:spanner-set-bound! move LEFT column)
+     (ly:axis-group-interface::add-element (row engraver DOWN 300) move)
+     (set! open move)))
+   (define (end-move engraver)
+    (ly:spanner-set-bound! open RIGHT column)
+    (ly:engraver-announce-end-grob engraver open column)
+    (set! open #f))
+   (define (name-together engraver event)
+    (let ((text (ly:engraver-make-grob engraver 'CombineTextScript event)))
+     (ly:grob-set-property! text 'text (ly:event-property event 'text))
+     (ly:grob-set-parent! text X column)
+     (ly:axis-group-interface::add-element (row engraver DOWN 300) text)))
+   (make-engraver
+    (listeners
+     ((note-grouping-event engraver event) (set! events (cons event events))))
+    (acknowledgers
+     ((note-column-interface engraver grob source)
+      (if (not column) (set! column grob)))
+     ((text-script-interface engraver grob source)
+      (if (eq? 'TextScript (grob::name grob)) (set! texts (cons grob texts)))))
+    ((process-acknowledged engraver)
+     (for-each
+      (lambda (text) (ly:axis-group-interface::add-element (row engraver UP 350) text))
+      texts)
+     (set! texts '())
+     (if column
+      (begin
+       (if (and open (not (eq? column (ly:spanner-bound open LEFT)))) (end-move engraver))
+       (for-each
+        (lambda (event)
+         (if (eq? 'together (ly:event-property event 'move-shape))
+             (name-together engraver event)
+             (begin-move engraver event)))
+        events)
+       (set! events '()))))
+    ((stop-translation-timestep engraver) (set! column #f))
+    ((finalize engraver)
+     (for-each
+      (lambda (pair)
+       (ly:spanner-set-bound! (cdr pair) RIGHT
+                              (ly:context-property context 'currentCommandColumn)))
+      rows)
+     (if open
+      (begin (ly:warning "a move without a following note") (ly:grob-suicide! open)))))))

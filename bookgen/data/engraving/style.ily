@@ -1,0 +1,78 @@
+%% How a drill's staff looks. Sizes are steps of a sixth of an octave of the text size;
+%% distances are staff spaces.
+
+\paper {
+  top-margin = 10\mm % room around the music, so that no ink falls off the page
+  bottom-margin = 20\mm
+  left-margin = 10\mm
+  right-margin = 10\mm
+  indent = 0
+  ragged-right = ##f
+  ragged-last = ##f
+  ragged-bottom = ##t
+  print-page-number = ##f
+  oddHeaderMarkup = ##f
+  evenHeaderMarkup = ##f
+  oddFooterMarkup = ##f
+  evenFooterMarkup = ##f
+  page-breaking = #ly:optimal-breaking % one-page-breaking gives all pages the first one's height
+  system-system-spacing.padding = #1.5
+}
+
+\layout {
+  \context {
+    \Score
+    \omit BarNumber
+    \override SpacingSpanner.common-shortest-duration = #(ly:make-moment 1/4)
+    \override SpacingSpanner.spacing-increment = #2.4
+    \override PaperColumn.keep-inside-line = ##t
+    timing = ##f
+  }
+  \context {
+    \Staff
+    \omit TimeSignature
+    \consists Tie_engraver % a tie may lead from one voice to the other
+    \consists #Moves_engraver
+    \accidentalStyle forget % every altered note carries its accidental
+    \override HorizontalBracket.stencil = #move::print
+    \override HorizontalBracket.after-line-breaking = #move::keep-last
+    \override HorizontalBracket.outside-staff-priority = ##f
+    \override HorizontalBracket.Y-offset = #0
+    \override HorizontalBracket.thickness = #1.1
+    \override HorizontalBracket.font-size = #-1.5
+    \override HorizontalBracket.font-encoding = #'latin1
+    \override HorizontalBracket.minimum-length = #3.6
+    \override HorizontalBracket.springs-and-rods = #ly:spanner::set-spacing-rods
+    \override CombineTextScript.outside-staff-priority = ##f
+    \override CombineTextScript.Y-offset = #move-baseline
+    \override CombineTextScript.font-size = #-1.5
+    \override CombineTextScript.font-series = #'medium
+    \override CombineTextScript.self-alignment-X = #CENTER
+    \override CombineTextScript.parent-alignment-X = #CENTER
+    \override CombineTextScript.X-align-on-main-noteheads = ##t
+    \override TextScript.outside-staff-priority = ##f
+    \override TextScript.Y-offset = #0
+    \override TextScript.font-size = #-1.5
+    \override TextScript.self-alignment-X = #CENTER
+    \override TextScript.parent-alignment-X = #CENTER
+    \override DynamicLineSpanner.staff-padding = #0.6
+    \override DynamicLineSpanner.outside-staff-padding = #0.6
+    \override DynamicLineSpanner.outside-staff-horizontal-padding = #0.5
+    \override Fingering.font-size = #-4
+    \override Fingering.staff-padding = #0.5
+    \override Fingering.outside-staff-padding = #0.4
+    \override Fingering.outside-staff-horizontal-padding = #0.4
+    \override Fingering.add-stem-support = ##t
+    \override Tie.control-points = #end-before-accidentals
+    \override Tie.minimum-length = #4
+    \override BarLine.hair-thickness = #1.4
+    \override BarLine.thick-thickness = #5
+    ottavationMarkups = #ottavation-ordinals
+    \override OttavaBracket.outside-staff-priority = #400
+    \override OttavaBracket.vertical-skylines = #ly:grob::simple-vertical-skylines-from-extents
+  }
+  \context {
+    \Voice
+    \remove Tie_engraver
+  }
+}

@@ -1,0 +1,31 @@
+"""A style with our text face, and a place for LilyPond to work in, for the tests."""
+
+from pathlib import Path
+
+import fontpkg_atkinson_hyperlegible as face
+
+from bookgen.notation.lilypond import Workshop, find_lilypond
+from bookgen.notation.style import Style
+
+FACES = ("Regular", "Italic", "Bold", "BoldItalic")
+FONT_FILES = tuple(str(face.ROOT / "files" / f"AtkinsonHyperlegible-{name}.ttf") for name in FACES)
+A4 = Style(178.0, 7.5, face.FAMILY, FONT_FILES)
+A5 = Style(124.0, 7.5, face.FAMILY, FONT_FILES)
+SECONDS = 60.0
+
+
+def workshop(folder: Path) -> Workshop:
+    """LilyPond at work in a folder of the test."""
+    return Workshop(find_lilypond(), folder)
+
+
+def stand_in(folder: Path, script: str) -> Workshop:
+    """A program in LilyPond's place that does what the script says.
+
+    The script finds the stem of the file it should write in `$out`.
+    """
+    program = folder / "stand-in"
+    find_output = 'for word; do case "$word" in --output=*) out="${word#--output=}";; esac; done'
+    program.write_text(f"#!/bin/sh\n{find_output}\n{script}\n", encoding="utf-8")
+    program.chmod(0o755)
+    return Workshop(program, folder)

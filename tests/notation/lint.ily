@@ -1,0 +1,67 @@
+%% Boxes of all signs, for the collision check: page, system, name, left, bottom,
+%% right, top, in staff spaces.
+\version "2.24.3"
+#(use-modules (lily paper-system))
+
+#(define lint-port #f)
+#(define lint-page 0)
+#(define lint-system 0)
+#(define lint-names
+  '(Accidental BarLine Beam Clef CombineTextScript Dots Fingering HorizontalBracket NoteHead
+    OttavaBracket Rest Stem TextScript Tie))
+
+#(define (lint-box name left bottom right top)
+  (format lint-port "~a ~a ~a ~,3f ~,3f ~,3f ~,3f\n"
+          lint-page lint-system name left bottom right top))
+
+%% A curve fills little of its box: it is told as boxes of short stretches of it.
+#(define (lint-curve name points x y)
+  (let* ((at (lambda (axis t)
+              (let ((s (- 1 t)) (p (map axis points)))
+               (+ (* s s s (first p)) (* 3 s s t (second p)) (* 3 s t t (third p))
+                  (* t t t (fourth p))))))
+         (half 0.06))
+   (for-each
+    (lambda (step)
+     (let ((x0 (at car (/ step 16))) (x1 (at car (/ (1+ step) 16)))
+           (y0 (at cdr (/ step 16))) (y1 (at cdr (/ (1+ step) 16))))
+      (lint-box name (+ x x0) (+ y (min y0 y1) (- half)) (+ x x1) (+ y (max y0 y1) half))))
+    (iota 16))))
+
+%% A flat has nothing at its upper right.
+#(define (lint-flat left bottom right top)
+  (lint-box 'Accidental left bottom (+ left 0.3) top)
+  (lint-box 'Accidental left bottom right (+ bottom (* 0.6 (- top bottom)))))
+
+#(define (lint-grob system grob)
+  (let ((stencil (ly:grob-property grob 'stencil #f))
+        (x (ly:grob-relative-coordinate grob system X))
+        (y (ly:grob-relative-coordinate grob system Y)))
+   (if (and (memq (grob::name grob) lint-names) (ly:stencil? stencil))
+       (let ((xs (ly:stencil-extent stencil X)) (ys (ly:stencil-extent stencil Y)))
+        (cond
+         ((eq? 'Tie (grob::name grob))
+          (lint-curve 'Tie (ly:grob-property grob 'control-points) x y))
+         ((and (interval-sane? xs) (interval-sane? ys))
+          ((if (eqv? -1/2 (ly:grob-property grob 'alteration #f))
+               lint-flat
+               (lambda box (apply lint-box (grob::name grob) box)))
+           (+ x (car xs)) (+ y (car ys)) (+ x (cdr xs)) (+ y (cdr ys)))))))))
+
+#(define (lint-pages layout pages)
+  (if (not lint-port)
+      (set! lint-port (open-output-file (string-append (ly:parser-output-name) ".lint"))))
+  (for-each
+   (lambda (page)
+    (for-each
+     (lambda (line)
+      (let ((system (paper-system-system-grob line)))
+       (for-each (lambda (grob) (lint-grob system grob))
+                 (ly:grob-array->list (ly:grob-object system 'all-elements)))
+       (set! lint-system (1+ lint-system))))
+     (ly:prob-property page 'lines))
+    (set! lint-page (1+ lint-page)))
+   pages)
+  (force-output lint-port))
+
+\paper { #(define (page-post-process layout pages) (lint-pages layout pages)) }
