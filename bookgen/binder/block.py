@@ -10,7 +10,7 @@ from bookgen.binder.layout import Layout
 from bookgen.binder.typeset import MM_PER_POINT, Line, Paragraph, line_height, wrap
 from bookgen.notation.engraved import InkBox
 
-NUMBER_COLUMN_MM: Final = 11.0
+NUMBER_COLUMN_MM: Final = 13.0
 COLUMN_GAP_MM: Final = 5.0
 PARAGRAPH_GAP_MM: Final = 1.3
 LABEL_GAP_MM: Final = 2.0

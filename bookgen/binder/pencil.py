@@ -5,10 +5,14 @@ from typing import Final
 
 from bookgen.binder.canvas import Canvas, Face, Style
 from bookgen.binder.layout import Layout, PencilRoom
+from bookgen.binder.typeset import ASCENT, MM_PER_POINT, line_height
 
 GRAY: Final = 0.6
 MOST_APART_MM: Final = 3.0
 LABEL_GAP_MM: Final = 2.0
+LABEL_DROP_MM: Final = 3.0
+"""From the room's upper edge to the words over the staves."""
+
 FEWEST_LINES: Final = 2
 STAVES_FROM_MM: Final = 45.0
 """Height from which empty staves are of more use than ruled lines."""
@@ -50,12 +54,21 @@ def share_spare(spare: float, blocks: int, pencil: PencilRoom) -> tuple[float, f
     return each, 0.0
 
 
-def draw_rest(canvas: Canvas, room: Room, layout: Layout, label: str) -> None:
-    """Fill the end of a page: empty staves where there is much room, else ruled lines."""
-    if room.height >= STAVES_FROM_MM:
-        draw_staves(canvas, room, layout.staff_height_mm)
-    else:
-        draw_rules(canvas, room, layout, label)
+def draw_rest(canvas: Canvas, room: Room, layout: Layout, labels: tuple[str, str]) -> None:
+    """Fill the end of a page: empty staves where there is much room, else ruled lines.
+
+    labels: over the ruled lines, and over the staves.
+    """
+    if room.height < STAVES_FROM_MM:
+        draw_rules(canvas, room, layout, labels[0])
+        return
+    size = layout.text.body
+    step = line_height(size, layout.text.leading)
+    baseline = room.top - LABEL_DROP_MM - size * ASCENT * MM_PER_POINT
+    canvas.text((room.left, baseline), labels[1], Style(Face.ITALIC, size))
+    below = LABEL_DROP_MM + step
+    staves = Room(room.left, room.top - below, room.width, room.height - below)
+    draw_staves(canvas, staves, layout.staff_height_mm)
 
 
 def draw_rules(canvas: Canvas, room: Room, layout: Layout, label: str) -> None:

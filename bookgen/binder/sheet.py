@@ -164,4 +164,4 @@ def draw_page(
         yield Placed(canvas.page, index, sheet.margins.left * POINTS_PER_MM, music * POINTS_PER_MM)
         top -= block.height + pencil + gap
     room = Room(sheet.margins.left, top + gap, sheet.column, rest)
-    draw_rest(canvas, room, layout, frame.plain("pencil"))
+    draw_rest(canvas, room, layout, (frame.plain("pencil"), frame.plain("own")))

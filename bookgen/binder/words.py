@@ -31,7 +31,7 @@ BLOCK_PARTS: Final = frozenset(
     {"title", "link", "text", "unsure", "played", "secure", "not-yet", "pencil", "minutes"}
 )
 SHEET_PARTS: Final = frozenset(
-    {"name", "date", "today", "total", "studio", "caution", "page", "running", "pencil"}
+    {"name", "date", "today", "total", "studio", "caution", "page", "running", "pencil", "own"}
 )
 
 

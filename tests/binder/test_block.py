@@ -32,21 +32,21 @@ def test_music_engraved_for_wider_paper_is_refused(desk: Desk) -> None:
         desk.block(a_drill(), stand_in(1, width_mm=181.0).drills[0])
 
 
-def test_minutes_go_up_to_the_title_where_they_would_break_the_link(desk: Desk) -> None:
+def test_words_stand_below_the_chart_where_the_layout_stacks_them(desk: Desk) -> None:
     a5 = desk_of((violin(), "4/4"), read_layout("ordinary"), Options(paper="a5"))
-    link = Link(1, None, "Same fingers and strings as No. 1. New: you cross sooner.")
-    key = "12-half-place2-strings4321-stage2-low-same"
-    drill = a_drill(key, link=link)
 
-    wide = desk.block(drill, stand_in(1).drills[0])
-    narrow = a5.block(drill, stand_in(1, width_mm=120.0).drills[0])
-    assert not wide.minutes_up
-    assert narrow.minutes_up
-    assert len(wide.link) == len(narrow.link) == 1
+    beside = desk.block(a_drill(), stand_in(1).drills[0])
+    below = a5.block(a_drill(), stand_in(1, width_mm=120.0).drills[0])
+    assert not beside.stacked
+    assert beside.middle_height == max(beside.chart.height, beside.words_height)
+    assert below.stacked
+    assert below.chart.width == a5.sheet.column
+    assert below.middle_height > below.chart.height + below.words_height
 
 
 def test_a_part_that_a_template_leaves_out_is_no_line(desk: Desk) -> None:
-    words = Column((Paragraph("title", (("x", Face.BOLD),)),), desk.layout, 180.0, desk.fonts)
+    title = Paragraph("title", (("x", Face.BOLD),))
+    words = Column((title,), desk.layout, width=180.0, stacked=False, measure=desk.fonts)
 
     assert words.lines("unsure", 100.0, 10.0) == ()
     assert words.plain("unsure") == ""

@@ -17,7 +17,7 @@ def test_signs_come_from_the_face_that_has_them(fonts: Fonts) -> None:
 
     assert [piece for _, piece in runs] == ["F", "♯", "4"]
     assert runs[1][0] == "DejaVuSans-Bold"
-    assert runs[0][0] == runs[2][0] == "AtkinsonHyperlegible-Bold"
+    assert runs[0][0] == runs[2][0] == "PT_Serif-Web-Bold"
 
 
 def test_every_sign_of_ours_is_there(fonts: Fonts) -> None:

@@ -147,7 +147,9 @@ def test_what_to_do_when_it_is_not_secure() -> None:
     cases = {
         Link(2, None, "x"): "Not secure? Go back to No. 2.",
         Link(None, None, "x"): "Not secure? Play the two lowest strings only.",
-        Link(known, None, "x"): "First play Fingers 1 and 2, a half step apart, one string.",
+        Link(
+            known, None, "x"
+        ): "First play Fingers 1 and 2, a half step apart, one string after another.",
     }
     for link, said in cases.items():
         assert said in text_of(a_drill(link=link), words)

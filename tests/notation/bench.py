@@ -2,13 +2,13 @@
 
 from pathlib import Path
 
-import fontpkg_atkinson_hyperlegible as face
+import fontpkg_pt_serif as face
 
 from bookgen.notation.lilypond import Workshop, find_lilypond
 from bookgen.notation.style import Style
 
 FACES = ("Regular", "Italic", "Bold", "BoldItalic")
-FONT_FILES = tuple(str(face.ROOT / "files" / f"AtkinsonHyperlegible-{name}.ttf") for name in FACES)
+FONT_FILES = tuple(str(face.ROOT / "files" / f"PT_Serif-Web-{name}.ttf") for name in FACES)
 A4 = Style(178.0, 7.5, face.FAMILY, FONT_FILES)
 A5 = Style(124.0, 7.5, face.FAMILY, FONT_FILES)
 SECONDS = 60.0

@@ -8,7 +8,7 @@ FILES = ("/fonts/Text-Regular.ttf",)
 
 
 def test_an_ordinary_style_is_taken() -> None:
-    style = Style(178.0, 7.5, "Atkinson Hyperlegible", FILES)
+    style = Style(178.0, 7.5, "PT Serif", FILES)
 
     assert style.intervals
 

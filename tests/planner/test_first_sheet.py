@@ -44,7 +44,7 @@ def test_links_are_true_and_nothing_comes_twice(day: date, seed: int, minutes: i
         assert isinstance(entry.link.to, int)
         assert entry.link.to < entry.number
         assert drills[entry.link.to].changes_to(entry.drill) == (entry.link.changes,)
-        assert f"As in No. {entry.link.to}:" in entry.link.text
+        assert f"As No. {entry.link.to}:" in entry.link.text
 
 
 @given(dates, seeds, st.integers(3, 120))

@@ -42,7 +42,7 @@ def test_a_copy_with_other_margins_staff_and_font_works(copy: Path) -> None:
     (copy / "own.ttf").write_bytes(font.read_bytes())
     change(copy, "left = 16.0", "left = 26.0")
     change(copy, "height_mm = 7.5", "height_mm = 8.0")
-    change(copy, '"files/AtkinsonHyperlegible-Regular.ttf"', '"./own.ttf"')
+    change(copy, '"files/PT_Serif-Web-Regular.ttf"', '"./own.ttf"')
     layout = read_layout(str(copy))
 
     assert layout.name == "mine"
@@ -90,7 +90,7 @@ def test_every_unknown_key_and_wrong_value_is_told_at_once(copy: Path) -> None:
         ("left = 16.0", "left = 80.0", "wait"),
         ("left = 12.0", "left = 60.0", "left and right leave 78.0 mm"),
         ("[margins.a4]", "[margins.a4", "layout.toml"),
-        ('package = "fontpkg_atkinson_hyperlegible"', 'package = "none_such"', "no package"),
+        ('package = "fontpkg_pt_serif"', 'package = "none_such"', "no package"),
     ],
 )
 def test_one_fault_gives_its_place_and_what_is_wrong(

@@ -22,7 +22,7 @@ def test_the_ordinary_fonts_are_found_with_their_family(table: FontsTable) -> No
     found = font_files(table, ORDINARY)
 
     assert isinstance(found, FontFiles)
-    assert found.family == "Atkinson Hyperlegible"
+    assert found.family == "PT Serif"
     assert found.signs.name == "DejaVuSans.ttf"
 
 
