@@ -20,6 +20,10 @@ SMALLEST_COLUMN_MM: Final = 90.0
 """Own choice: a narrower column leaves chart and words no room beside each other."""
 
 
+class NoRoomError(ValueError):
+    """A drill does not fit the paper: the layout's type or staff is too large for it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Margins:
     """White around the page's contents, in millimetres."""

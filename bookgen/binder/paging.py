@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Sequence
 
+from bookgen.binder.layout import NoRoomError
+
 
 def share_out(heights: Sequence[float], room: Callable[[int], float], gap: float) -> list[int]:
     """How many blocks each page takes, in their order.
@@ -14,7 +16,7 @@ def share_out(heights: Sequence[float], room: Callable[[int], float], gap: float
     [3, 2]
 
     Raises:
-        ValueError: a block is higher than its page.
+        NoRoomError: a block is higher than its page.
     """
     ways: dict[int, list[int]] = {0: []}
     for page in range(len(heights)):
@@ -28,7 +30,7 @@ def share_out(heights: Sequence[float], room: Callable[[int], float], gap: float
             return longer[len(heights)]
         ways = longer
     msg = f"the highest drill, {max(heights):.0f} mm, does not fit on a page of {room(0):.0f} mm"
-    raise ValueError(msg)
+    raise NoRoomError(msg)
 
 
 def fitting(heights: Sequence[float], start: int, room: float, gap: float) -> list[int]:

@@ -46,6 +46,8 @@ def press(pages: bytes, engraving: Engraving, places: Sequence[Placed], imprint:
                 Creator=pikepdf.String(CREATOR),
             )
         )
+        if "/ID" in book.trailer:  # ReportLab's, which follows SOURCE_DATE_EPOCH
+            del book.trailer["/ID"]
         out = BytesIO()
         book.save(
             out,

@@ -39,7 +39,8 @@ def bind(
     engraving: of all the plan's drills in order, engraved for `layout.sheet(paper).column`.
 
     Raises:
-        ValueError: the engraving is another plan's, or a drill does not fit.
+        ValueError: the engraving is another plan's.
+        NoRoomError: a drill does not fit its page.
         BookgenError: a template of the layout is damaged.
     """
     drills = sum(len(day.drills) for day in plan.days)

@@ -15,7 +15,7 @@ LARGEST_PLAN: Final = 64 * 1024 * 1024
 """Bytes; a plan of a whole year for one player has about ten million."""
 
 
-def add_bind(commands: Commands) -> None:
+def add(commands: Commands) -> None:
     """Describe the command to the parser."""
     parser = commands.add_parser("bind", help="make the pages of a plan document")
     parser.add_argument("file", type=Path, metavar="FILE", help="a plan document (JSON)")

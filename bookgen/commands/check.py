@@ -17,7 +17,7 @@ from bookgen.readers.layout import layout_names, read_layout
 LILYPOND_SECONDS = 30.0
 
 
-def add_check(commands: Commands) -> None:
+def add(commands: Commands) -> None:
     """Describe the command to the parser."""
     parser = commands.add_parser("check", help="check the environment, the studio and layouts")
     parser.set_defaults(run=run_check, quiet=False)

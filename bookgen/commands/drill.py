@@ -43,7 +43,7 @@ class Order:
         return self.plan.days[0].drills[0]
 
 
-def add_drill(commands: Commands) -> None:
+def add(commands: Commands) -> None:
     """Describe the command to the parser."""
     parser = commands.add_parser(
         "drill",

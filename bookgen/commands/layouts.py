@@ -6,7 +6,7 @@ from bookgen.commands.arguments import Commands
 from bookgen.readers.layout import layout_folder, layout_names, read_layout
 
 
-def add_layouts(commands: Commands) -> None:
+def add(commands: Commands) -> None:
     """Describe the command to the parser."""
     parser = commands.add_parser("layouts", help="list the page layouts at hand")
     parser.set_defaults(run=run_layouts, quiet=False)

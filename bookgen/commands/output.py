@@ -21,19 +21,32 @@ def write_whole(files: Sequence[tuple[Path, bytes]]) -> None:
         BookgenError: a folder cannot be made or written; nothing is left behind.
     """
     waiting: list[tuple[Path, Path]] = []
+    new_folders = [folder for path, _ in files for folder in missing_folders(path)]
     try:
         for path, content in files:
             waiting.append((written_beside(path, content), path))
         for temporary, path in waiting:
             temporary.replace(path)
     except OSError as error:
+        for temporary, _ in waiting:
+            temporary.unlink(missing_ok=True)
+        for folder in new_folders:
+            remove_if_empty(folder)
         place = str(error.filename or files[0][0])
         mend = "choose another place with --out, or free this one"
         problem = f"cannot be written ({error.strerror})"
         raise BookgenError(Finding(place, problem, mend)) from error
-    finally:
-        for temporary, _ in waiting:
-            temporary.unlink(missing_ok=True)
+
+
+def missing_folders(path: Path) -> list[Path]:
+    """The folders that must be made for a file, the innermost first."""
+    return [folder for folder in path.parents if not folder.exists()]
+
+
+def remove_if_empty(folder: Path) -> None:
+    """Take back a folder that was made for files which then could not be written."""
+    if folder.is_dir() and not any(folder.iterdir()):
+        folder.rmdir()
 
 
 def written_beside(path: Path, content: bytes) -> Path:

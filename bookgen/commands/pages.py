@@ -7,8 +7,8 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from bookgen.binder.layout import Layout
-from bookgen.commands.arguments import PageArguments
+from bookgen.binder.layout import PAPERS, Layout, NoRoomError
+from bookgen.commands.arguments import PageArguments, unknown
 from bookgen.commands.output import write_whole
 from bookgen.commands.progress import told_after_a_moment
 from bookgen.commands.viewer import open_file
@@ -81,9 +81,11 @@ def look(
     """The look that was asked for; what the command line leaves open the studio decides.
 
     Raises:
-        BookgenError: there is no such layout, or its files are damaged.
+        BookgenError: there is no such layout or paper, or the layout's files are damaged.
     """
     chosen = read_layout(given.layout or layout or ORDINARY_LAYOUT)
+    if paper is not None and paper not in PAPERS:
+        raise BookgenError(unknown("studio.toml, paper", "paper", paper, sorted(PAPERS)))
     return Look(chosen, given.paper or paper or ORDINARY_PAPER, given.cents, studio)
 
 
@@ -91,14 +93,19 @@ def make_pages(plan: Plan, instrument: Instrument, given: PageArguments, wanted:
     """Engrave and bind a plan; write its LilyPond source where that is wanted.
 
     Raises:
-        BookgenError: LilyPond is missing, or the source's folder cannot be written.
+        BookgenError: LilyPond is missing, the source's folder cannot be written, or a drill
+            does not fit its page.
         EngravingError: LilyPond did not do what we meant it to do.
     """
     engraving = engraved(plan, instrument, given, wanted)
 
     from bookgen.binder.sheet import bind  # noqa: PLC0415  loaded while LilyPond worked
 
-    return bind(plan, instrument, engraving, wanted.layout, wanted.options)
+    try:
+        return bind(plan, instrument, engraving, wanted.layout, wanted.options)
+    except NoRoomError as error:
+        mend = "choose larger paper, or a smaller staff or type in layout.toml"
+        raise BookgenError(Finding(f"layout {wanted.layout.name}", str(error), mend)) from error
 
 
 def engraved(plan: Plan, instrument: Instrument, given: PageArguments, wanted: Look) -> Engraving:

@@ -28,7 +28,7 @@ STUDIO_FILE: Final = Path("studio.toml")
 NO_STUDIO: Final = Studio(None, None, None, {})
 
 
-def add_sheet(commands: Commands) -> None:
+def add(commands: Commands) -> None:
     """Describe the command to the parser."""
     parser = commands.add_parser("sheet", help="make today's practice sheet")
     parser.add_argument("--player", metavar="P", help="who plays; from studio.toml if there is one")

@@ -22,7 +22,7 @@ from typing import Final
 
 from bookgen.binder.layout import Layout
 from bookgen.notation.engraver import PDF_OPTIONS
-from bookgen.notation.lilypond import Workshop, find_lilypond
+from bookgen.notation.lilypond import FONTS_CONFIG, Workshop, find_lilypond
 from bookgen.notation.source import lilypond_source
 from bookgen.plan.document import Plan
 from bookgen.plan.encoder import encode
@@ -63,6 +63,7 @@ def lilypond_alone(plan: Plan, layout: Layout) -> Callable[[Path], None]:
     def run(folder: Path) -> None:
         shop = Workshop(find_lilypond(), folder)
         shop.furnish(style)
+        shop.lay_out(FONTS_CONFIG)
         file = folder / "all.ly"
         file.write_text(source, encoding="utf-8")
         command = [str(shop.lilypond), "--loglevel=WARNING", *PDF_OPTIONS, str(file)]

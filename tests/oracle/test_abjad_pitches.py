@@ -21,7 +21,7 @@ GRID: Final = EVERY_PITCH[::3]
 
 
 def theirs(pitch: Pitch) -> abjad.NamedPitch:
-    return abjad.NamedPitch(str(pitch))  # type: ignore[no-untyped-call]
+    return abjad.NamedPitch(str(pitch))
 
 
 @pytest.mark.published(ABJAD)
@@ -59,7 +59,7 @@ def test_the_interval_of_every_two_pitches_of_a_grid_within_three_octaves() -> N
 def test_going_up_by_an_interval(label: str) -> None:
     interval = Interval.parse(label)
     for start in (Pitch.parse(name) for name in ("G3", "Bb3", "F#4", "C2", "Eb5")):
-        up = abjad.NamedInterval(label)  # type: ignore[no-untyped-call]
+        up = abjad.NamedInterval(label)
         ours = start.up(interval.degrees, Semitones(interval.semitones))
 
         assert str(ours) == theirs(start).transpose(up).get_name_in_locale(locale="us")

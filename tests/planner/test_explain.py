@@ -47,7 +47,10 @@ def line(key: str) -> str:
         ),
         (
             BASE.replace("12-", "23-"),
-            "same whole step, same place. New: fingers 2 and 3 do it. The crossings sound the same.",
+            (
+                "same whole step, same place. New: fingers 2 and 3 do it."
+                " The crossings sound the same."
+            ),
         ),
         (
             BASE.replace("4321", "432"),

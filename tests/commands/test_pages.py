@@ -1,0 +1,101 @@
+"""The way from a plan to its pages, and what can stop it."""
+
+from pathlib import Path
+
+import pytest
+from shell import bookgen, refused
+
+from bookgen.commands import pages
+from bookgen.notation import lilypond
+
+DAY = ("--date", "2026-12-01")
+
+
+def stand_in(monkeypatch: pytest.MonkeyPatch, folder: Path, script: str) -> None:
+    """Put another program in LilyPond's place."""
+    program = folder / "stand-in"
+    program.write_text(f"#!/bin/sh\n{script}\n", encoding="utf-8")
+    program.chmod(0o755)
+    monkeypatch.setattr(lilypond, "from_wheel", lambda: program)
+
+
+def left(here: Path) -> list[str]:
+    return sorted(path.name for path in here.rglob("*") if path.name != "stand-in")
+
+
+def test_no_lilypond_is_told_and_nothing_is_written(
+    here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(lilypond, "from_wheel", lambda: None)
+    monkeypatch.setenv("PATH", str(here))
+
+    assert refused("sheet", *DAY).startswith("LilyPond: the music engraver is not installed; ")
+    assert left(here) == []
+
+
+@pytest.mark.parametrize(
+    ("script", "told"),
+    [
+        ("cat >/dev/null; echo 'warning: odd' >&2", "warning: odd"),
+        ("cat >/dev/null; kill -SEGV $$", "exit code -11"),
+        ("exit 3", "exit code 3"),
+        ("cat >/dev/null", "it wrote no part-0.pdf"),
+    ],
+)
+def test_a_lilypond_that_fails_is_our_fault_and_leaves_nothing(
+    here: Path, monkeypatch: pytest.MonkeyPatch, script: str, told: str
+) -> None:
+    stand_in(monkeypatch, here, script)
+
+    outcome = bookgen("sheet", *DAY)
+    assert outcome.code == 1
+    assert told in outcome.err.splitlines()[-1]
+    assert left(here) == []
+
+
+def test_a_lilypond_that_hangs_is_stopped(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    stand_in(monkeypatch, here, "sleep 60")
+    monkeypatch.setattr(pages, "LEAST_SECONDS", 0.2)
+    monkeypatch.setattr(pages, "SECONDS_A_DRILL", 0.0)
+
+    outcome = bookgen("sheet", *DAY)
+    assert outcome.code == 1
+    assert "not done in time and was stopped" in outcome.err
+    assert left(here) == []
+
+
+@pytest.mark.parametrize("option", ["--out", "--plan", "--keep-ly"])
+def test_a_place_that_cannot_be_written_is_told_and_nothing_is(here: Path, option: str) -> None:
+    (here / "file").write_text("mine", encoding="utf-8")
+
+    assert "cannot be written" in refused("sheet", *DAY, option, "file/inside")
+    assert left(here) == ["file"]
+    assert (here / "file").read_text(encoding="utf-8") == "mine"
+
+
+def test_a_drill_that_does_not_fit_its_page_is_the_layouts_fault(here: Path) -> None:
+    folder = Path(bookgen("layouts").out.strip().rpartition(", ")[2])
+    (here / "mine").mkdir()
+    for file in folder.iterdir():
+        if file.is_file():
+            text = file.read_text(encoding="utf-8")
+            text = text.replace("body_pt = 10.0", "body_pt = 40.0")
+            (here / "mine" / file.name).write_text(text, encoding="utf-8")
+
+    line = refused("sheet", *DAY, "--layout", "mine", "--paper", "a5")
+    assert line.startswith("layout mine: the highest drill, ")
+
+
+def test_the_source_that_is_kept_is_the_one_that_was_engraved(here: Path) -> None:
+    assert bookgen("sheet", *DAY, "--keep-ly", "ly").code == 0
+
+    assert sorted(path.name for path in (here / "ly").iterdir()) == ["drills-1.ly", "fonts"]
+    assert "\\version" in (here / "ly" / "drills-1.ly").read_text(encoding="utf-8")
+
+
+def test_the_result_is_opened_where_wanted(monkeypatch: pytest.MonkeyPatch) -> None:
+    opened: list[Path] = []
+    monkeypatch.setattr(pages, "open_file", opened.append)
+
+    bookgen("sheet", *DAY, "--open", "--out", "a.pdf")
+    assert opened == [Path("a.pdf")]

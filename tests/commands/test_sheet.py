@@ -1,0 +1,112 @@
+"""Today's sheet."""
+
+import json
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+import pypdfium2
+import pytest
+from shell import bookgen, refused
+
+DAY = "2026-12-01"
+
+HARBOUR_LANE = """
+name = "Harbour Lane Strings"
+paper = "letter"
+
+[players.Ines]
+instrument = "viola"
+size = "short"
+minutes = 6
+"""
+
+
+def words_of(pdf: Path) -> str:
+    document = pypdfium2.PdfDocument(pdf)
+    return "\n".join(page.get_textpage().get_text_bounded() for page in document)
+
+
+def test_with_no_studio_it_makes_a_first_sheet_and_says_where(here: Path) -> None:
+    outcome = bookgen("sheet")
+
+    path = Path(outcome.out.strip())
+    day = date.fromisoformat(path.stem.removeprefix("sheet-"))
+    assert (outcome.code, path.parent) == (0, Path("output"))
+    written = datetime.fromtimestamp(path.stat().st_mtime, UTC).date()
+    assert abs(day - written) <= timedelta(1)
+    assert str(day.year) in words_of(path)
+    assert sorted(file.name for file in here.rglob("*") if file.is_file()) == [path.name]
+
+
+def test_the_same_date_and_seed_give_the_same_bytes() -> None:
+    bookgen("sheet", "--date", DAY, "--out", "one.pdf")
+    bookgen("sheet", "--date", DAY, "--out", "two.pdf")
+    bookgen("sheet", "--date", DAY, "--seed", "7", "--out", "three.pdf")
+
+    assert Path("one.pdf").read_bytes() == Path("two.pdf").read_bytes()
+    assert words_of(Path("one.pdf")) != words_of(Path("three.pdf"))
+
+
+def test_without_a_roster_a_name_is_printed_and_names_the_file() -> None:
+    outcome = bookgen("sheet", "--date", DAY, "--player", "Ines Ólafs", "--quiet")
+
+    assert (outcome.code, outcome.out) == (0, "")
+    assert "Ines Ólafs" in words_of(Path(f"output/ines-ólafs-{DAY}.pdf"))
+
+
+def test_a_studio_tells_instrument_size_minutes_and_paper() -> None:
+    Path("studio.toml").write_text(HARBOUR_LANE, encoding="utf-8")
+
+    assert bookgen("sheet", "--date", DAY, "--player", "Ines", "--plan", "plan.json").code == 0
+    path = Path(f"output/ines-{DAY}.pdf")
+    plan = json.loads(Path("plan.json").read_text(encoding="utf-8"))
+    assert (plan["instrument"], plan["size"], plan["player"]) == ("viola", "short", "Ines")
+    assert plan["days"][0]["minutes"] == 6
+    assert "Harbour Lane Strings" in words_of(path)
+    assert pypdfium2.PdfDocument(path)[0].get_size() == (612, 792)
+
+
+def test_an_unknown_player_is_told() -> None:
+    Path("studio.toml").write_text(HARBOUR_LANE, encoding="utf-8")
+
+    assert refused("sheet", "--player", "Inez") == "studio.toml: no player 'Inez'; perhaps 'Ines'."
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--date", "tomorrow"), "--date: 'tomorrow' is no date"),
+        (("--paper", "a3"), "--paper: no paper 'a3'"),
+        (("--minutes", "2"), "--minutes: '2' is no practice time; give 3 to 120."),
+        (("--minutes", "ten"), "--minutes: 'ten' is no practice time"),
+        (("--minutes", "9" * 5000), "is no practice time"),
+        (("--instrument", "kazoo"), "--instrument: no instrument 'kazoo'; choose viola, violin."),
+        (("--size", "3/5"), "--size: no violin size '3/5'"),
+        (("--layout", "nowhere"), "--layout: no layout 'nowhere'"),
+        (("--player", " "), "--player: the name is empty"),
+        (("--seed", "x"), "command line: argument --seed: invalid int value: 'x'"),
+    ],
+)
+def test_what_was_given_wrong_is_told_and_nothing_is_written(
+    here: Path, words: tuple[str, ...], told: str
+) -> None:
+    assert told in refused("sheet", *words)
+    assert list(here.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ('paper = "a3"', "studio.toml, paper: no paper 'a3'"),
+        ('layout = "x"', "no layout 'x'"),
+        ("colour = 1", "unknown field `colour`"),
+        ('[players.Ines]\nsize = "9/9"', "player \"Ines\", size: no violin size '9/9'"),
+        ('[players.Ines]\ninstrument = "kazoo"', "no instrument 'kazoo'"),
+        ("\udcff", "cannot be read"),
+    ],
+)
+def test_a_damaged_studio_is_told(text: str, told: str) -> None:
+    Path("studio.toml").write_bytes(text.encode("utf-8", "surrogateescape"))
+    words = ("--player", "Ines") if "players" in text else ()
+
+    assert told in refused("sheet", *words)
