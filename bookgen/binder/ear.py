@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from bookgen.binder.english import interval_name, open_name, pitch_name, with_article
+from bookgen.binder.english import open_name, pitch_name, with_article
 from bookgen.model.event import Event
 from bookgen.model.instrument import NUMERALS, Instrument
-from bookgen.model.interval import Interval, interval_label
+from bookgen.model.interval import Interval, interval_label, interval_words
 from bookgen.model.pitch import Pitch
 from bookgen.model.ring import EarCheck, ear_check
 from bookgen.model.stop import Note
@@ -158,7 +158,9 @@ def relation(pitch: Pitch, other: Pitch) -> str:
     label = interval_label(pitch, other)
     if label == "P1":
         return "the same note"
-    return f"{with_article(interval_name(label))} {'above' if pitch.midi > other.midi else 'below'}"
+    return (
+        f"{with_article(interval_words(label))} {'above' if pitch.midi > other.midi else 'below'}"
+    )
 
 
 def spot(note: Note) -> Spot:
@@ -181,7 +183,7 @@ def double_stops(events: Iterable[Event]) -> Iterator[tuple[Note, Note]]:
 def pair_of(stays: Note, joins: Note) -> Pair:
     """A double stop in words."""
     label = interval_label(stays.pitch, joins.pitch)
-    return Pair(spot(stays), spot(joins), label, interval_name(label), label in PURE)
+    return Pair(spot(stays), spot(joins), label, interval_words(label), label in PURE)
 
 
 def anchored(

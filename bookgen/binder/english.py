@@ -6,27 +6,11 @@ from typing import Final
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import NUMERALS, Instrument
-from bookgen.model.interval import Interval
 from bookgen.model.pitch import Pitch
-from bookgen.model.position import ordinal
 from bookgen.model.spacing import Spacing
 from bookgen.model.units import StringNumber
 
 SIGNS: Final = {-2: "♭♭", -1: "♭", 0: "", 1: "♯", 2: "♯♯"}
-QUALITIES: Final = {
-    "P": "perfect",
-    "M": "major",
-    "m": "minor",
-    "A": "augmented",
-    "d": "diminished",
-    "AA": "doubly augmented",
-    "dd": "doubly diminished",
-}
-NUMBERS: Final = (
-    *("unison", "second", "third", "fourth", "fifth", "sixth"),
-    *("seventh", "octave", "ninth", "tenth", "eleventh", "twelfth"),
-)
-OCTAVES: Final = {"P1": "unison", "P8": "octave", "P15": "double octave", "P22": "triple octave"}
 COUNTS: Final = ("no", "one", "two", "three", "four", "five", "six")
 STEPS: Final = {
     Spacing.HALF: "a half step",
@@ -65,19 +49,6 @@ def pitch_name(pitch: Pitch) -> str:
 def open_name(pitch: Pitch) -> str:
     """An open string as players call it: the letter."""
     return f"{pitch.letter}{SIGNS[pitch.accidental]}"
-
-
-def interval_name(label: str) -> str:
-    """An interval in words.
-
-    >>> interval_name("P4"), interval_name("M10"), interval_name("P15")
-    ('perfect fourth', 'major tenth', 'double octave')
-    """
-    if label in OCTAVES:
-        return OCTAVES[label]
-    number = Interval.parse(label).degrees
-    quality = QUALITIES[label.rstrip("0123456789")]
-    return f"{quality} {NUMBERS[number] if number < len(NUMBERS) else ordinal(number + 1)}"
 
 
 def listed(items: Sequence[str]) -> str:

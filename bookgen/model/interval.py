@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bookgen.model.pitch import Pitch
+from bookgen.model.position import ordinal
 from bookgen.model.units import Semitones
 
 PERFECT: Final = frozenset({0, 3, 4})
@@ -20,10 +21,14 @@ QUALITY_WORDS: Final = {
     "AA": "doubly augmented",
     "dd": "doubly diminished",
 }
-NUMBER_WORDS: Final = (
-    *("unison", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave"),
-    *("ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "double octave"),
-)
+NUMBER_WORDS: Final = {
+    **dict(enumerate(("unison", "second", "third", "fourth", "fifth", "sixth", "seventh"))),
+    **dict(enumerate(("octave", "ninth", "tenth", "eleventh", "twelfth"), start=7)),
+    14: "double octave",
+    21: "triple octave",
+}
+"""By letters from the lower note; the others are said as ordinals."""
+
 LABEL: Final = re.compile(r"(?P<quality>dd|d|m|P|M|A|AA)(?P<number>[1-9]\d?)")
 
 
@@ -106,14 +111,11 @@ def interval_words(label: str) -> str:
     ('augmented fourth', 'octave')
 
     Raises:
-        ValueError: the label names no interval, or one wider than two octaves.
+        ValueError: the label names no interval.
     """
     degrees = Interval.parse(label).degrees
-    if degrees >= len(NUMBER_WORDS):
-        msg = f"{label} is wider than two octaves; it has no everyday name"
-        raise ValueError(msg)
-    number = NUMBER_WORDS[degrees]
     quality = QUALITY_WORDS[label.rstrip("0123456789")]
+    number = NUMBER_WORDS.get(degrees, ordinal(degrees + 1))
     return number if quality == "perfect" and degrees % 7 == 0 else f"{quality} {number}"
 
 

@@ -8,7 +8,6 @@ from paper import violin
 from bookgen.binder.english import (
     date_name,
     hand_name,
-    interval_name,
     listed,
     minutes_name,
     pitch_name,
@@ -17,6 +16,7 @@ from bookgen.binder.english import (
     with_article,
 )
 from bookgen.model.drill import Drill
+from bookgen.model.interval import interval_words
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
 
@@ -55,9 +55,9 @@ def test_signs_are_real_sharps_and_flats() -> None:
 
 
 def test_intervals_take_the_right_article() -> None:
-    assert with_article(interval_name("P8")) == "an octave"
-    assert with_article(interval_name("A4")) == "an augmented fourth"
-    assert with_article(interval_name("P1")) == "a unison"
+    assert with_article(interval_words("P8")) == "an octave"
+    assert with_article(interval_words("A4")) == "an augmented fourth"
+    assert with_article(interval_words("P1")) == "a unison"
 
 
 def test_strings_and_positions_are_counted_once() -> None:

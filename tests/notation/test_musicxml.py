@@ -74,6 +74,7 @@ def string(marks: list[articulations.Articulation]) -> int:
     return int(str(mark.number))
 
 
+@pytest.mark.published("MusicXML 4.0 (W3C), as music21 10.5 reads it")
 @pytest.mark.parametrize("key", KEYS)
 def test_every_sound_is_read_back(key: str) -> None:
     drill = entry(key)

@@ -52,6 +52,7 @@ def sounding_notes(file: bytes) -> Counter[Heard]:
     return Counter(found)
 
 
+@pytest.mark.published("MIDI 1.0, note numbers, as LilyPond writes and mido reads them")
 @pytest.mark.parametrize(
     "key",
     [
