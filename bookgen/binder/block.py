@@ -10,12 +10,18 @@ from bookgen.binder.layout import Layout
 from bookgen.binder.typeset import MM_PER_POINT, Line, Paragraph, line_height, wrap
 from bookgen.notation.engraved import InkBox
 
-NUMBER_COLUMN_MM: Final = 13.0
+NUMBER_COLUMN_MM: Final = 14.0
 COLUMN_GAP_MM: Final = 5.0
 PARAGRAPH_GAP_MM: Final = 1.3
 LABEL_GAP_MM: Final = 2.0
 TICK_GAP_MM: Final = 1.3
 GROUP_GAP_MM: Final = 8.0
+STACK_GAP_MM: Final = 2.5
+"""Between a chart and the words that stand below it."""
+
+HINT_GAP_MM: Final = 1.2
+"""Between the tick boxes and a hint that stands below them."""
+
 TICKS: Final = ("played", "secure", "not-yet")
 LABELS: Final = (*TICKS, "minutes", "pencil")
 TOLERANCE_MM: Final = 0.5
@@ -27,6 +33,7 @@ class Block:
     """A drill's words broken into lines for a column, with its chart and its music.
 
     stacked: the words stand below the chart, else beside it.
+    wide: figures over the whole column, below chart and words.
     unsure: what to do when it is not secure; hint_beside: beside the ticks, else below them.
     column: width in millimetres; ink: of the engraved music, in points.
     """
@@ -37,6 +44,7 @@ class Block:
     link: tuple[Line, ...]
     stacked: bool
     texts: tuple[tuple[Line, ...], ...]
+    wide: tuple[Line, ...]
     unsure: tuple[Line, ...]
     hint_beside: bool
     labels: tuple[tuple[str, str], ...]
@@ -54,8 +62,10 @@ class Block:
     def head_height(self) -> float:
         """Height of title and link."""
         sizes = self.layout.text
-        title = len(self.title) * line_height(sizes.title, sizes.leading)
-        return title + len(self.link) * line_height(sizes.link, sizes.leading)
+        first = line_height(sizes.title, sizes.leading)
+        title, link = len(self.title) * first, line_height(sizes.link, sizes.leading)
+        minutes = first + line_height(sizes.small, sizes.leading)
+        return max(title + len(self.link) * link, minutes)
 
     @property
     def words_height(self) -> float:
@@ -69,16 +79,24 @@ class Block:
     def middle_height(self) -> float:
         """Height of the chart and the words beside or below it."""
         if self.stacked:
-            return self.chart.height + self.layout.block.gap + self.words_height
-        return max(self.chart.height, self.words_height)
+            parts = self.chart.height + STACK_GAP_MM + self.words_height
+        else:
+            parts = max(self.chart.height, self.words_height)
+        return parts + self.wide_height
+
+    @property
+    def wide_height(self) -> float:
+        """Height of the figures over the whole column."""
+        sizes = self.layout.text
+        return len(self.wide) * line_height(sizes.body, sizes.leading)
 
     @property
     def ticks_height(self) -> float:
         """Height of the tick boxes, and of the words below them where they have no room beside."""
         sizes = self.layout.text
         line = line_height(sizes.body, sizes.leading)
-        below = 0 if self.hint_beside else len(self.unsure)
-        return max(self.layout.block.tick, line) + below * line
+        below = 0.0 if self.hint_beside else len(self.unsure) * line + HINT_GAP_MM
+        return max(self.layout.block.tick, line) + below
 
     @property
     def height(self) -> float:
@@ -145,6 +163,7 @@ def block_of(column: Column, chart: Chart, ink: InkBox) -> Block:
             for p in column.paragraphs
             if p.part == "text"
         ),
+        wide=column.lines("wide", column.width, sizes.body),
         unsure=unsure,
         hint_beside=hint_beside,
         labels=tuple((part, column.plain(part)) for part in LABELS),

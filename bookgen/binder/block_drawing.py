@@ -3,9 +3,11 @@
 from bookgen.binder.block import (
     COLUMN_GAP_MM,
     GROUP_GAP_MM,
+    HINT_GAP_MM,
     LABEL_GAP_MM,
     NUMBER_COLUMN_MM,
     PARAGRAPH_GAP_MM,
+    STACK_GAP_MM,
     TICK_GAP_MM,
     TICKS,
     Block,
@@ -27,9 +29,10 @@ def draw_block(canvas: Canvas, block: Block, left: float, top: float, pencil: fl
     y = top - block.head_height - gap
     draw_chart(canvas, block.chart, left, y)
     if block.stacked:
-        draw_texts(canvas, block, left, y - block.chart.height - gap)
+        draw_texts(canvas, block, left, y - block.chart.height - STACK_GAP_MM)
     else:
         draw_texts(canvas, block, left + block.chart.width + COLUMN_GAP_MM, y)
+    draw_wide(canvas, block, left, y - block.middle_height + block.wide_height)
     music = y - block.middle_height - gap
     y = music - block.music_height - gap
     draw_ticks(canvas, block, left, y)
@@ -69,6 +72,15 @@ def draw_texts(canvas: Canvas, block: Block, left: float, top: float) -> None:
         baseline -= PARAGRAPH_GAP_MM
 
 
+def draw_wide(canvas: Canvas, block: Block, left: float, top: float) -> None:
+    """Figures over the whole column."""
+    size = block.layout.text.body
+    baseline = top - size * ASCENT * MM_PER_POINT
+    for row, line in enumerate(block.wide):
+        y = baseline - row * line_height(size, block.layout.text.leading)
+        draw_line(canvas, (left, y), line, size)
+
+
 def draw_ticks(canvas: Canvas, block: Block, left: float, top: float) -> None:
     """Boxes for times played, for secure and for not yet, and the hint."""
     layout = block.layout
@@ -84,6 +96,8 @@ def draw_ticks(canvas: Canvas, block: Block, left: float, top: float) -> None:
             canvas.box((x, top - side), (side, side), width=0.3)
             x += side + TICK_GAP_MM
         x += GROUP_GAP_MM - TICK_GAP_MM
+    if not block.hint_beside:
+        baseline -= HINT_GAP_MM
     for line in block.unsure:
         if block.hint_beside:
             wide = sum(canvas.width(text, Style(cut, size)) for text, cut in line)

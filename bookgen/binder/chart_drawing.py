@@ -143,11 +143,13 @@ def draw_measures(pen: Pen, chart: Chart) -> None:
     style = Style(Face.REGULAR, chart.small)
     if chart.view.shows_nut:
         first = chart.heights[0]
-        nut = f"{nut_distance_mm(length, first):.0f} mm from the nut"
+        nut = f"{nut_distance_mm(length, first):.0f} from the nut"
         draw_distance(pen, (LABELS_MM, chart.x(first)), y, nut, style)
     for low, high in pairwise(chart.heights):
         span = (chart.x(low), chart.x(high))
-        draw_distance(pen, span, y, f"{gap_mm(length, low, high):.0f} mm", style)
+        draw_distance(pen, span, y, f"{gap_mm(length, low, high):.0f}", style)
+    if not chart.caption:
+        return
     if chart.beside:
         x = chart.width - pen.canvas.width(chart.caption, style)
         pen.canvas.text(pen((x, y - style.size * HALF_DIGIT)), chart.caption, style)
@@ -160,7 +162,7 @@ def draw_distance(pen: Pen, span: tuple[float, float], y: float, words: str, sty
     start, end = span
     fitting = [
         text
-        for text in (words, words.partition(" from")[0], words.partition(" ")[0])
+        for text in (words, words.partition(" ")[0])
         if pen.canvas.width(text, style) + ROOM_MM <= end - start
     ]
     for x in span:

@@ -1,14 +1,16 @@
 """What every page of a book needs: instrument, layout, fonts and words, loaded once."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from bookgen.binder.block import Block, Column, block_of
 from bookgen.binder.canvas import Face, Style
-from bookgen.binder.chart import chart_of
+from bookgen.binder.chart import chart_of, room_in, stops_in
 from bookgen.binder.fonts import Fonts
 from bookgen.binder.layout import Layout, Sheet
 from bookgen.binder.names import clean, in_visual_order
 from bookgen.binder.typeset import shorten
+from bookgen.binder.view import View, choose_view, common_views
 from bookgen.binder.words import Words, drill_words
 from bookgen.model.instrument import Instrument
 from bookgen.notation.engraved import EngravedDrill
@@ -40,7 +42,30 @@ class Desk:
     words: Words
     sheet: Sheet
 
-    def block(self, planned: PlannedDrill, engraved: EngravedDrill) -> Block:
+    @property
+    def stacked(self) -> bool:
+        """Words stand below charts, not beside them."""
+        return self.options.paper in self.layout.stacked
+
+    @property
+    def chart_width(self) -> float:
+        """Width of a chart on paper, in millimetres."""
+        return self.sheet.column * (1.0 if self.stacked else self.layout.chart.share)
+
+    def views(self, drills: Sequence[PlannedDrill]) -> list[View]:
+        """What the charts of a day show, at one scale."""
+        length = self.instrument.size(self.size).string_length_mm
+        stops = [stops_in(planned) for planned in drills]
+        radius = self.layout.chart.spot_radius
+        return common_views(stops, length, room_in(self.chart_width), radius)
+
+    def view_alone(self, planned: PlannedDrill) -> View:
+        """What a chart shows that stands alone on its page."""
+        length = self.instrument.size(self.size).string_length_mm
+        radius = self.layout.chart.spot_radius
+        return choose_view(stops_in(planned), length, room_in(self.chart_width), radius)
+
+    def block(self, planned: PlannedDrill, engraved: EngravedDrill, view: View) -> Block:
         """Measure the block of a drill.
 
         Raises:
@@ -51,16 +76,15 @@ class Desk:
         planned = replace(planned, link=link)
         facts = drill_words(planned, self.instrument, cents=self.options.cents)
         column = self.sheet.column
-        stacked = self.options.paper in self.layout.stacked
-        share = 1.0 if stacked else self.layout.chart.share
         chart = chart_of(
             planned,
-            (self.instrument, self.size),
+            self.instrument,
+            view,
             self.layout.chart,
-            (column * share, self.layout.text.small),
+            (self.chart_width, self.layout.text.small),
             self.fonts,
         )
-        words = Column(self.words.block(facts), self.layout, column, stacked, self.fonts)
+        words = Column(self.words.block(facts), self.layout, column, self.stacked, self.fonts)
         return block_of(words, chart, engraved.box)
 
     def name(self, name: str | None, width: float, size: float) -> str | None:

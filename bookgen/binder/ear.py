@@ -9,7 +9,7 @@ from bookgen.model.event import Event
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.interval import Interval, interval_label, interval_words
 from bookgen.model.pitch import Pitch
-from bookgen.model.ring import EarCheck, ear_check
+from bookgen.model.ring import EASY, EarCheck, ear_check
 from bookgen.model.stop import Note
 from bookgen.model.tuning import CONSONANT, difference_tone, just_deviation, just_ratio
 from bookgen.model.units import Cents, Hertz, Semitones
@@ -32,8 +32,9 @@ class Spot:
 class Proof:
     """A stopped note and the open string that proves it, in words.
 
-    way: `same` for the note's own string, `rings` where the open string sounds along without
-        the bow, `bow` where the open neighbour is bowed together with the note.
+    way: `sing` from the open string to the note; `same` for the note's own string, `rings` where
+        the open string sounds along without the bow, `bow` where the open neighbour is bowed
+        together with the note.
     relation: how the open string lies to the note, e.g. "an octave above".
     """
 
@@ -80,6 +81,7 @@ class Ear:
     pairs: every double stop once, in the order in which they come.
     anchor: the proof of one note of `tuned`, with which tuning begins; None where no open
         string proves a note of a pure double stop.
+    start: the first note measured from its own open string, to be sung.
     """
 
     proofs: tuple[Proof, ...]
@@ -87,6 +89,7 @@ class Ear:
     tuned: Pair | None
     anchor: Proof | None
     figures: tuple[Tuning, ...]
+    start: Proof
 
     @property
     def pure_count(self) -> int:
@@ -118,6 +121,20 @@ def hear(events: Iterable[Event], instrument: Instrument) -> Ear:
         tuned=tuned,
         anchor=anchor,
         figures=tuple(figures(doubles, instrument)),
+        start=sung(notes[0], instrument),
+    )
+
+
+def sung(note: Note, instrument: Instrument) -> Proof:
+    """A note as it is sung from its own open string; the relation says how far above it lies."""
+    string = note.stop.string
+    open_pitch = instrument.open_pitch(string)
+    return Proof(
+        spot=spot(note),
+        way="sing",
+        open_pitch=open_name(open_pitch),
+        open_string=NUMERALS[string],
+        relation=relation(note.pitch, open_pitch),
     )
 
 
@@ -130,10 +147,9 @@ def best(checks: Iterable[EarCheck]) -> list[EarCheck]:
     return chosen[:MOST_PROOFS]
 
 
-def ease(check: EarCheck) -> tuple[bool, bool, int]:
-    """Sorts checks: what rings by itself on another string first, then the closer interval."""
-    own = check.open_string == check.note.stop.string
-    return (not check.rings, own, Interval.parse(check.interval).semitones)
+def ease(check: EarCheck) -> tuple[bool, int]:
+    """Sorts checks: on another string first, then the easier interval; else the earlier note."""
+    return (check.open_string == check.note.stop.string, EASY.index(check.interval))
 
 
 def proof(check: EarCheck, instrument: Instrument) -> Proof:
@@ -191,8 +207,8 @@ def anchored(
 ) -> tuple[Pair | None, Proof | None]:
     """The double stop with which tuning begins, its proven note first, and the proof.
 
-    A note that rings by itself goes before one that needs the bow on the open string, then
-    the earlier double stop, then the note that came first.
+    The check that is heard most easily goes first, then the earlier double stop, then the note
+    that came first.
     """
     pure = [double for double in doubles if pair_of(*double).pure]
     checked = [
@@ -202,28 +218,40 @@ def anchored(
         if (check := ear_check(note, instrument))
     ]
     if checked:
-        check, note, other = min(checked, key=lambda found: not found[0].rings)
+        check, note, other = min(checked, key=lambda found: ease(found[0]))
         return pair_of(note, other), proof(check, instrument)
     return (pair_of(*pure[0]), None) if pure else (None, None)
 
 
 def figures(doubles: Iterable[tuple[Note, Note]], instrument: Instrument) -> Iterator[Tuning]:
-    """Cents and difference tone of each kind of pure double stop, at its first place."""
+    """Cents and difference tone of each kind of pure double stop, at its first place.
+
+    The note that an open string proves is taken as equal-tempered, the other tuned to it.
+    """
     met: set[str] = set()
     for first, second in doubles:
         pair = pair_of(first, second)
         if pair.label not in TONES or pair.label in met:
             continue
         met.add(pair.label)
-        low = min(first.pitch, second.pitch, key=lambda pitch: pitch.midi)
-        sounding = Hertz(low.hz * 2.0 ** (instrument.sounding / 12.0))
-        tone = difference_tone(sounding, Hertz(sounding * float(just_ratio(pair.label))))
+        low, high = sorted((first, second), key=lambda note: note.pitch.midi)
+        ratio = float(just_ratio(pair.label))
+        proven = proven_note(low, high, instrument)
+        below = low.pitch.hz if proven is low else high.pitch.hz / ratio
+        sounding = Hertz(below * 2.0 ** (instrument.sounding / 12.0))
+        tone = difference_tone(sounding, Hertz(sounding * ratio))
         yield Tuning(
-            pair=pair,
+            pair=pair_of(low, high),
             away=away(just_deviation(pair.label)),
-            tone=pitch_name(tone_name(low, pair.label, instrument.sounding)),
+            tone=pitch_name(tone_name(low.pitch, pair.label, instrument.sounding)),
             tone_hz=f"{tone:.0f}",
         )
+
+
+def proven_note(low: Note, high: Note, instrument: Instrument) -> Note:
+    """The note of a double stop that an open string proves more easily; else the lower one."""
+    checks = [check for note in (low, high) if (check := ear_check(note, instrument))]
+    return min(checks, key=ease).note if checks else low
 
 
 def away(deviation: Cents) -> str:

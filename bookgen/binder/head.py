@@ -31,7 +31,8 @@ STRIP_GAP_MM: Final = 6.0
 class Frame:
     """What stands around the drills of a page.
 
-    today: instrument, positions and strings, in lines that leave room for the strip.
+    when: date and minutes; today: instrument, positions and strings; both in lines that leave
+        room for the strip.
     first: the page is the day's first and has the whole head.
     named: the player has a name; else there is a line to write it.
     """
@@ -40,6 +41,7 @@ class Frame:
     sheet: Sheet
     layout: Layout
     strip: Strip
+    when: tuple[Line, ...]
     today: tuple[Line, ...]
     first: bool
     named: bool
@@ -61,14 +63,16 @@ class Frame:
         if not self.first:
             return line_height(sizes.body, sizes.leading) + WHITE_MM
         link = line_height(sizes.link, sizes.leading)
-        rows = line_height(sizes.name, sizes.leading) + (1 + len(self.today)) * link
+        rows = line_height(sizes.name, sizes.leading) + len((*self.when, *self.today)) * link
         return max(rows, self.strip.height + link) + WHITE_MM
 
     def foot_lines(self, canvas: Canvas) -> list[Line]:
-        """The caution, broken beside the page's number."""
+        """The key of signs on the first page, and the caution, beside the page's number."""
         size = self.layout.text.small
         number = canvas.width(self.plain("page"), Style(Face.BOLD, size))
-        return wrap(self.line("caution"), self.sheet.column - number - 8.0, size, canvas)
+        room = self.sheet.column - number - 8.0
+        key = wrap(self.line("key"), room, size, canvas) if self.first else []
+        return [*key, *wrap(self.line("caution"), room, size, canvas)]
 
     def foot_height(self, canvas: Canvas) -> float:
         """From where the drills end to the lower margin."""
@@ -112,12 +116,7 @@ def draw_first_head(canvas: Canvas, frame: Frame) -> None:
         canvas.line((start, baseline - 0.6), (end, baseline - 0.6), width=0.25)
     step = line_height(sizes.link, sizes.leading)
     baseline -= line_height(sizes.name, sizes.leading)
-    style = Style(Face.REGULAR, sizes.link)
-    canvas.text((left, baseline), frame.plain("date"), style)
-    bold = Style(Face.BOLD, sizes.link)
-    x = left + canvas.width(frame.plain("date"), style) + 4.0
-    canvas.text((x, baseline), frame.plain("total"), bold)
-    for row, line in enumerate(frame.today, start=1):
+    for row, line in enumerate((*frame.when, *frame.today)):
         draw_line(canvas, (left, baseline - row * step), line, sizes.link)
     studio, small = frame.plain("studio"), Style(Face.REGULAR, sizes.body)
     top = sheet.top - sizes.body * ASCENT * MM_PER_POINT

@@ -77,7 +77,7 @@ def draw_rules(canvas: Canvas, room: Room, layout: Layout, label: str) -> None:
     The room's lower edge is the last line: there the page has a rule of its own or ends.
     """
     lines = int(room.height // layout.pencil.line)
-    if lines == 0:
+    if lines < FEWEST_LINES:
         return
     style = Style(Face.ITALIC, layout.text.small)
     step = room.height / lines

@@ -1,10 +1,11 @@
 """A plan and its engraved drills become pages: one sheet a day, one or many days."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import count
 
 from bookgen.binder.block import Block
 from bookgen.binder.block_drawing import draw_block
+from bookgen.binder.canvas import Face
 from bookgen.binder.desk import Desk, Options, desk_of
 from bookgen.binder.english import date_name
 from bookgen.binder.fonts import POINTS_PER_MM
@@ -18,7 +19,7 @@ from bookgen.binder.pencil import Room, draw_rest, share_spare
 from bookgen.binder.press import CREATOR, Imprint, press
 from bookgen.binder.reportlab_canvas import ReportLabCanvas
 from bookgen.binder.single import bind_block
-from bookgen.binder.typeset import wrap
+from bookgen.binder.typeset import Line, Paragraph, wrap
 from bookgen.binder.words import sheet_words
 from bookgen.model.instrument import Instrument
 from bookgen.notation.engraved import EngravedDrill, Engraving
@@ -90,11 +91,16 @@ def draw_day(
         Where the music of each drill goes.
     """
     first, music = engraved
-    blocks = [desk.block(planned, drill) for planned, drill in zip(day.drills, music, strict=True)]
+    views = desk.views(day.drills)
+    blocks = [
+        desk.block(planned, drill, view)
+        for planned, drill, view in zip(day.drills, music, views, strict=True)
+    ]
     stops = {note.stop for p in day.drills for event in p.events for note in event.notes}
     strip = strip_of(stops, desk.instrument, desk.sheet.column * STRIP_SHARE)
     layout = desk.layout
-    probes = [frame_of(desk, player, day, strip, (page, 2)) for page in (1, 2)]
+    scale = views[0].scale_words
+    probes = [frame_of(desk, player, day, (strip, scale), (page, 2)) for page in (1, 2)]
     room = [probe.room(canvas) for probe in probes]
     counts = share_out(
         [block.height for block in blocks],
@@ -103,7 +109,7 @@ def draw_day(
     )
     queue = iter(zip(count(first), day.drills, blocks, strict=False))
     for page, amount in enumerate(counts, start=1):
-        frame = frame_of(desk, player, day, strip, (page, len(counts)))
+        frame = frame_of(desk, player, day, (strip, scale), (page, len(counts)))
         if page == 1:
             canvas.bookmark(f"day-{day.date.isoformat()}", date_name(day.date), 0)
         draw_frame(canvas, frame)
@@ -113,22 +119,25 @@ def draw_day(
 
 
 def frame_of(
-    desk: Desk, player: str | None, day: Day, strip: Strip, page: tuple[int, int]
+    desk: Desk, player: str | None, day: Day, map_of_day: tuple[Strip, str], page: tuple[int, int]
 ) -> Frame:
     """Head and foot of one page of a day.
 
+    map_of_day: the strip of the fingerboard, and the scale of the day's charts in words.
     page: its number and how many there are.
     """
+    strip, scale = map_of_day
     sizes, column = desk.layout.text, desk.sheet.column
     size = sizes.name if page[0] == 1 else sizes.body
     name = desk.name(player, column * (1 - STRIP_SHARE) - STRIP_GAP_MM, size)
     studio = desk.name(desk.options.studio, column * STRIP_SHARE, sizes.body)
-    words = sheet_words(day, (desk.instrument, desk.size), (name, studio), page)
+    words = sheet_words(day, (desk.instrument, desk.size), (name, studio), page, scale)
     parts = desk.words.sheet(words)
-    today = parts["today"].pieces if "today" in parts else ()
     beside = column * (1 - STRIP_SHARE) - STRIP_GAP_MM
+    today = parts["today"].pieces if "today" in parts else ()
     return Frame(
         words=parts,
+        when=tuple(wrap(when(parts), beside, sizes.link, desk.fonts)),
         today=tuple(wrap(today, beside, sizes.link, desk.fonts)),
         sheet=desk.sheet,
         layout=desk.layout,
@@ -136,6 +145,15 @@ def frame_of(
         first=page[0] == 1,
         named=name is not None,
     )
+
+
+def when(parts: Mapping[str, Paragraph]) -> Line:
+    """The date and the minutes of the day, the minutes in bold."""
+    date = parts["date"].plain if "date" in parts else ""
+    total = parts["total"].plain if "total" in parts else ""
+    gap = "\N{NO-BREAK SPACE} " if date and total else ""
+    total = total.replace(" ", "\N{NO-BREAK SPACE}")
+    return ((date + gap, Face.REGULAR), (total, Face.BOLD))
 
 
 def draw_page(

@@ -31,7 +31,7 @@ def bind_block(
         msg = f"{len(planned)} drills planned and {len(engraving.drills)} engraved, not one"
         raise ValueError(msg)
     desk = desk_of((instrument, plan.size), layout, options)
-    block = desk.block(planned[0], engraving.drills[0])
+    block = desk.block(planned[0], engraving.drills[0], desk.view_alone(planned[0]))
     width, height = desk.sheet.column + 2 * WHITE_MM, block.height + 2 * WHITE_MM
     canvas = ReportLabCanvas(desk.fonts, width, height)
     music = draw_block(canvas, block, WHITE_MM, height - WHITE_MM, 0.0)

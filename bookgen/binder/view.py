@@ -18,7 +18,7 @@ SMALLEST_WITH_NUT: Final = Fraction(1, 2)
 HIGHEST_WITH_NUT: Final = 7
 """Semitones of the lowest finger up to which the nut is near enough to be worth its room."""
 
-CLEAR_MM: Final = 2.4
+CLEAR_MM: Final = 1.8
 """Paper between two spots on one string, at least: room for a route to be seen."""
 
 CLEAR_CUT_OUT_MM: Final = 3.6
@@ -35,11 +35,13 @@ class View:
     string_length_mm: of the player's instrument.
     start_mm: distance from the nut on the instrument at which the drawing begins; 0 shows it.
     scale: millimetres on paper for one on the instrument.
+    alone: nothing else on the page tells the scale.
     """
 
     string_length_mm: float
     start_mm: float
     scale: Fraction
+    alone: bool = True
 
     @property
     def shows_nut(self) -> bool:
@@ -60,15 +62,47 @@ class View:
         """
         names = {
             Fraction(1): "actual size",
+            Fraction(3, 4): "three quarters of actual size",
             Fraction(1, 2): "half of actual size",
             Fraction(2): "twice the actual size",
         }
-        return names.get(self.scale, f"scale {self.ratio}")
+        return names.get(self.scale, f"scale {self.scale.numerator} : {self.scale.denominator}")
 
-    @property
-    def ratio(self) -> str:
-        """The scale in figures, e.g. 1 : 2."""
-        return f"{self.scale.numerator} : {self.scale.denominator}"
+
+def common_views(
+    charts: Sequence[Sequence[Stop]], string_length_mm: float, room: float, spot_radius: float
+) -> list[View]:
+    """Views at one scale for all charts of a day, so that a half step looks like a half step.
+
+    All show the nut where they fit so at half of the actual size or more; else all leave it
+    out, at the largest scale of at most the actual size that fits the widest hand, or at a
+    larger one where fingers would touch on paper.
+
+    charts: the stops of each; room: paper from the nut to the last spot's middle, in mm.
+    """
+    heights = [sorted({stop.semitones for stop in stops}) for stops in charts]
+    highest = max(places[-1] for places in heights)
+    near = all(places[0] <= HIGHEST_WITH_NUT for places in heights)
+    for scale in SCALES:
+        view = View(string_length_mm, 0.0, scale, alone=False)
+        apart = all(clear(view, places, 2 * spot_radius + CLEAR_MM) for places in heights)
+        if near and scale >= SMALLEST_WITH_NUT and view.x(highest) <= room and apart:
+            return [view] * len(charts)
+    cut_outs: list[View] = []
+    for scale in (*SCALES[:1], *LARGER, *SCALES[1:]):
+        cut_outs = [cut_out(places, string_length_mm, scale) for places in heights]
+        pairs = list(zip(cut_outs, heights, strict=True))
+        fit = all(view.x(places[-1]) <= room for view, places in pairs)
+        apart = all(clear(view, places, 2 * spot_radius) for view, places in pairs)
+        if fit and (apart or scale < 1):
+            return cut_outs
+    return cut_outs
+
+
+def cut_out(places: Sequence[Semitones], string_length_mm: float, scale: Fraction) -> View:
+    """A view without the nut, one of several on a page."""
+    lowest = nut_distance_mm(string_length_mm, places[0])
+    return View(string_length_mm, max(lowest - BEFORE_MM / float(scale), 0.0), scale, alone=False)
 
 
 def choose_view(

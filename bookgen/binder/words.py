@@ -23,16 +23,34 @@ from bookgen.binder.typeset import MarkupError, Paragraph, paragraphs
 from bookgen.errors import BookgenError, Finding
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import NUMERALS, Instrument
+from bookgen.model.interval import Interval, interval_words
 from bookgen.model.position import PositionRule, TableRule
-from bookgen.model.route import STAGES
+from bookgen.model.route import STAGES, Return
+from bookgen.notation.label import printed_interval
 from bookgen.plan.document import Day, PlannedDrill
 
 BLOCK_PARTS: Final = frozenset(
-    {"title", "link", "text", "unsure", "played", "secure", "not-yet", "pencil", "minutes"}
+    {"title", "link", "text", "unsure", "played", "secure", "not-yet", "pencil", "minutes", "wide"}
 )
 SHEET_PARTS: Final = frozenset(
-    {"name", "date", "today", "total", "studio", "caution", "page", "running", "pencil", "own"}
+    {
+        "name",
+        "date",
+        "today",
+        "total",
+        "studio",
+        "caution",
+        "page",
+        "running",
+        "pencil",
+        "own",
+        "key",
+    }
 )
+
+
+STEP_MARKS: Final = {"half": {"m2", "A1"}, "whole": {"M2"}}
+"""Interval labels of the spacings that have a mark of their own on the staff."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +58,8 @@ class DrillWords:
     """What block.j2 may say of a drill.
 
     hand: fingers and spacings; fingers: in the order of play.
-    strings_count: how many strings are crossed; top_string: numeral of the highest.
+    strings_count: how many strings are crossed; top_string: numeral of the highest;
+        low_strings: of the two lowest.
     back_to: number of the drill to return to, or None; known: a secure drill in words, or None.
     """
 
@@ -57,6 +76,7 @@ class DrillWords:
     strings: str
     strings_count: int
     top_string: str
+    low_strings: tuple[str, ...]
     stretch: bool
     minutes: str
     link: str
@@ -71,6 +91,10 @@ class SheetWords:
     """What sheet.j2 may say of a day.
 
     player, studio: as they can be printed; None where nobody is named.
+    scale: of the day's charts, in words.
+    steps: spacings that the staves mark, `half` and `whole`.
+    intervals: marks of the other intervals on the staves with their names in words.
+    dashed: some drill's way back is not its way up backwards.
     """
 
     player: str | None
@@ -83,6 +107,10 @@ class SheetWords:
     strings: str
     page: int
     pages: int
+    scale: str
+    steps: tuple[str, ...]
+    intervals: tuple[tuple[str, str], ...]
+    dashed: bool
 
 
 def drill_words(planned: PlannedDrill, instrument: Instrument, *, cents: bool) -> DrillWords:
@@ -105,6 +133,7 @@ def drill_words(planned: PlannedDrill, instrument: Instrument, *, cents: bool) -
         strings=strings_name(drill.strings, instrument),
         strings_count=len(drill.strings),
         top_string=NUMERALS[drill.strings[-1]],
+        low_strings=tuple(NUMERALS[string] for string in drill.strings[:2]),
         stretch=instrument.stretches(drill.frame, drill.place),
         minutes=minutes_name(planned.minutes),
         link=planned.link.text,
@@ -126,12 +155,14 @@ def sheet_words(
     played: tuple[Instrument, str],
     names: tuple[str | None, str | None],
     page: tuple[int, int],
+    scale: str,
 ) -> SheetWords:
     """Say what a day's page is.
 
     played: the instrument and the name of its size.
     names: player and studio, as they can be printed.
     page: its number within the day and how many there are.
+    scale: of the day's charts, in words.
     """
     instrument, size = played
     labels = sorted(
@@ -150,7 +181,34 @@ def sheet_words(
         strings=strings_name(strings, instrument),
         page=page[0],
         pages=page[1],
+        scale=scale,
+        steps=steps_of(day),
+        intervals=intervals_of(day),
+        dashed=any(planned.drill.back is Return.SAME for planned in day.drills),
     )
+
+
+def steps_of(day: Day) -> tuple[str, ...]:
+    """The half and whole steps that the day's staves mark on one string."""
+    moves = {
+        event.from_previous
+        for planned in day.drills
+        for event in planned.events
+        if not event.crosses and event.within is None
+    }
+    return tuple(word for word, labels in STEP_MARKS.items() if moves & labels)
+
+
+def intervals_of(day: Day) -> tuple[tuple[str, str], ...]:
+    """The other intervals that the day's staves mark, from the narrowest, in words."""
+    events = [event for planned in day.drills for event in planned.events]
+    found = {event.within for event in events} | {
+        event.from_previous for event in events if event.crosses and event.within is None
+    }
+    labels = sorted(
+        (label for label in found if label), key=lambda label: Interval.parse(label).semitones
+    )
+    return tuple((printed_interval(label), interval_words(label)) for label in labels)
 
 
 def position_order(label: str, rule: PositionRule) -> int:

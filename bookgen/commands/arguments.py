@@ -6,14 +6,19 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from difflib import get_close_matches
 from pathlib import Path
-from typing import NoReturn, Protocol
+from typing import Any, NoReturn, Protocol
 
 from bookgen.binder.layout import PAPERS
+from bookgen.commands.output import refuse_places
 from bookgen.errors import BookgenError, Finding
 
 
 class Parser(argparse.ArgumentParser):
     """An argument parser whose complaints are findings like all others."""
+
+    def __init__(self, **settings: Any) -> None:  # type: ignore[explicit-any]  # noqa: ANN401
+        """Take argparse's settings; options are written out, so that new ones break nothing."""
+        super().__init__(**{"allow_abbrev": False, **settings})
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with the command line.
@@ -22,6 +27,18 @@ class Parser(argparse.ArgumentParser):
             BookgenError: always.
         """
         raise BookgenError(Finding("command line", message, f"see `{self.prog} --help`"))
+
+
+def pdf_place(given: Path | None, usual: Path) -> Path:
+    """Where a PDF goes.
+
+    Raises:
+        BookgenError: the place that was given has another ending.
+    """
+    if given is not None and given.suffix.lower() != ".pdf":
+        problem = f"a PDF is made, but the name ends in {given.suffix!r}"
+        raise BookgenError(Finding(f"--out {given}", problem, "let it end in .pdf"))
+    return given or usual
 
 
 class Commands(Protocol):
@@ -55,15 +72,17 @@ def page_arguments(given: argparse.Namespace) -> PageArguments:
     """The page options of a parsed command line.
 
     Raises:
-        BookgenError: there is no such paper.
+        BookgenError: there is no such paper, or a place cannot be written.
     """
     if given.paper is not None and given.paper not in PAPERS:
         raise BookgenError(unknown("--paper", "paper", given.paper, sorted(PAPERS)))
+    plan = getattr(given, "plan", None)
+    refuse_places(("--out", given.out), ("--plan", plan))
     return PageArguments(
         out=given.out,
         paper=given.paper,
         layout=given.layout,
-        plan=getattr(given, "plan", None),
+        plan=plan,
         keep_ly=given.keep_ly,
         cents=given.cents,
         quiet=given.quiet,
@@ -96,15 +115,24 @@ def read_date(text: str | None) -> date:
     """
     if text is None:
         return datetime.now(UTC).astimezone().date()
-    try:
-        return date.fromisoformat(text)
-    except ValueError as error:
+    found = iso_date(text)
+    if found is None:
         mend = "write year-month-day, e.g. 2026-12-01"
-        raise BookgenError(Finding("--date", f"{text!r} is no date", mend)) from error
+        raise BookgenError(Finding("--date", f"{text!r} is no date", mend))
+    return found
+
+
+def iso_date(text: str) -> date | None:
+    """A calendar date as ISO 8601 writes it with hyphens, or None."""
+    try:
+        found = date.fromisoformat(text)
+    except ValueError:
+        return None
+    return found if found.isoformat() == text else None
 
 
 def unknown(place: str, kind: str, given: str, known: Sequence[str]) -> Finding:
     """A finding for a name that is not among those there are; the nearest one is named."""
-    near = get_close_matches(given, known, n=1)
+    near = get_close_matches(given.lower(), known, n=1)
     hint = f"perhaps {near[0]}; " if near else ""
     return Finding(place, f"no {kind} {given!r}", f"{hint}choose {', '.join(known)}")

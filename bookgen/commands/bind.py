@@ -1,15 +1,17 @@
 """`bookgen bind FILE`: the pages of a plan document."""
 
 import argparse
+import codecs
 from pathlib import Path
 from typing import Final
 
-from bookgen.commands.arguments import Commands, add_page_arguments, page_arguments
+from bookgen.commands.arguments import Commands, add_page_arguments, page_arguments, pdf_place
 from bookgen.commands.output import OUTPUT
 from bookgen.commands.pages import look, make_pages, publish
 from bookgen.errors import BookgenError, Finding
+from bookgen.model.instrument import Instrument
 from bookgen.plan.decoder import decode
-from bookgen.readers.instrument import read_instrument
+from bookgen.readers.instrument import instrument_keys, read_instrument
 
 LARGEST_PLAN: Final = 64 * 1024 * 1024
 """Bytes; a plan of a whole year for one player has about ten million."""
@@ -30,11 +32,16 @@ def run_bind(given: argparse.Namespace) -> Path:
         BookgenError: the file cannot be read, or is no true plan.
     """
     pages = page_arguments(given)
-    plan = decode(read_plan(given.file), str(given.file), read_instrument)
+    path = pdf_place(pages.out, OUTPUT / f"{given.file.stem}.pdf")
+    plan = decode(read_plan(given.file), str(given.file), find_instrument)
     instrument = read_instrument(plan.instrument)
     made = make_pages(plan, instrument, pages, look(pages))
-    path = pages.out or OUTPUT / f"{given.file.stem}.pdf"
     return publish(made, path, None, instrument, pages)
+
+
+def find_instrument(key: str) -> Instrument | None:
+    """The instrument of that name, or None."""
+    return read_instrument(key) if key in instrument_keys() else None
 
 
 def read_plan(file: Path) -> bytes:
@@ -52,4 +59,4 @@ def read_plan(file: Path) -> bytes:
     if len(text) > LARGEST_PLAN:
         mend = "split the plan into shorter runs of days"
         raise BookgenError(Finding(str(file), "larger than any plan", mend))
-    return text
+    return text.removeprefix(codecs.BOM_UTF8)

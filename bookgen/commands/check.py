@@ -2,19 +2,31 @@
 
 import argparse
 import platform
+import re
 import subprocess
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Final
 
 from bookgen import __version__
-from bookgen.commands.arguments import Commands
-from bookgen.commands.sheet import NO_STUDIO, STUDIO_FILE, player_of, read_studio, size_of
+from bookgen.binder.layout import PAPERS
+from bookgen.commands.arguments import Commands, unknown
+from bookgen.commands.sheet import (
+    NO_STUDIO,
+    STUDIO_FILE,
+    instrument_of,
+    player_of,
+    read_studio,
+    size_of,
+)
 from bookgen.errors import BookgenError, Finding
 from bookgen.notation.lilypond import find_lilypond
 from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.layout import layout_names, read_layout
 
-LILYPOND_SECONDS = 30.0
+LILYPOND_SECONDS: Final = 30.0
+OLDEST: Final = (2, 24)
+VERSION: Final = re.compile(r"([0-9]+)\.([0-9]+)\.[0-9]+")
 
 
 def add(commands: Commands) -> None:
@@ -61,7 +73,7 @@ def version_of(program: Path) -> str:
     """The version that LilyPond tells of itself.
 
     Raises:
-        BookgenError: it does not start, or does not answer.
+        BookgenError: it does not start, is no LilyPond, or too old a one.
     """
     try:
         told = subprocess.run(  # noqa: S603  the program was found by us
@@ -74,7 +86,15 @@ def version_of(program: Path) -> str:
     except (OSError, subprocess.SubprocessError) as error:
         finding = Finding(str(program), f"LilyPond does not start ({error})", "install it anew")
         raise BookgenError(finding) from error
-    return told.stdout.partition("\n")[0].removeprefix("GNU LilyPond ").partition(" ")[0]
+    found = VERSION.search(told.stdout)
+    if found is None:
+        problem = "it does not say which LilyPond it is"
+        raise BookgenError(Finding(str(program), problem, "install LilyPond 2.24"))
+    if (int(found[1]), int(found[2])) < OLDEST:
+        oldest = ".".join(map(str, OLDEST))
+        problem = f"LilyPond {found[0]} is older than {oldest}"
+        raise BookgenError(Finding(str(program), problem, "install LilyPond 2.24"))
+    return found[0]
 
 
 def instruments() -> Iterator[str]:
@@ -108,11 +128,13 @@ def studio() -> Iterator[str]:
         return
     findings: list[Finding] = []
     if found.layout is not None:
-        read_layout(found.layout)
+        read_layout(found.layout, f"{STUDIO_FILE}, layout")
+    if found.paper is not None and found.paper not in PAPERS:
+        findings.append(unknown(f"{STUDIO_FILE}, paper", "paper", found.paper, sorted(PAPERS)))
     for name in found.players:
         try:
             player = player_of(found, name)
-            size_of(read_instrument(player.instrument), None, player)
+            size_of(instrument_of(None, player), None, player)
         except BookgenError as error:
             findings.extend(error.findings)
     if findings:

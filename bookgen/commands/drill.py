@@ -4,7 +4,6 @@ import argparse
 import tempfile
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 from typing import Final
 
@@ -13,6 +12,7 @@ from bookgen.commands.arguments import (
     PageArguments,
     add_page_arguments,
     page_arguments,
+    read_date,
     unknown,
 )
 from bookgen.commands.output import OUTPUT
@@ -23,10 +23,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.notation.lilypond import Workshop, find_lilypond
 from bookgen.plan.document import Day, Kind, Link, Plan, PlannedDrill, planned
 from bookgen.planner.minutes import minutes_of
-from bookgen.readers.instrument import read_instrument
-
-SOME_DAY: Final = date(2000, 1, 1)
-"""A drill by itself has no day; its page shows none."""
+from bookgen.readers.instrument import instrument_keys, read_instrument
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +63,8 @@ def run_drill(given: argparse.Namespace) -> Path:
     """
     pages = page_arguments(given)
     path = pages.out or OUTPUT / f"{given.key}.pdf"
-    make = maker(path)
     plan, instrument = plan_of(given.key, given.size)
+    make = maker(path)
     made = make(Order(plan, instrument, look(pages)), pages)
     return publish(made, path, plan, instrument, pages)
 
@@ -80,7 +77,7 @@ def plan_of(key: str, size: str | None) -> tuple[Plan, Instrument]:
     """
     try:
         drill = Drill.parse_key(key)
-        instrument = read_instrument(drill.instrument)
+        instrument = instrument_of(drill)
         size = size or instrument.sizes[0].name
         instrument.size(size)
         entry = planned(
@@ -92,10 +89,21 @@ def plan_of(key: str, size: str | None) -> tuple[Plan, Instrument]:
             link=Link(None, None, ""),
         )
     except ValueError as error:
-        finding = Finding(f"drill {key}", str(error), "give the key of a drill that can be played")
+        finding = Finding("KEY", str(error), "give the key of a drill that can be played")
         raise BookgenError(finding) from error
-    day = Day(SOME_DAY, entry.minutes, (entry,))
+    day = Day(read_date(None), entry.minutes, (entry,))
     return Plan(instrument.key, size, None, 0, (day,)), instrument
+
+
+def instrument_of(drill: Drill) -> Instrument:
+    """The instrument that a key names.
+
+    Raises:
+        BookgenError: there is none of that name.
+    """
+    if drill.instrument not in instrument_keys():
+        raise BookgenError(unknown("KEY", "instrument", drill.instrument, instrument_keys()))
+    return read_instrument(drill.instrument)
 
 
 def maker(path: Path) -> "Make":

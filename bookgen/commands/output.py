@@ -14,28 +14,68 @@ OUTPUT: Final = Path("output")
 LONGEST_NAME: Final = 40
 
 
+def refuse_places(*places: tuple[str, Path | None]) -> None:
+    """Refuse places where no file can be written, before any work is done.
+
+    places: the option's name as the user knows it, and the path given with it.
+
+    Raises:
+        BookgenError: a place is a folder or no ordinary file, lies under a file, or is given
+            twice; all of them are told.
+    """
+    findings: list[Finding] = []
+    taken: dict[Path, str] = {}
+    for option, path in places:
+        if path is None:
+            continue
+        problem = place_problem(path)
+        if problem is None and path.resolve() in taken:
+            problem = f"the same place as {taken[path.resolve()]}"
+        if problem is not None:
+            findings.append(Finding(f"{option} {path}", problem, "choose another place"))
+        taken.setdefault(path.resolve(), option)
+    if findings:
+        raise BookgenError(*findings)
+
+
+def place_problem(path: Path) -> str | None:
+    """Why no file can be written there, or None."""
+    try:
+        if path.is_dir():
+            return "it is a folder"
+        if path.exists() and not path.is_file():
+            return "it is no ordinary file"
+        nearest = next(folder for folder in path.absolute().parents if folder.exists())
+    except OSError as error:
+        return f"it cannot be looked at ({error.strerror})"
+    if not nearest.is_dir():
+        return f"{nearest.name} is no folder"
+    return None if os.access(nearest, os.W_OK) else f"the folder {nearest} cannot be written"
+
+
 def write_whole(files: Sequence[tuple[Path, bytes]]) -> None:
     """Write all files, or none: each is written beside its place first, then all are moved in.
+
+    A symbolic link is followed; the permissions of a file that is replaced stay.
 
     Raises:
         BookgenError: a folder cannot be made or written; nothing is left behind.
     """
     waiting: list[tuple[Path, Path]] = []
     new_folders = [folder for path, _ in files for folder in missing_folders(path)]
+    place = files[0][0]
     try:
-        for path, content in files:
-            waiting.append((written_beside(path, content), path))
-        for temporary, path in waiting:
-            temporary.replace(path)
+        for place, content in files:
+            waiting.append((written_beside(place.resolve(), content), place.resolve()))
+        for temporary, place in waiting:
+            temporary.replace(place)
     except OSError as error:
         for temporary, _ in waiting:
             temporary.unlink(missing_ok=True)
         for folder in new_folders:
             remove_if_empty(folder)
-        place = str(error.filename or files[0][0])
-        mend = "choose another place with --out, or free this one"
         problem = f"cannot be written ({error.strerror})"
-        raise BookgenError(Finding(place, problem, mend)) from error
+        raise BookgenError(Finding(str(place), problem, "choose another place")) from error
 
 
 def missing_folders(path: Path) -> list[Path]:
@@ -53,18 +93,16 @@ def written_beside(path: Path, content: bytes) -> Path:
     """Write the content into a temporary file in the folder of its place.
 
     Raises:
-        IsADirectoryError: a folder stands in its place.
         OSError: the folder cannot be written.
     """
-    if path.is_dir():
-        raise IsADirectoryError(None, "it is a folder", str(path))
     path.parent.mkdir(parents=True, exist_ok=True)
+    mode = path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~current_umask()
     handle, name = tempfile.mkstemp(prefix=f".{path.name[:LONGEST_NAME]}.", dir=path.parent)
     temporary = Path(name)
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
-        temporary.chmod(0o666 & ~current_umask())
+        temporary.chmod(mode)
     except BaseException:
         temporary.unlink(missing_ok=True)
         raise

@@ -83,7 +83,8 @@ def look(
     Raises:
         BookgenError: there is no such layout or paper, or the layout's files are damaged.
     """
-    chosen = read_layout(given.layout or layout or ORDINARY_LAYOUT)
+    place = "--layout" if given.layout is not None else "studio.toml, layout"
+    chosen = read_layout(given.layout or layout or ORDINARY_LAYOUT, place)
     if paper is not None and paper not in PAPERS:
         raise BookgenError(unknown("studio.toml, paper", "paper", paper, sorted(PAPERS)))
     return Look(chosen, given.paper or paper or ORDINARY_PAPER, given.cents, studio)

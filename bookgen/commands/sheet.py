@@ -1,15 +1,16 @@
 """`bookgen sheet`: today's practice sheet."""
 
 import argparse
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from bookgen.commands.arguments import (
     Commands,
-    PageArguments,
     add_page_arguments,
     page_arguments,
+    pdf_place,
     read_date,
     unknown,
 )
@@ -18,7 +19,7 @@ from bookgen.commands.pages import look, make_pages, publish
 from bookgen.errors import BookgenError, Finding
 from bookgen.model.instrument import Instrument
 from bookgen.planner.first_sheet import PRACTICE_MINUTES, first_sheet
-from bookgen.readers.instrument import read_instrument
+from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.studio import Player, Studio, parse_studio
 
 if TYPE_CHECKING:
@@ -26,6 +27,8 @@ if TYPE_CHECKING:
 
 STUDIO_FILE: Final = Path("studio.toml")
 NO_STUDIO: Final = Studio(None, None, None, {})
+NOBODY: Final = Player("", "violin", None, 10)
+"""Plays where no name is given: a violin of the usual size, ten minutes."""
 
 
 def add(commands: Commands) -> None:
@@ -52,15 +55,16 @@ def run_sheet(given: argparse.Namespace) -> Path:
     day = read_date(given.date)
     studio = read_studio()
     player = player_of(studio, given.player)
-    instrument = read_instrument(given.instrument or player.instrument)
-    size = size_of(instrument, given.size, player)
+    path = pdf_place(pages.out, usual_place(day, player))
+    instrument = instrument_of(given.instrument, player)
+    size = size_of(instrument, given.size, player if given.instrument is None else NOBODY)
     minutes = minutes_of_day(given.minutes, player)
     plan = first_sheet(
         instrument, size, date=day, minutes=minutes, seed=given.seed, player=player.name or None
     )
     appearance = look(pages, layout=studio.layout, paper=studio.paper, studio=studio.name)
     made = make_pages(plan, instrument, pages, appearance)
-    return publish(made, sheet_path(pages, day, player), plan, instrument, pages)
+    return publish(made, path, plan, instrument, pages)
 
 
 def read_studio() -> Studio:
@@ -72,7 +76,7 @@ def read_studio() -> Studio:
     if not STUDIO_FILE.exists():
         return NO_STUDIO
     try:
-        return parse_studio(STUDIO_FILE.read_text(encoding="utf-8"), str(STUDIO_FILE))
+        return parse_studio(STUDIO_FILE.read_text(encoding="utf-8-sig"), str(STUDIO_FILE))
     except (OSError, UnicodeDecodeError) as error:
         mend = "make it a readable text file in UTF-8"
         raise BookgenError(Finding(str(STUDIO_FILE), f"cannot be read ({error})", mend)) from error
@@ -85,12 +89,36 @@ def player_of(studio: Studio, name: str | None) -> Player:
         BookgenError: nobody of that name is on the roster.
     """
     if name is None:
-        return Player("", "violin", None, 10)
+        return NOBODY
+    if not name.strip() or has_broken_letters(name):
+        problem = "the name is empty or no text in UTF-8"
+        raise BookgenError(Finding("--player", problem, "give a name"))
     if studio is NO_STUDIO:
-        if not name.strip():
-            raise BookgenError(Finding("--player", "the name is empty", "give a name"))
-        return Player(name, "violin", None, 10)
+        return replace(NOBODY, name=name)
     return studio.player(name, str(STUDIO_FILE))
+
+
+def has_broken_letters(text: str) -> bool:
+    """Whether the shell handed over bytes that are no letters in its encoding."""
+    return any("\ud800" <= letter <= "\udfff" for letter in text)
+
+
+def instrument_of(given: str | None, player: Player) -> Instrument:
+    """The instrument that was asked for, or the player's.
+
+    Raises:
+        BookgenError: there is none of that name.
+    """
+    name = given if given is not None else player.instrument
+    if name not in instrument_keys():
+        where = "--instrument" if given is not None else place_of(player, "instrument")
+        raise BookgenError(unknown(where, "instrument", name, instrument_keys()))
+    return read_instrument(name)
+
+
+def place_of(player: Player, key: str) -> str:
+    """Where a player's setting stands, as the user knows it."""
+    return f'{STUDIO_FILE}, player "{player.name}", {key}'
 
 
 def size_of(instrument: Instrument, given: str | None, player: Player) -> str:
@@ -100,9 +128,9 @@ def size_of(instrument: Instrument, given: str | None, player: Player) -> str:
         BookgenError: the instrument is not built in that size.
     """
     names: Sequence[str] = [size.name for size in instrument.sizes]
-    size = given or player.size or names[0]
+    size = given if given is not None else player.size or names[0]
     if size not in names:
-        where = "--size" if given else f'{STUDIO_FILE}, player "{player.name}", size'
+        where = "--size" if given is not None else place_of(player, "size")
         raise BookgenError(unknown(where, f"{instrument.key} size", size, names))
     return size
 
@@ -121,7 +149,7 @@ def minutes_of_day(given: str | None, player: Player) -> int:
     return int(text)
 
 
-def sheet_path(pages: PageArguments, day: date, player: Player) -> Path:
+def usual_place(day: date, player: Player) -> Path:
     """Where the sheet goes if nothing else is said."""
     stem = file_stem(player.name) if player.name else "sheet"
-    return pages.out or OUTPUT / f"{stem}-{day.isoformat()}.pdf"
+    return OUTPUT / f"{stem}-{day.isoformat()}.pdf"

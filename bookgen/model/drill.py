@@ -8,7 +8,7 @@ from typing import Final
 
 from bookgen.model.dimension import Dimension
 from bookgen.model.instrument import Instrument
-from bookgen.model.route import STAGES, Return
+from bookgen.model.route import STAGES, Return, route
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
 
@@ -131,9 +131,28 @@ class Drill:
         """The same drill an octave higher on the same strings."""
         return replace(self, place=Semitones(self.place + OCTAVE))
 
+    @property
+    def turns_alike(self) -> bool:
+        """Both ways back visit the same stops: then `same` is its name.
+
+        So it is where every note crosses and the finger that leads also ends the way up.
+        """
+        alike = (route(self.strings, self.order, self.stage, back) for back in Return)
+        return len(set(alike)) == 1
+
     def refusal(self, instrument: Instrument) -> str | None:
         """Say why this instrument or its hand cannot play the drill, or None if it can."""
-        return self.left_out() or instrument.refusal(self.frame, self.place, self.strings)
+        return (
+            self.left_out()
+            or self.doubled()
+            or instrument.refusal(self.frame, self.place, self.strings)
+        )
+
+    def doubled(self) -> str | None:
+        """Say that another key names the same notes, or None."""
+        if self.back is Return.MIRROR and self.turns_alike:
+            return "here both ways back are one and the same; its key ends in same"
+        return None
 
     def left_out(self) -> str | None:
         """Say that some fingers never play, or None: from stage 3 each string takes one."""

@@ -8,11 +8,12 @@ from bookgen.model.interval import Interval
 from bookgen.model.stop import Note
 from bookgen.model.units import StringNumber
 
-RINGING: Final = ("P1", "P8", "P15", "P22")
-"""A stopped note makes an open string of its own name sound along (common practice)."""
+EASY: Final = ("P1", "P8", "P5", "P4", "P15", "P22")
+"""Checks from the easiest to the hardest to hear (common practice)."""
 
-NEIGHBOUR: Final = ("P5", "P4")
-"""Pure against the open string next to it: easily heard without beats (common practice)."""
+RINGING: Final = ("P1", "P8", "P15", "P22")
+"""A stopped note makes an open string of its own name sound along; fifths and fourths are
+heard against the open string next to it (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +38,9 @@ class EarCheck:
 def ear_check(note: Note, instrument: Instrument) -> EarCheck | None:
     """The best open-string check of one note, or None where there is none.
 
-    Unison first, then octaves, then a pure fifth or fourth with an open neighbour; the
-    nearest other string before the stopped one, which is silent itself while it is stopped.
+    Unison first, then the octave, then a pure fifth or fourth with an open neighbour, then two
+    and three octaves; the nearest other string before the stopped one, which is silent itself
+    while it is stopped.
     """
     here = note.stop.string
     others = [string for string in instrument.string_numbers() if string != here]
@@ -46,12 +48,9 @@ def ear_check(note: Note, instrument: Instrument) -> EarCheck | None:
         string: Interval.between(instrument.open_pitch(string), note.pitch)
         for string in (*others, here)
     }
-    for wanted in RINGING:
+    for wanted in EASY:
         for string in sorted(labels, key=lambda string: (string == here, abs(string - here))):
-            if labels[string] == Interval.parse(wanted):
-                return EarCheck(note, string, wanted)
-    for wanted in NEIGHBOUR:
-        for string in others:
-            if abs(string - here) == 1 and labels[string] == Interval.parse(wanted):
+            near = wanted in RINGING or abs(string - here) == 1
+            if near and labels[string] == Interval.parse(wanted):
                 return EarCheck(note, string, wanted)
     return None

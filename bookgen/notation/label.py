@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from itertools import groupby, pairwise
+from itertools import pairwise
 from typing import Final
 
 from bookgen.model.event import Begins, Event
@@ -19,7 +19,8 @@ class Shape(StrEnum):
 
     CROSSING = "crossing"
     HALF = "half"
-    WIDE = "wide"
+    WHOLE = "whole"
+    WIDER = "wider"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ class Labels:
     fingers: to print, that of the lower string first.
     strings: numerals to print, empty where the player stays on the string.
     move: to the next event, or None where nothing new comes or the note is repeated.
-    within: the interval of two notes that sound together.
+    within: the interval of two notes that sound together, as printed.
     naturals: pitches that need a natural, because their letter was altered when last met.
     octave_sign: stands under an 8va sign.
     """
@@ -50,8 +51,11 @@ class Labels:
     octave_sign: bool
 
 
-STEP_WORDS: Final = {1: "H", 2: "W"}
-"""A half and a whole step on one string, however they are spelled."""
+STEPS: Final = {1: Move(Shape.HALF, "H"), 2: Move(Shape.WHOLE, "W")}
+"""A half and a whole step on one string, however they are spelled, by semitones."""
+
+SHORT_QUALITIES: Final = {"AA": "2aug", "A": "aug", "d": "dim", "dd": "2dim"}
+"""How a quality is printed whose letter could be taken for the name of a note."""
 
 EVENTS_OF_A_LINE: Final = 16
 """More than these are set on two lines; so many fit on one of an A5 page (measured)."""
@@ -68,7 +72,7 @@ def labels_of(planned: PlannedDrill, instrument: Instrument) -> tuple[Labels, ..
         map(fingers, events),
         numerals(events),
         moves(events),
-        (event.within and checked(event.within) for event in events),
+        (event.within and printed_interval(event.within) for event in events),
         naturals(events),
         octave_signs(events, instrument),
         strict=True,
@@ -121,19 +125,25 @@ def move(before: Note, there: Event) -> Move | None:
     if there.from_previous is None or before.stop == after.stop:
         return None
     if there.crosses:
-        return Move(Shape.CROSSING, checked(there.from_previous))
-    semitones = abs(after.stop.semitones - before.stop.semitones)
-    shape = Shape.HALF if semitones == 1 else Shape.WIDE
-    return Move(shape, STEP_WORDS.get(semitones) or checked(there.from_previous))
+        return Move(Shape.CROSSING, printed_interval(there.from_previous))
+    step = STEPS.get(abs(after.stop.semitones - before.stop.semitones))
+    return step or Move(Shape.WIDER, printed_interval(there.from_previous))
 
 
-def checked(label: str) -> str:
-    """An interval label, and nothing else: a plan may come from anywhere.
+def printed_interval(label: str) -> str:
+    """How an interval label stands on the page: no quality can be read as the name of a note.
+
+    Only what is an interval label passes, for a plan may come from anywhere.
+
+    >>> printed_interval("A4"), printed_interval("d12"), printed_interval("M6")
+    ('aug4', 'dim12', 'M6')
 
     Raises:
         ValueError: the text is no interval label.
     """
-    return Interval.parse(label).label
+    checked = Interval.parse(label).label
+    quality = checked.rstrip("0123456789")
+    return checked.replace(quality, SHORT_QUALITIES.get(quality, quality))
 
 
 def naturals(events: Sequence[Event]) -> Iterator[frozenset[Pitch]]:
@@ -154,26 +164,23 @@ def naturals(events: Sequence[Event]) -> Iterator[frozenset[Pitch]]:
 def octave_signs(events: Sequence[Event], instrument: Instrument) -> Iterator[bool]:
     """Which events stand under an 8va sign.
 
-    A string that has to go under the sign goes there with all of its notes, so that no laying
-    of the hand is torn in two; so does whatever is tied or struck together with it.
+    A group goes there as a whole and only if all of it lies on strings that climb so high: a
+    sign within a group would make rising notes fall on the page, and a note of a lower string
+    has no need of it. What crosses to another string within its group keeps its ledger lines.
     """
     limit = instrument.octave_sign_from.midi
     notes = [note for event in events for note in event.notes]
     high = {note.stop.string for note in notes if note.pitch.midi >= limit}
-    for _, bound in groupby(zip(ties(events), events, strict=True), key=lambda pair: pair[0]):
-        tied = [event for _, event in bound]
-        sign = any(note.stop.string in high for event in tied for note in event.notes)
-        yield from [sign] * len(tied)
+    for group in groups(events):
+        strings = {note.stop.string for event in group for note in event.notes}
+        yield from [strings <= high] * len(group)
 
 
-def ties(events: Sequence[Event]) -> Iterator[int]:
-    """A number for each event; events with one number hang together by ties."""
-    number = 0
+def groups(events: Sequence[Event]) -> list[list[Event]]:
+    """The events of each laying of the hand; the way back begins a new one."""
+    found: list[list[Event]] = []
     for event in events:
-        number += not any(note.held for note in event.notes)
-        yield number
-
-
-def opens_group(event: Event) -> bool:
-    """The event begins a laying of the hand or the way back."""
-    return event.begins is not Begins.NOTHING
+        if event.begins is not Begins.NOTHING or not found:
+            found.append([])
+        found[-1].append(event)
+    return found

@@ -10,6 +10,7 @@ from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.stop import Note
 from bookgen.notation.clef import clef_name
+from bookgen.notation.label import groups
 from bookgen.plan.document import PlannedDrill
 
 if TYPE_CHECKING:
@@ -43,16 +44,6 @@ class Sound:
     def end(self) -> Fraction:
         """When the note is over."""
         return self.start + self.length
-
-
-def bars(events: Sequence[Event]) -> list[list[Event]]:
-    """The events of each laying of the hand, or of each way where it is one laying."""
-    result: list[list[Event]] = []
-    for event in events:
-        if event.begins is not Begins.NOTHING or not result:
-            result.append([])
-        result[-1].append(event)
-    return result
 
 
 def sounds(events: Sequence[Event]) -> list[Sound]:
@@ -105,7 +96,7 @@ def musicxml_of(planned: PlannedDrill, instrument: Instrument) -> str:
     from music21.musicxml.m21ToXml import ScoreExporter  # noqa: PLC0415
 
     part = stream.Part()
-    layings = bars(planned.events)
+    layings = groups(planned.events)
     for number, events in enumerate(layings, start=1):
         after = layings[number][0].begins if number < len(layings) else Begins.NOTHING
         part.append(measure(events, number, BAR_LINES.get(after, "final")))

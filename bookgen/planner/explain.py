@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from bookgen.model.dimension import Dimension
-from bookgen.model.drill import Drill
+from bookgen.model.drill import CROSS_ON_EVERY_NOTE, Drill
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.interval import interval_words
@@ -47,7 +47,7 @@ def kept(drill: Drill, dimension: Dimension) -> str:
         case Dimension.SPACING:
             return "same fingers, same place"
         case Dimension.PAIR:
-            return f"same {spacing_words(drill)}, same place"
+            return f"same {spacing_words(drill)}, same notes"
         case Dimension.PLACE | Dimension.OCTAVE:
             return f"same fingers, same {spacing_words(drill)}"
         case _:
@@ -60,7 +60,9 @@ def change(before: Drill, after: Drill, dimension: Dimension) -> str:
         case Dimension.SPACING:
             return spacing_change(before, after)
         case Dimension.PAIR:
-            return f"fingers {fingers_words(after)} do it"
+            up = after.frame.fingers[0] < before.frame.fingers[0]
+            hand = f"so the hand moves {'up' if up else 'down'}"
+            return f"fingers {fingers_words(after)} play them, {hand}"
         case Dimension.PLACE | Dimension.OCTAVE:
             return f"the whole hand goes {distance_words(after.place - before.place)}"
         case _:
@@ -91,7 +93,9 @@ def distance_words(semitones: int) -> str:
 def return_words(drill: Drill) -> str:
     """How the way back runs."""
     if drill.back is Return.MIRROR:
-        return "the way back runs backwards"
+        return "the way back is the way up backwards"
+    if drill.stage >= CROSS_ON_EVERY_NOTE:
+        return f"the way back starts with finger {drill.order[0]}"
     return f"on the way back finger {drill.order[0]} begins again on every string"
 
 

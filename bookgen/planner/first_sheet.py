@@ -1,5 +1,6 @@
 """A first sheet for a player of whom nothing is known: linked drills around one opening."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
 from functools import cache
@@ -11,7 +12,9 @@ from bookgen.model.drill import Drill
 from bookgen.model.event import Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
+from bookgen.model.ring import ear_check
 from bookgen.model.route import Return
+from bookgen.model.spelling import UNUSUAL
 from bookgen.model.units import Semitones
 from bookgen.plan.document import Day, Kind, Link, Plan, place_label, planned
 from bookgen.planner.area import Area, ordinary_pairs, string_sets
@@ -32,11 +35,14 @@ WISHES: Final = {
     Dimension.LEAD: 3.0,
     Dimension.SPACING: 3.0,
     Dimension.PLACE: 2.0,
-    Dimension.PAIR: 2.0,
+    Dimension.PAIR: 1.0,
     Dimension.STRINGS: 1.0,
     Dimension.OCTAVE: 0.5,
 }
 """How readily a sheet takes a change of each kind; judged from trial sheets."""
+
+EASY_RINGS: Final = frozenset({"P1", "P8"})
+"""Unison and octave: what a beginner hears an open string answer to (common practice)."""
 
 SAME_HAND: Final = frozenset({Dimension.STAGE, Dimension.RETURN, Dimension.LEAD, Dimension.STRINGS})
 """Changes that leave the hand where it is; the others begin again at stage 1."""
@@ -123,7 +129,9 @@ def openings(instrument: Instrument, area: Area) -> tuple[Drill, ...]:
     found = [
         drill
         for drill in drills
-        if area.holds(drill, instrument) and place_label(drill, instrument) == "1st"
+        if area.holds(drill, instrument)
+        and place_label(drill, instrument) == "1st"
+        and rings_well(play(drill, instrument), instrument)
     ]
     return tuple(
         replace(drill, order=order, back=back)
@@ -131,6 +139,21 @@ def openings(instrument: Instrument, area: Area) -> tuple[Drill, ...]:
         for order in (drill.order, drill.order[::-1])
         for back in Return
     )
+
+
+def rings_well(events: Sequence[Event], instrument: Instrument) -> bool:
+    """Whether a beginner's ear has a hold: an open string rings, and few notes are altered."""
+    notes = {note.stop: note for event in events for note in event.notes}.values()
+    altered = sum(note.pitch.accidental != 0 for note in notes)
+    checks = [check for note in notes if (check := ear_check(note, instrument))]
+    rings = any(check.rings and check.interval in EASY_RINGS for check in checks)
+    return rings and 2 * altered <= len(notes) and easily_read(events)
+
+
+def easily_read(events: Sequence[Event]) -> bool:
+    """No note is an E sharp, B sharp, C flat or F flat, or carries a double accidental."""
+    pitches = [note.pitch for event in events for note in event.notes]
+    return all(abs(p.accidental) <= 1 and p.name not in UNUSUAL for p in pitches)
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,13 +204,21 @@ class Sheet:
             if offer.minutes <= self.left
             and not ((last or self.left - offer.minutes < dearest) and self.near_twin(offer.drill))
         ]
-        if not found:
-            return False
-        weights = [self.wish(offer) for offer in found]
-        (offer,) = self.dice.choices(found, weights)
-        self.used.append(offer.dimension)
-        self.take(offer.drill, offer.to)
-        return True
+        while found:
+            (offer,) = self.dice.choices(found, [self.wish(offer) for offer in found])
+            if self.suits(offer.drill):
+                self.used.append(offer.dimension)
+                self.take(offer.drill, offer.to)
+                return True
+            found.remove(offer)
+            self.offers.remove(offer)
+        return False
+
+    def suits(self, drill: Drill) -> bool:
+        """Whether the drill can be read easily, and an open string proves one of its notes."""
+        events = play(drill, self.instrument)
+        notes = (note for event in events for note in event.notes)
+        return easily_read(events) and any(ear_check(note, self.instrument) for note in notes)
 
     def near_twin(self, drill: Drill) -> bool:
         """Whether the drill differs from a new one just before it in one thing only."""

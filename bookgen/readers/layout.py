@@ -35,8 +35,10 @@ def layout_folder() -> Path:
     return Path(str(resources.files("bookgen.layouts")))
 
 
-def read_layout(name_or_dir: str) -> Layout:
+def read_layout(name_or_dir: str, place: str = "--layout") -> Layout:
     """Read a layout of the package by its name, or a folder of one's own.
+
+    place: where the user has named it.
 
     A folder is meant where the text holds a slash or a backslash, or names no layout of ours.
 
@@ -50,7 +52,7 @@ def read_layout(name_or_dir: str) -> Layout:
         known = ", ".join(layout_names())
         problem = f"no layout {name_or_dir!r}, and no folder of that name with a {SETTINGS}"
         mend = f"choose {known}, or give the path of a copied layout folder"
-        raise BookgenError(Finding("--layout", problem, mend))
+        raise BookgenError(Finding(place, problem, mend))
     return parse_folder(folder)
 
 

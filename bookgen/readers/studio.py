@@ -21,12 +21,11 @@ class PlayerTable(msgspec.Struct, forbid_unknown_fields=True):
 
 
 class StudioTable(msgspec.Struct, forbid_unknown_fields=True):
-    """The whole file."""
+    """The file without its players."""
 
     name: str | None = None
     paper: str | None = None
     layout: str | None = None
-    players: dict[str, PlayerTable] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,14 +73,37 @@ def parse_studio(text: str, file: str) -> Studio:
         BookgenError: the text is no TOML, has an unknown key, or a value of the wrong kind.
     """
     try:
-        table = msgspec.toml.decode(text, type=StudioTable)
+        everything = msgspec.toml.decode(text)
     except msgspec.DecodeError as error:
-        problem, _, place = str(error).partition(" - at ")
-        path = place.strip("`").removeprefix("$").removeprefix(".")
-        where = f"{file}, {path}" if path else file
-        raise BookgenError(Finding(where, problem, "mend it in the file")) from error
-    players = {
-        name: Player(name, entry.instrument, entry.size, entry.minutes)
-        for name, entry in table.players.items()
-    }
-    return Studio(table.name, table.paper, table.layout, players)
+        raise BookgenError(Finding(file, f"no TOML ({error})", "mend it in the file")) from error
+    findings: list[Finding] = []
+    roster = everything.pop("players", {})
+    top = converted(everything, StudioTable, file, findings)
+    if not isinstance(roster, dict):
+        finding = Finding(f"{file}, players", "no table", "write a table [players.NAME] for each")
+        raise BookgenError(finding)
+    players = {}
+    for name, table in roster.items():
+        entry = converted(table, PlayerTable, f'{file}, player "{name}"', findings)
+        if entry is not None:
+            players[name] = Player(name, entry.instrument, entry.size, entry.minutes)
+    if findings or top is None:
+        raise BookgenError(*findings)
+    return Studio(top.name, top.paper, top.layout, players)
+
+
+def converted[Table](
+    value: object, kind: type[Table], place: str, findings: list[Finding]
+) -> Table | None:
+    """A table of the file as our values; what is wrong with it is added to the findings.
+
+    place: file and table as the user knows them.
+    """
+    try:
+        return msgspec.convert(value, kind)
+    except msgspec.ValidationError as error:
+        problem, _, path = str(error).partition(" - at ")
+        key = path.strip("`").removeprefix("$").removeprefix(".")
+        where = f"{place}, {key}" if key else place
+        findings.append(Finding(where, problem, "mend it in the file"))
+        return None

@@ -17,7 +17,7 @@ def desk() -> Desk:
 @pytest.mark.parametrize("key", LADDER)
 def test_parts_stand_below_each_other_in_their_order(desk: Desk, key: str) -> None:
     engraved = stand_in(1).drills[0]
-    block = desk.block(a_drill(key), engraved)
+    block = desk.block(a_drill(key), engraved, desk.view_alone(a_drill(key)))
     paper = Recorder()
     music = draw_block(paper, block, 10.0, 250.0, 0.0)
 
@@ -31,7 +31,7 @@ def test_parts_stand_below_each_other_in_their_order(desk: Desk, key: str) -> No
 
 
 def test_there_are_boxes_for_times_played_secure_and_not_yet(desk: Desk) -> None:
-    block = desk.block(a_drill(), stand_in(1).drills[0])
+    block = desk.block(a_drill(), stand_in(1).drills[0], desk.view_alone(a_drill()))
     paper = Recorder()
     draw_block(paper, block, 10.0, 250.0, 0.0)
 
@@ -41,7 +41,7 @@ def test_there_are_boxes_for_times_played_secure_and_not_yet(desk: Desk) -> None
 
 
 def test_pencil_room_is_ruled_below_the_ticks(desk: Desk) -> None:
-    block = desk.block(a_drill(), stand_in(1).drills[0])
+    block = desk.block(a_drill(), stand_in(1).drills[0], desk.view_alone(a_drill()))
     paper = Recorder()
     draw_block(paper, block, 10.0, 250.0, 30.0)
 

@@ -3,8 +3,9 @@
 import pytest
 from paper import Recorder, a_drill, violin
 
-from bookgen.binder.chart import chart_of
+from bookgen.binder.chart import Chart, chart_of, room_in, stops_in
 from bookgen.binder.chart_drawing import draw_chart
+from bookgen.binder.view import choose_view
 from bookgen.readers.layout import read_layout
 
 LEFT, TOP = 20.0, 200.0
@@ -12,10 +13,15 @@ LEFT, TOP = 20.0, 200.0
 
 def drawn(key: str, size: str = "4/4") -> Recorder:
     paper = Recorder()
-    measures = read_layout("ordinary").chart
-    chart = chart_of(a_drill(key), (violin(), size), measures, (86.0, 9.0), paper)
-    draw_chart(paper, chart, LEFT, TOP)
+    draw_chart(paper, chart(key, size, paper), LEFT, TOP)
     return paper
+
+
+def chart(key: str, size: str, paper: Recorder) -> Chart:
+    measures = read_layout("ordinary").chart
+    planned, length = a_drill(key), violin().size(size).string_length_mm
+    view = choose_view(stops_in(planned), length, room_in(86.0), measures.spot_radius)
+    return chart_of(planned, violin(), view, measures, (86.0, 9.0), paper)
 
 
 def test_fingers_stand_32_mm_apart_on_a_full_size_violin() -> None:
@@ -24,8 +30,8 @@ def test_fingers_stand_32_mm_apart_on_a_full_size_violin() -> None:
     columns = sorted({round(x, 3) for x, _ in paper.spots})
     assert columns[1] - columns[0] == pytest.approx(31.9, abs=0.05)
     assert len(paper.spots) == 8
-    assert "32 mm" in paper.words
-    assert "actual size" in paper.words
+    assert "32" in paper.words
+    assert "lengths in mm, actual size" in paper.words
 
 
 def test_strings_have_numeral_and_letter_and_spots_their_finger() -> None:
@@ -57,9 +63,8 @@ def test_nothing_leaves_the_chart() -> None:
         "34-half-place20-strings4321-stage3-low-same",
     ):
         paper = Recorder()
-        measures = read_layout("ordinary").chart
-        chart = chart_of(a_drill(key), (violin(), "1/8"), measures, (86.0, 9.0), paper)
-        draw_chart(paper, chart, LEFT, TOP)
+        found = chart(key, "1/8", paper)
+        draw_chart(paper, found, LEFT, TOP)
         for x, y in (*paper.spots, *(start for start, _ in paper.texts)):
-            assert LEFT <= x <= LEFT + chart.width
-            assert TOP - chart.height <= y <= TOP
+            assert LEFT <= x <= LEFT + found.width
+            assert TOP - found.height <= y <= TOP

@@ -29,7 +29,8 @@ def test_nobody_is_nobody(desk: Desk, name: str | None) -> None:
 
 def test_what_no_font_has_is_shown_as_such(desk: Desk) -> None:
     assert desk.name("Ines 漢", 60.0, 17.0) == "Ines □"
-    block = desk.block(a_drill(link=Link(None, None, "like 漢")), stand_in(1).drills[0])
+    drill = a_drill(link=Link(None, None, "like 漢"))
+    block = desk.block(drill, stand_in(1).drills[0], desk.view_alone(drill))
     assert "".join(text for text, _ in block.link[0]) == "like □"
 
 

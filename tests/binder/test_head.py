@@ -21,7 +21,7 @@ def desk() -> Desk:
 
 def a_frame(desk: Desk, player: str | None, page: int = 1) -> Frame:
     day = Day(date(2026, 12, 1), 10.0, (a_drill(),))
-    return frame_of(desk, player, day, strip_of([], violin(), 60.0), (page, 2))
+    return frame_of(desk, player, day, (strip_of([], violin(), 60.0), "actual size"), (page, 2))
 
 
 def drawn(frame: Frame) -> Recorder:
@@ -33,7 +33,8 @@ def drawn(frame: Frame) -> Recorder:
 def test_the_first_page_says_who_when_where_and_how_long(desk: Desk) -> None:
     words = drawn(a_frame(desk, "Ines")).words
 
-    assert words[:3] == ["Ines", "Tuesday, 1 December 2026", "2 minutes"]
+    assert words[0] == "Ines"
+    assert " ".join(words[1:3]).split() == ["Tuesday,", "1", "December", "2026", "2", "minutes"]
     assert "Violin 1/2 · 1st position · all four strings" in " ".join(words)
     assert "Harbour Lane Strings" in words
     assert "1 of 2" in words

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from bookgen.binder.view import View, choose_view
+from bookgen.binder.view import View, choose_view, common_views
 from bookgen.model.stop import Stop
 from bookgen.model.units import Semitones, StringNumber
 
@@ -53,4 +53,38 @@ def test_the_nut_stays_where_leaving_it_out_gains_nothing() -> None:
 
     assert view.shows_nut
     assert view.scale == Fraction(1, 2)
-    assert view.ratio == "1 : 2"
+    assert view.scale_words == "half of actual size"
+
+
+def test_all_charts_of_a_day_have_one_scale_and_one_nut() -> None:
+    half, whole = common_views([stops(5, 6), stops(5, 7)], 328.0, 69.0, 2.4)
+
+    assert half == whole
+    assert half.shows_nut
+    assert not half.alone
+    assert half.x(6) - half.x(5) < whole.x(7) - whole.x(5)
+
+
+def test_a_day_with_far_places_leaves_the_nut_out_everywhere() -> None:
+    near, far = common_views([stops(2, 4), stops(14, 16)], 328.0, 69.0, 2.4)
+
+    assert near.scale == far.scale == 1
+    assert not far.shows_nut
+    assert not near.shows_nut
+
+
+@pytest.mark.parametrize("length", [235.0, 328.0, 375.0, 690.0, 1060.0])
+@pytest.mark.parametrize("room", [69.0, 109.0])
+def test_every_common_view_fits_its_room(length: float, room: float) -> None:
+    days: list[list[tuple[int, ...]]] = [
+        [(1, 2), (2, 4, 5, 7)],
+        [(2, 4), (20, 24)],
+        [(22, 23), (1, 3)],
+        [(20, 21)],
+    ]
+    for day in days:
+        charts = [stops(*heights) for heights in day]
+        views = common_views(charts, length, room, 2.4)
+        assert len({view.scale for view in views}) == 1
+        for view, heights in zip(views, day, strict=True):
+            assert 0 <= view.x(heights[0]) < view.x(heights[-1]) <= room

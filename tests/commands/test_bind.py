@@ -46,6 +46,13 @@ def test_what_is_no_plan_is_told(name: str, content: bytes | None, told: str) ->
     assert told in refused("bind", name)
 
 
+def test_a_plan_may_begin_with_a_byte_order_mark() -> None:
+    text = encode(plan_of(STAGE_5), VIOLIN)
+    Path("plan.json").write_text("\ufeff" + text, encoding="utf-8")
+
+    assert bookgen("bind", "plan.json").code == 0
+
+
 def test_a_folder_is_no_plan(here: Path) -> None:
     (here / "plan.json").mkdir()
 

@@ -33,6 +33,33 @@ def test_a_good_studio_is_counted() -> None:
     assert "studio.toml: Harbour Lane Strings, 2 players" in bookgen("check").out
 
 
+@pytest.mark.parametrize(
+    ("script", "told"),
+    [
+        ("echo GNU LilyPond 2.18.2", "LilyPond 2.18.2 is older than 2.24"),
+        ("true", "it does not say which LilyPond it is"),
+        ("exit 4", "LilyPond does not start"),
+    ],
+)
+def test_a_lilypond_that_is_none_is_told(
+    here: Path, monkeypatch: pytest.MonkeyPatch, script: str, told: str
+) -> None:
+    program = here / "lilypond"
+    program.write_text(f"#!/bin/sh\n{script}\n", encoding="utf-8")
+    program.chmod(0o755)
+    monkeypatch.setattr(lilypond, "from_wheel", lambda: program)
+
+    outcome = bookgen("check")
+    assert outcome.code == 2
+    assert told in outcome.err
+
+
+def test_a_studios_paper_is_checked() -> None:
+    Path("studio.toml").write_text('paper = "a3"', encoding="utf-8")
+
+    assert "studio.toml, paper: no paper 'a3'" in bookgen("check").err
+
+
 def test_no_lilypond_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(lilypond, "from_wheel", lambda: None)
     monkeypatch.setattr(lilypond, "from_path", lambda: None)

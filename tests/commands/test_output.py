@@ -33,10 +33,22 @@ def test_where_one_cannot_be_written_none_is(tmp_path: Path) -> None:
 def test_a_folder_in_the_file_s_place_is_told(tmp_path: Path) -> None:
     (tmp_path / "a.pdf").mkdir()
 
-    with pytest.raises(BookgenError, match="it is a folder"):
+    with pytest.raises(BookgenError, match="Is a directory"):
         write_whole([(tmp_path / "a.pdf", b"")])
 
     assert list(tmp_path.iterdir()) == [tmp_path / "a.pdf"]
+
+
+def test_a_link_is_followed_and_permissions_stay(tmp_path: Path) -> None:
+    (tmp_path / "real.pdf").write_bytes(b"old")
+    (tmp_path / "real.pdf").chmod(0o640)
+    (tmp_path / "link.pdf").symlink_to("real.pdf")
+
+    write_whole([(tmp_path / "link.pdf", b"new")])
+
+    assert (tmp_path / "link.pdf").is_symlink()
+    assert (tmp_path / "real.pdf").read_bytes() == b"new"
+    assert (tmp_path / "real.pdf").stat().st_mode & 0o777 == 0o640
 
 
 @pytest.mark.parametrize(

@@ -1,5 +1,6 @@
 """The way from a plan to its pages, and what can stop it."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -64,13 +65,41 @@ def test_a_lilypond_that_hangs_is_stopped(here: Path, monkeypatch: pytest.Monkey
     assert left(here) == []
 
 
-@pytest.mark.parametrize("option", ["--out", "--plan", "--keep-ly"])
-def test_a_place_that_cannot_be_written_is_told_and_nothing_is(here: Path, option: str) -> None:
+@pytest.mark.parametrize(
+    ("option", "told"),
+    [
+        ("--out", "--out file/inside.pdf: file is no folder; choose another place."),
+        ("--plan", "--plan file/inside.pdf: file is no folder; choose another place."),
+        ("--keep-ly", "cannot be written (Not a directory)"),
+    ],
+)
+def test_a_place_that_cannot_be_written_is_told_and_nothing_is(
+    here: Path, option: str, told: str
+) -> None:
     (here / "file").write_text("mine", encoding="utf-8")
 
-    assert "cannot be written" in refused("sheet", *DAY, option, "file/inside")
+    assert told in refused("sheet", *DAY, option, "file/inside.pdf")
     assert left(here) == ["file"]
     assert (here / "file").read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.parametrize("name", ["sheet.png", "sheet", "sheet.PDF.txt", ""])
+def test_a_pdf_goes_into_no_file_of_another_kind(here: Path, name: str) -> None:
+    assert "--out" in refused("sheet", *DAY, "--out", name)
+    assert left(here) == []
+
+
+def test_two_results_do_not_go_into_one_file() -> None:
+    line = refused("sheet", *DAY, "--out", "a.pdf", "--plan", "./a.pdf")
+
+    assert line == "--plan a.pdf: the same place as --out; choose another place."
+
+
+def test_a_pipe_or_device_is_not_replaced_by_a_file(here: Path) -> None:
+    os.mkfifo(here / "pipe.pdf")
+
+    assert "it is no ordinary file" in refused("sheet", *DAY, "--out", "pipe.pdf")
+    assert (here / "pipe.pdf").is_fifo()
 
 
 def test_a_drill_that_does_not_fit_its_page_is_the_layouts_fault(here: Path) -> None:

@@ -66,6 +66,14 @@ def test_a_studio_tells_instrument_size_minutes_and_paper() -> None:
     assert pypdfium2.PdfDocument(path)[0].get_size() == (612, 792)
 
 
+def test_another_instrument_than_the_players_comes_in_its_own_size() -> None:
+    Path("studio.toml").write_text("\ufeff" + HARBOUR_LANE, encoding="utf-8")
+    words = ("--player", "Ines", "--instrument", "violin", "--plan", "plan.json")
+
+    assert bookgen("sheet", "--date", DAY, *words).code == 0
+    assert json.loads(Path("plan.json").read_text(encoding="utf-8"))["size"] == "4/4"
+
+
 def test_an_unknown_player_is_told() -> None:
     Path("studio.toml").write_text(HARBOUR_LANE, encoding="utf-8")
 
@@ -84,6 +92,11 @@ def test_an_unknown_player_is_told() -> None:
         (("--size", "3/5"), "--size: no violin size '3/5'"),
         (("--layout", "nowhere"), "--layout: no layout 'nowhere'"),
         (("--player", " "), "--player: the name is empty"),
+        (("--player", "bad\udcff"), "--player: the name is empty or no text in UTF-8"),
+        (("--date", "2026-W49-2"), "--date: '2026-W49-2' is no date"),
+        (("--paper", "A4"), "--paper: no paper 'A4'; perhaps a4"),
+        (("--instrument", ""), "--instrument: no instrument ''"),
+        (("--inst", "violin"), "unrecognized arguments: --inst violin"),
         (("--seed", "x"), "command line: argument --seed: invalid int value: 'x'"),
     ],
 )
@@ -98,10 +111,13 @@ def test_what_was_given_wrong_is_told_and_nothing_is_written(
     ("text", "told"),
     [
         ('paper = "a3"', "studio.toml, paper: no paper 'a3'"),
-        ('layout = "x"', "no layout 'x'"),
+        ('layout = "x"', "studio.toml, layout: no layout 'x'"),
         ("colour = 1", "unknown field `colour`"),
         ('[players.Ines]\nsize = "9/9"', "player \"Ines\", size: no violin size '9/9'"),
-        ('[players.Ines]\ninstrument = "kazoo"', "no instrument 'kazoo'"),
+        ('[players.Ines]\ninstrument = "kazoo"', "instrument: no instrument 'kazoo'"),
+            '[players.Ines]\ninstrument = "kazoo"',
+            "player \"Ines\", instrument: no instrument 'kazoo'",
+        ),
         ("\udcff", "cannot be read"),
     ],
 )

@@ -4,7 +4,7 @@
     {
         \clef "treble"
         bf4
-        - \crossing "A4"
+        - \crossing "aug4"
         ^ \atFinger 0 2
         ^ \markup "IV"
         e'4
@@ -13,7 +13,7 @@
         ^ \markup "III"
         \bar ","
         f'4
-        - \crossing "A4"
+        - \crossing "aug4"
         ^ \atFinger 0 2
         b'4
         - \half "H"
@@ -21,14 +21,14 @@
         ^ \markup "II"
         \bar ","
         c''4
-        - \crossing "A4"
+        - \crossing "aug4"
         ^ \atFinger 0 2
         fs''4
         ^ \atFinger 0 1
         ^ \markup "I"
         \bar "||"
         fs''4
-        - \crossing "A4"
+        - \crossing "aug4"
         ^ \atFinger 0 1
         c''4
         - \half "H"
@@ -36,7 +36,7 @@
         ^ \markup "II"
         \bar ","
         b'4
-        - \crossing "A4"
+        - \crossing "aug4"
         ^ \atFinger 0 1
         f'4
         - \half "H"
@@ -44,7 +44,7 @@
         ^ \markup "III"
         \bar ","
         e'4
-        - \crossing "A4"
+        - \crossing "aug4"
         ^ \atFinger 0 1
         bf4
         ^ \atFinger 0 2

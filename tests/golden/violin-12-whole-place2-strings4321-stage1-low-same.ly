@@ -4,7 +4,7 @@
     {
         \clef "treble"
         a4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 1
         ^ \markup "IV"
         b4
@@ -12,7 +12,7 @@
         ^ \atFinger 0 2
         \bar ","
         e'4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 1
         ^ \markup "III"
         fs'4
@@ -20,7 +20,7 @@
         ^ \atFinger 0 2
         \bar ","
         b'4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 1
         ^ \markup "II"
         cs''4
@@ -28,22 +28,22 @@
         ^ \atFinger 0 2
         \bar ","
         fs''4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 1
         ^ \markup "I"
         gs''4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 2
         \bar "||"
         fs''4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 1
         gs''4
         - \crossing "M6"
         ^ \atFinger 0 2
         \bar ","
         b'4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 1
         ^ \markup "II"
         cs''4
@@ -51,7 +51,7 @@
         ^ \atFinger 0 2
         \bar ","
         e'4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 1
         ^ \markup "III"
         fs'4
@@ -59,7 +59,7 @@
         ^ \atFinger 0 2
         \bar ","
         a4
-        - \wide "W"
+        - \whole "W"
         ^ \atFinger 0 1
         ^ \markup "IV"
         b4

@@ -37,7 +37,7 @@
         ^ ~
         \oneVoice
         gs''4
-        - \wide "W"
+        - \whole "W"
         \bar "||"
         fs''4
         ^ \atFinger 0 1

@@ -8,7 +8,7 @@
         ^ \atFinger 0 1
         ^ \markup "IV"
         f'4
-        - \crossing "A4"
+        - \crossing "aug4"
         ^ \atFinger 0 3
         ^ \markup "III"
         b'4
@@ -16,7 +16,7 @@
         ^ \atFinger 0 2
         ^ \markup "II"
         gs''4
-        - \wide "A2"
+        - \wider "aug2"
         ^ \atFinger 0 4
         ^ \markup "I"
         \bar "||"

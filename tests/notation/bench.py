@@ -9,8 +9,9 @@ from bookgen.notation.style import Style
 
 FACES = ("Regular", "Italic", "Bold", "BoldItalic")
 FONT_FILES = tuple(str(face.ROOT / "files" / f"PT_Serif-Web-{name}.ttf") for name in FACES)
-A4 = Style(178.0, 7.5, face.FAMILY, FONT_FILES)
-A5 = Style(124.0, 7.5, face.FAMILY, FONT_FILES)
+A4 = Style(180.0, 7.5, face.FAMILY, FONT_FILES)
+LETTER = A4  # its column is as wide
+A5 = Style(126.0, 7.5, face.FAMILY, FONT_FILES)
 SECONDS = 60.0
 
 

@@ -1,5 +1,6 @@
 %% Boxes of all signs, for the collision check: page, system, name, left, bottom,
-%% right, top, in staff spaces.
+%% right, top, in staff spaces. The staff is one box, and so is each ledger line; of a tie there
+%% is also the room from its tip to the head it leads to, as `TieEnd`.
 \version "2.24.3"
 #(use-modules (lily paper-system))
 
@@ -8,7 +9,7 @@
 #(define lint-system 0)
 #(define lint-names
   '(Accidental BarLine Beam Clef CombineTextScript Dots Fingering HorizontalBracket NoteHead
-    OttavaBracket Rest Stem TextScript Tie))
+    OttavaBracket Rest StaffSymbol Stem TextScript Tie))
 
 #(define (lint-box name left bottom right top)
   (format lint-port "~a ~a ~a ~,3f ~,3f ~,3f ~,3f\n"
@@ -33,6 +34,25 @@
   (lint-box 'Accidental left bottom (+ left 0.3) top)
   (lint-box 'Accidental left bottom right (+ bottom (* 0.6 (- top bottom)))))
 
+%% A head beyond the staff stands on ledger lines: three spaces from the staff's middle and on.
+#(define (lint-ledgers head x y xs)
+  (let* ((position (ly:grob-staff-position head))
+         (middle (- y (/ position 2)))
+         (side (sign position)))
+   (for-each
+    (lambda (step)
+     (let ((line (+ middle (* side (+ 3 step)))))
+      (lint-box 'LedgerLine (+ x (car xs) -0.3) (- line 0.1) (+ x (cdr xs) 0.3) (+ line 0.1))))
+    (iota (max 0 (- (quotient (abs (inexact->exact (round position))) 2) 2))))))
+
+#(define (lint-tie-end system tie x y)
+  (let* ((tip (last (ly:grob-property tie 'control-points)))
+         (head (ly:spanner-bound tie RIGHT))
+         (height (+ y (cdr tip)))
+         (middle (interval-center (ly:grob-extent head system Y))))
+   (lint-box 'TieEnd (+ x (car tip)) (min height middle)
+                     (car (ly:grob-extent head system X)) (max height middle))))
+
 #(define (lint-grob system grob)
   (let ((stencil (ly:grob-property grob 'stencil #f))
         (x (ly:grob-relative-coordinate grob system X))
@@ -41,12 +61,14 @@
        (let ((xs (ly:stencil-extent stencil X)) (ys (ly:stencil-extent stencil Y)))
         (cond
          ((eq? 'Tie (grob::name grob))
-          (lint-curve 'Tie (ly:grob-property grob 'control-points) x y))
+          (lint-curve 'Tie (ly:grob-property grob 'control-points) x y)
+          (lint-tie-end system grob x y))
          ((and (interval-sane? xs) (interval-sane? ys))
           ((if (eqv? -1/2 (ly:grob-property grob 'alteration #f))
                lint-flat
                (lambda box (apply lint-box (grob::name grob) box)))
-           (+ x (car xs)) (+ y (car ys)) (+ x (cdr xs)) (+ y (cdr ys)))))))))
+           (+ x (car xs)) (+ y (car ys)) (+ x (cdr xs)) (+ y (cdr ys)))
+          (if (eq? 'NoteHead (grob::name grob)) (lint-ledgers grob x y xs))))))))
 
 #(define (lint-pages layout pages)
   (if (not lint-port)

@@ -1,12 +1,18 @@
-"""Which signs of engraved music touch each other."""
+"""Which signs of engraved music touch each other, or stand where a reader is misled."""
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
-from itertools import combinations
+from dataclasses import dataclass, replace
+from itertools import combinations, pairwise
 
 LABELS = {"Fingering", "TextScript", "CombineTextScript", "HorizontalBracket", "OttavaBracket"}
+MARKS = {"CombineTextScript", "HorizontalBracket"}
+SOLID = {"LedgerLine", "NoteHead", "StaffSymbol"}
 OVERLAP = 0.03  # staff spaces; less is rounding
+ABOVE_SOLID = 0.6  # staff spaces of white below a finger number
+BETWEEN_MARKS = 0.35  # staff spaces of white between two marks below the staff
+TIE_SHORT = 0.45  # staff spaces; LilyPond's ties end 0.2 to 0.4 before a head
+TIE_OFF = 1.75  # staff spaces from a head's middle; farther a tie belongs to no note
 
 
 @dataclass(frozen=True)
@@ -36,20 +42,58 @@ def read_signs(text: str) -> list[Sign]:
     return [Sign(int(row[0]), int(row[1]), row[2], *map(float, row[3:])) for row in rows]
 
 
-def collisions(signs: list[Sign]) -> Iterator[tuple[Sign, Sign]]:
-    """Pairs that touch though a reader needs them apart."""
+def by_system(signs: list[Sign]) -> list[list[Sign]]:
+    """The signs of each line of music."""
     systems: defaultdict[int, list[Sign]] = defaultdict(list)
     for sign in signs:
         systems[sign.system].append(sign)
-    for system in systems.values():
+    return list(systems.values())
+
+
+def collisions(signs: list[Sign]) -> Iterator[tuple[Sign, Sign]]:
+    """Pairs that touch though a reader needs them apart."""
+    for system in by_system(signs):
         for one, other in combinations(system, 2):
             if must_part(one.name, other.name) and one.touches(other):
                 yield one, other
 
 
+def crowded_fingers(signs: list[Sign]) -> Iterator[tuple[Sign, Sign]]:
+    """Finger numbers with too little white above a head, a ledger line or the staff."""
+    for system in by_system(signs):
+        solid = [sign for sign in system if sign.name in SOLID]
+        for finger in (sign for sign in system if sign.name == "Fingering"):
+            lowered = replace(finger, bottom=finger.bottom - ABOVE_SOLID)
+            yield from ((finger, sign) for sign in solid if lowered.touches(sign))
+
+
+def crowded_marks(signs: list[Sign]) -> Iterator[tuple[Sign, Sign]]:
+    """Marks below the staff that run into the next one, or stand under the clef."""
+    for system in by_system(signs):
+        marks = sorted((s for s in system if s.name in MARKS), key=lambda sign: sign.left)
+        clefs = [sign for sign in system if sign.name == "Clef"]
+        for before, after in [
+            *pairwise(marks),
+            *((clef, mark) for clef in clefs for mark in marks),
+        ]:
+            if after.left - before.right < BETWEEN_MARKS:
+                yield before, after
+
+
+def stray_ties(signs: list[Sign]) -> Iterator[Sign]:
+    """Ties that end too far from the head they lead to, so that they seem to lead elsewhere."""
+    for sign in signs:
+        if sign.name == "TieEnd" and (
+            sign.right - sign.left > TIE_SHORT or sign.top - sign.bottom > TIE_OFF
+        ):
+            yield sign
+
+
 def must_part(one: str, other: str) -> bool:
     """A label must touch nothing; an accidental no note, stem, bar or accidental."""
     names = {one, other}
+    if "TieEnd" in names:
+        return False
     if names & LABELS:
         return True
     return "Accidental" in names and bool(names & {"NoteHead", "Stem", "BarLine", "Clef", "Tie"})

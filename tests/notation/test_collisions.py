@@ -1,14 +1,26 @@
-"""No sign touches another: a broad sample of drills, checked box by box."""
+"""No sign touches another or misleads: a broad sample of drills, checked box by box."""
 
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from itertools import cycle, product
 from pathlib import Path
 from typing import NamedTuple
 
 import pytest
 from drills import VIOLA, VIOLIN, entry
-from notation.bench import A4, A5, SECONDS, workshop
-from notation.lint import LABELS, Sign, collisions, must_part, read_signs
+from notation.bench import A4, A5, LETTER, SECONDS, workshop
+from notation.lint import (
+    LABELS,
+    SOLID,
+    Sign,
+    by_system,
+    collisions,
+    crowded_fingers,
+    crowded_marks,
+    must_part,
+    read_signs,
+    stray_ties,
+)
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
@@ -33,7 +45,10 @@ FRAMES = (
     ("1234", "half.whole.whole", "high"),
     ("1234", "whole.half.whole", "order1324"),
     ("1234", "half.half.half", "order1324"),
+    ("1234", "whole.whole.whole", "low"),
+    ("1234", "whole.half.whole", "order4132"),
 )
+HIDDEN_TIE = "13-minor-third-place2-strings4321-stage4-high-same"  # D5 joined by F#5
 DOUBLE_BAR = 0.4  # staff spaces; other bar lines before a line break are thinner
 
 
@@ -112,10 +127,61 @@ def test_no_sign_touches_another(sample: list[tuple[Sheet, list[Sign]]]) -> None
 
 
 @pytest.mark.timeout(120)
+def test_fingers_keep_clear_of_heads_and_lines(sample: list[tuple[Sheet, list[Sign]]]) -> None:
+    assert [pair for _, signs in sample for pair in crowded_fingers(signs)] == []
+
+
+@pytest.mark.timeout(120)
+def test_marks_keep_apart_and_never_stand_under_a_clef(
+    sample: list[tuple[Sheet, list[Sign]]],
+) -> None:
+    assert [pair for _, signs in sample for pair in crowded_marks(signs)] == []
+
+
+@pytest.mark.timeout(120)
+def test_every_tie_ends_at_its_own_head(sample: list[tuple[Sheet, list[Sign]]]) -> None:
+    ends = [sign for _, signs in sample for sign in signs if sign.name == "TieEnd"]
+
+    assert len(ends) > 500
+    assert list(stray_ties(ends)) == []
+
+
+@pytest.mark.timeout(120)
+def test_fingers_over_notes_within_the_staff_stand_on_one_line(
+    sample: list[tuple[Sheet, list[Sign]]],
+) -> None:
+    for sheet, signs in sample:
+        for system in by_system(signs):
+            if "Tie" in {sign.name for sign in system} or max_stack(system) > 1:
+                continue
+            [staff] = [sign for sign in system if sign.name == "StaffSymbol"]
+            heights = {
+                round(finger.bottom - staff.top, 1)
+                for finger in system
+                if finger.name == "Fingering"
+                if head_of(finger, system).top <= staff.top + 0.6
+            }
+            assert len(heights) <= 1, sheet.drills[system[0].page].drill.key
+
+
+def head_of(finger: Sign, system: list[Sign]) -> Sign:
+    """The head above which a finger number stands."""
+    heads = [sign for sign in system if sign.name == "NoteHead"]
+    return min(heads, key=lambda head: abs(head.left + head.right - finger.left - finger.right))
+
+
+def max_stack(system: list[Sign]) -> int:
+    """How many finger numbers stand above one note."""
+    middles = [round(s.left + s.right, 0) for s in system if s.name == "Fingering"]
+    return max((middles.count(middle) for middle in middles), default=0)
+
+
+@pytest.mark.timeout(120)
 def test_the_sample_shows_every_kind_of_sign(sample: list[tuple[Sheet, list[Sign]]]) -> None:
     names = {sign.name for _, signs in sample for sign in signs}
 
-    assert names >= LABELS | {"Accidental", "BarLine", "Clef", "NoteHead", "Stem", "Tie"}
+    assert names >= LABELS | SOLID | {"Accidental", "BarLine", "Clef", "Stem", "Tie", "TieEnd"}
+    assert LETTER in {sheet.style for sheet, _ in sample}
     assert sum(len(sheet.drills) for sheet, _ in sample) > 400
 
 
@@ -152,6 +218,35 @@ def test_the_check_sees_labels_that_nothing_keeps_apart(tmp_path: Path) -> None:
     }
 
 
+@pytest.mark.parametrize(
+    ("key", "ours", "spoilt", "fault"),
+    [
+        ("12-whole-place5-strings4321-stage1-low-same", "padding = #0.7", "padding = #0.3", 0),
+        ("12-whole-place2-strings4321-stage3-low-same", "move-gap 0.3", "move-gap 0.1", 1),
+        ("1234-whole.half.whole-place1-strings4321-stage1-low-same", "#move::keep-first", "##f", 1),
+        (HIDDEN_TIE, "control-points = #reach-own-note", "minimum-length = #4", 2),
+    ],
+)
+def test_each_check_sees_its_fault(
+    tmp_path: Path, key: str, ours: str, spoilt: str, fault: int
+) -> None:
+    sheet = Sheet([entry(key)], VIOLIN, A5)
+    source = lilypond_source(sheet.drills, VIOLIN, A5)
+    assert ours in source
+
+    signs = engraved(sheet, tmp_path / "spoilt", source.replace(ours, spoilt))
+
+    assert list((crowded_fingers, crowded_marks, collisions)[fault](signs))
+
+
+def test_a_tie_is_stray_when_it_ends_before_an_accidental_of_another_note() -> None:
+    near = Sign(0, 0, "TieEnd", 1.0, 0.0, 1.3, 0.7)
+
+    assert list(stray_ties([near])) == []
+    assert list(stray_ties([replace(near, left=0.2)])) == [replace(near, left=0.2)]
+    assert list(stray_ties([replace(near, top=2.0)])) == [replace(near, top=2.0)]
+
+
 def test_boxes_touch_when_they_share_ink() -> None:
     one = Sign(0, 0, "Fingering", 0.0, 0.0, 1.0, 1.0)
 
@@ -159,3 +254,4 @@ def test_boxes_touch_when_they_share_ink() -> None:
     assert not one.touches(Sign(0, 0, "NoteHead", 1.0, 0.0, 2.0, 2.0))
     assert not list(collisions([one, Sign(0, 1, "NoteHead", 0.0, 0.0, 2.0, 2.0)]))
     assert not must_part("NoteHead", "Stem")
+    assert not must_part("TieEnd", "Fingering")

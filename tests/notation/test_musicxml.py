@@ -9,13 +9,14 @@ from drills import VIOLA, VIOLIN, entry
 from music21 import articulations, converter, stream
 
 from bookgen.model.units import Semitones
-from bookgen.notation.musicxml import bars, in_voices, musicxml_of, sounds
+from bookgen.notation.label import groups
+from bookgen.notation.musicxml import in_voices, musicxml_of, sounds
 from bookgen.plan.document import PlannedDrill
 
 STAGES = [f"12-whole-place2-strings4321-stage{stage}-low-same" for stage in range(1, 6)]
 KEYS = [
     *STAGES,
-    "34-half-place5-strings321-stage4-high-mirror",
+    "34-half-place5-strings4321-stage4-high-mirror",
     "1234-half.half.half-place1-strings4321-stage1-order1324-mirror",
 ]
 Heard = tuple[str, int, int, Fraction, Fraction]
@@ -117,7 +118,7 @@ def test_bars_end_where_the_hand_is_laid_again() -> None:
 
 
 def test_sounds_that_overlap_get_voices_of_their_own() -> None:
-    first = bars(entry(STAGES[3]).events)[0]
+    first = groups(entry(STAGES[3]).events)[0]
     voices = in_voices(sounds(first))
 
     assert [[str(sound.note.pitch) for sound in voice] for voice in voices] == [

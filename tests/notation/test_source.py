@@ -38,7 +38,7 @@ def test_a_long_drill_fills_the_line_and_a_short_one_is_not_drawn_out() -> None:
 
 
 def test_no_path_of_a_font_stands_in_the_source() -> None:
-    hostile = Style(178.0, 7.5, "Text", ('/home/#(system "id")/a".ttf', "/b.otf"))
+    hostile = Style(180.0, 7.5, "Text", ('/home/#(system "id")/a".ttf', "/b.otf"))
     text = lilypond_source([entry(SHORT)], VIOLIN, hostile)
 
     assert '"fonts/text-0.ttf" "fonts/text-1.otf"' in text
@@ -48,7 +48,7 @@ def test_no_path_of_a_font_stands_in_the_source() -> None:
 
 @pytest.mark.parametrize("with_fonts", [True, False])
 def test_a_kept_source_is_engraved_by_plain_lilypond(tmp_path: Path, *, with_fonts: bool) -> None:
-    style = A4 if with_fonts else Style(178.0, 7.5, "PT Serif", ())
+    style = A4 if with_fonts else Style(180.0, 7.5, "PT Serif", ())
     lay_fonts(style, tmp_path)
     file = tmp_path / "drills-1.ly"
     file.write_text(lilypond_source([entry(SHORT)], VIOLIN, style), encoding="utf-8")

@@ -8,11 +8,11 @@ from drills import VIOLIN, plan_of
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bookgen.commands.bind import find_instrument
 from bookgen.errors import BookgenError
 from bookgen.plan.decoder import decode
 from bookgen.plan.encoder import encode
 from bookgen.planner.first_sheet import first_sheet
-from bookgen.readers.instrument import read_instrument
 
 Json = dict[str, object]
 
@@ -20,7 +20,7 @@ ORDINARY = "12-whole-place2-strings4321-stage1-low-same"
 
 
 def read(document: Json) -> None:
-    decode(json.dumps(document), "plan.json", read_instrument)
+    decode(json.dumps(document), "plan.json", find_instrument)
 
 
 def findings(document: Json) -> list[str]:
@@ -45,7 +45,7 @@ def test_what_the_planner_writes_reads_back(days: int, minutes: int, seed: int) 
     day = date(2026, 1, 1) + timedelta(days)
     plan = first_sheet(VIOLIN, "4/4", date=day, minutes=minutes, seed=seed)
 
-    assert decode(encode(plan, VIOLIN), "plan.json", read_instrument) == plan
+    assert decode(encode(plan, VIOLIN), "plan.json", find_instrument) == plan
 
 
 @pytest.mark.parametrize(
@@ -84,7 +84,7 @@ def test_several_lies_are_told_at_once() -> None:
         ("format", "song-book", "plan.json, format: Invalid enum value 'song-book'"),
         ("colour", "red", "plan.json, document: Object contains unknown field `colour`"),
         ("days", [], "plan.json, days: Expected `array` of length >= 1"),
-        ("instrument", "zither", "no instrument 'zither'"),
+        ("instrument", "zither", "plan.json, instrument: no instrument 'zither'"),
         ("days[0].drills[0].key", "violin-99", "plan.json, days[0].drills[0].key: 'violin-99'"),
         (
             "days[0].drills[0].key",
@@ -115,6 +115,23 @@ def test_a_link_that_is_not_so_is_refused(to: object, changes: str, told: str) -
     assert any(told in line for line in findings(document))
 
 
+def test_a_refused_drill_is_told_once_and_not_by_those_linked_to_it() -> None:
+    plan = plan_of(ORDINARY, ORDINARY.replace("stage1", "stage2"))
+    document = json.loads(encode(plan, VIOLIN))
+    document["days"][0]["drills"][0]["key"] = "nonsense"
+    document["days"][0]["drills"][1]["link"] = {"to": 1, "changes": "stage", "text": ""}
+
+    assert len(findings(document)) == 1
+
+
+def test_a_date_stands_once() -> None:
+    document = json.loads(encode(plan_of(ORDINARY), VIOLIN))
+    document["days"].append(document["days"][0])
+
+    (line,) = findings(document)
+    assert line.startswith("plan.json, days[1].date: 2026-12-01 stands twice in this plan; ")
+
+
 def test_a_link_to_a_secure_drill_goes_by_its_key() -> None:
     document = json.loads(encode(plan_of(ORDINARY), VIOLIN))
     secure = f"violin-{ORDINARY.replace('low-same', 'low-mirror')}"
@@ -126,4 +143,4 @@ def test_a_link_to_a_secure_drill_goes_by_its_key() -> None:
 @pytest.mark.parametrize("text", [b"", b"{", b"[1, 2", b"\xff\xfe", b"null", b"[" * 100_000])
 def test_what_is_no_json_document_is_refused(text: bytes) -> None:
     with pytest.raises(BookgenError, match=r"plan\.json, "):
-        decode(text, "plan.json", read_instrument)
+        decode(text, "plan.json", find_instrument)

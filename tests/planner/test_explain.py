@@ -20,7 +20,7 @@ def line(key: str) -> str:
         (
             BASE.replace("same", "mirror"),
             (
-                "same fingers, same place. New: the way back runs backwards."
+                "same fingers, same place. New: the way back is the way up backwards."
                 " Hear perfect fourths, up and back."
             ),
         ),
@@ -48,8 +48,8 @@ def line(key: str) -> str:
         (
             BASE.replace("12-", "23-"),
             (
-                "same whole step, same place. New: fingers 2 and 3 do it."
-                " The crossings sound the same."
+                "same whole step, same notes. New: fingers 2 and 3 play them, so the hand moves"
+                " down. The crossings sound the same."
             ),
         ),
         (

@@ -40,11 +40,11 @@ def test_an_unknown_player_is_told_with_the_nearest() -> None:
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("[players.Ines]\nminutes = 0", "studio.toml, players[...].minutes: Expected `int` >= 3"),
+        ("[players.Ines]\nminutes = 0", 'studio.toml, player "Ines", minutes: Expected `int` >= 3'),
         ("[players.Ines]\ncolour = 1", "unknown field `colour`"),
         ("colour = 1", "studio.toml: Object contains unknown field `colour`"),
         ("name = ", "studio.toml: "),
-        ("players = 3", "studio.toml, players: Expected `object`, got `int`"),
+        ("players = 3", "studio.toml, players: no table"),
     ],
 )
 def test_what_is_wrong_is_told_with_its_place(text: str, told: str) -> None:

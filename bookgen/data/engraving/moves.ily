@@ -9,8 +9,10 @@
 crossing = #(define-event-function (text) (string?) (move-event 'crossing text))
 %% \half "H": a half step on the string; a wedge.
 half = #(define-event-function (text) (string?) (move-event 'half text))
-%% \wide "W": a whole step or more on the string; a cup.
-wide = #(define-event-function (text) (string?) (move-event 'wide text))
+%% \whole "W": a whole step on the string; a cup.
+whole = #(define-event-function (text) (string?) (move-event 'whole text))
+%% \wider "m3": more than a whole step on the string; a dash, so that none takes it for a step.
+wider = #(define-event-function (text) (string?) (move-event 'wider text))
 %% \together "M6": two notes that sound together; the word alone.
 together = #(define-event-function (text) (string?) (move-event 'together text))
 %% \atFinger 0 2: finger 2 in the lowest row above the note.
@@ -27,18 +29,26 @@ atFinger = #(define-event-function (row finger) (index? index?)
         (ly:relative-group-extent heads refpoint X)
         (ly:grob-extent column refpoint X)))))
 
-%% Where a mark begins or ends, from its own reference point. At a line break there is no note:
-%% the mark then ends in the air, a little beside the note it belongs to.
+%% White between chained brackets, and between the words of chained moves.
+#(define move-gap 0.3)
+#(define word-gap 0.8)
+
+%% Where a mark begins or ends, from its own reference point: at the middle of a note's head, or
+%% where the line of music ends, but with room for the mark.
 #(define (move-edges grob)
   (let* ((left (ly:spanner-bound grob LEFT))
          (right (ly:spanner-bound grob RIGHT))
          (refpoint (ly:grob-common-refpoint (ly:grob-common-refpoint grob left X) right X))
-         (note? (lambda (bound) (grob::has-interface bound 'note-column-interface)))
-         (center (lambda (bound) (head-center bound refpoint)))
          (own (ly:grob-relative-coordinate grob refpoint X))
-         (from (if (note? left) (center left) (- (center right) 3.2)))
-         (to (if (note? right) (center right) (+ (center left) 4))))
+         (from (head-center left refpoint))
+         (to (if (grob::has-interface right 'note-column-interface)
+                 (head-center right refpoint)
+                 (max (+ from 3.3) (line-end right refpoint)))))
    (cons (- from own) (- to own))))
+
+#(define (line-end bound refpoint)
+  (let ((bars (ly:grob-extent bound refpoint X)))
+   (if (interval-sane? bars) (car bars) (ly:grob-relative-coordinate bound refpoint X))))
 
 #(define (mark-path shape x0 x1 thickness)
   (let ((middle (/ (+ x0 x1) 2)))
@@ -50,15 +60,21 @@ atFinger = #(define-event-function (row finger) (index? index?)
      (make-path-stencil
        `(moveto ,(- middle 0.75) 0.75 lineto ,middle -0.15 lineto ,(+ middle 0.75) 0.75)
        thickness 1 1 #f))
-    ((wide)
+    ((whole)
      (make-path-stencil
        `(moveto ,(- middle 1.4) 0.75
          curveto ,(- middle 1.4) -0.25 ,(+ middle 1.4) -0.25 ,(+ middle 1.4) 0.75)
        thickness 1 1 #f))
+    ((wider)
+     (make-path-stencil
+       `(moveto ,(- middle 1.4) 0.5 lineto ,(+ middle 1.4) 0.5) thickness 1 1 #f))
     (else empty-stencil))))
 
-#(define (move-text grob shape text)
-  (let ((own (if (memq shape '(half wide)) '((font-shape . italic)) '())))
+#(define (move-text grob)
+  (let* ((event (event-cause grob))
+         (shape (ly:event-property event 'move-shape))
+         (text (ly:event-property event 'text))
+         (own (if (memq shape '(half whole wider)) '((font-shape . italic)) '())))
    (ly:stencil-aligned-to
     (interpret-markup (ly:grob-layout grob)
       (cons own (ly:grob-alist-chain grob
@@ -67,23 +83,25 @@ atFinger = #(define-event-function (row finger) (index? index?)
     X CENTER)))
 
 #(define (move::print grob)
-  (let* ((event (event-cause grob))
-         (shape (ly:event-property event 'move-shape))
+  (let* ((shape (ly:event-property (event-cause grob) 'move-shape))
          (edges (move-edges grob))
-         (gap 0.3) ; keeps chained brackets apart
-         (x0 (+ (car edges) gap))
-         (x1 (- (cdr edges) gap))
+         (x0 (+ (car edges) move-gap))
+         (x1 (- (cdr edges) move-gap))
          (thickness (* (ly:staff-symbol-line-thickness grob)
-                       (ly:grob-property grob 'thickness 1)))
-         (text (move-text grob shape (ly:event-property event 'text))))
+                       (ly:grob-property grob 'thickness 1))))
    (ly:stencil-add
     (mark-path shape x0 x1 thickness)
-    (ly:stencil-translate text (cons (/ (+ x0 x1) 2) move-baseline)))))
+    (ly:stencil-translate (move-text grob) (cons (/ (+ x0 x1) 2) move-baseline)))))
 
-%% Of a move across a line break only the second piece is drawn, before the note it leads to.
-#(define (move::keep-last grob)
+%% Its word fits below a mark, with white beside it: so far apart its notes must stand.
+#(define (move::minimum-length grob)
+  (max 3.6 (+ word-gap (interval-length (ly:stencil-extent (move-text grob) X)))))
+
+%% Of a move across a line break only the first piece is drawn, after the note it leads away
+%% from: there the player makes ready for it, and no clef is in its way.
+#(define (move::keep-first grob)
   (let ((pieces (ly:spanner-broken-into (ly:grob-original grob))))
-   (if (and (pair? pieces) (not (eq? grob (last pieces))))
+   (if (and (pair? pieces) (not (eq? grob (first pieces))))
        (ly:grob-suicide! grob))))
 
 Moves_engraver =

@@ -35,13 +35,13 @@
     \consists #Moves_engraver
     \accidentalStyle forget % every altered note carries its accidental
     \override HorizontalBracket.stencil = #move::print
-    \override HorizontalBracket.after-line-breaking = #move::keep-last
+    \override HorizontalBracket.after-line-breaking = #move::keep-first
     \override HorizontalBracket.outside-staff-priority = ##f
     \override HorizontalBracket.Y-offset = #0
     \override HorizontalBracket.thickness = #1.1
     \override HorizontalBracket.font-size = #-1.5
     \override HorizontalBracket.font-encoding = #'latin1
-    \override HorizontalBracket.minimum-length = #3.6
+    \override HorizontalBracket.minimum-length = #move::minimum-length
     \override HorizontalBracket.springs-and-rods = #ly:spanner::set-spacing-rods
     \override CombineTextScript.outside-staff-priority = ##f
     \override CombineTextScript.Y-offset = #move-baseline
@@ -59,11 +59,11 @@
     \override DynamicLineSpanner.outside-staff-padding = #0.6
     \override DynamicLineSpanner.outside-staff-horizontal-padding = #0.5
     \override Fingering.font-size = #-4
-    \override Fingering.staff-padding = #0.5
-    \override Fingering.outside-staff-padding = #0.4
-    \override Fingering.outside-staff-horizontal-padding = #0.4
+    \override Fingering.staff-padding = #1.7
+    \override Fingering.outside-staff-padding = #0.7
+    \override Fingering.outside-staff-horizontal-padding = #0.15
     \override Fingering.add-stem-support = ##t
-    \override Tie.control-points = #end-before-accidentals
+    \override Tie.control-points = #reach-own-note
     \override Tie.minimum-length = #4
     \override BarLine.hair-thickness = #1.4
     \override BarLine.thick-thickness = #5

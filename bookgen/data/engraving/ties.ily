@@ -1,7 +1,8 @@
 %% Ties of held notes. A tie that leads from one voice to the other knows nothing of the
-%% accidental in front of the note that joins: here it ends before that accidental.
+%% accidental in front of the note that joins, which lies between the tie and its own note. Here
+%% the tie passes that accidental, below it or above it, and ends at the head it is tied to.
 
-#(define tie-clearance 0.2)
+#(define tie-clearance 0.15)
 
 #(define (column-accidentals column system)
   (filter
@@ -13,26 +14,45 @@
 #(define (flat-slack accidental)
   (if (negative? (ly:grob-property accidental 'alteration 0)) 0.3 0))
 
-%% How far right a tie may reach at its tip's height, from its own reference point.
-#(define (free-reach tie tip)
-  (let* ((system (ly:grob-system tie))
-         (x (ly:grob-relative-coordinate tie system X))
-         (y (+ (cdr tip) (ly:grob-relative-coordinate tie system Y)))
-         (column (ly:item-get-column (ly:spanner-bound tie RIGHT)))
-         (in-way (filter
-                  (lambda (grob)
-                   (let ((ys (ly:grob-extent grob system Y)))
-                    (and (< (car ys) y) (< y (- (cdr ys) (flat-slack grob))))))
-                  (column-accidentals column system))))
-   (apply min (car tip)
-          (map (lambda (grob) (- (car (ly:grob-extent grob system X)) x tie-clearance))
+%% Accidentals where a tie would end, given its tip from its own reference point.
+#(define (accidentals-in-way tie tip system)
+  (let ((y (+ (cdr tip) (ly:grob-relative-coordinate tie system Y)))
+        (column (ly:item-get-column (ly:spanner-bound tie RIGHT))))
+   (filter
+    (lambda (grob)
+     (let ((ys (ly:grob-extent grob system Y)))
+      (and (< (- (car ys) tie-clearance) y)
+           (< y (+ tie-clearance (- (cdr ys) (flat-slack grob)))))))
+    (column-accidentals column system))))
+
+%% How far a tie has to go, in its own direction, to pass the accidentals.
+#(define (way-past tie tip system in-way)
+  (let ((up (positive? (ly:grob-property tie 'direction)))
+        (y (+ (cdr tip) (ly:grob-relative-coordinate tie system Y))))
+   (apply max 0
+          (map (lambda (grob)
+                (let ((ys (ly:grob-extent grob system Y)))
+                 (+ tie-clearance
+                    (if up (- (cdr ys) (flat-slack grob) y) (- y (car ys))))))
                in-way))))
 
-%% The last points of the curve go back together; the arch stays as it is.
-#(define end-before-accidentals
+%% Where the head that a tie leads to begins, from the tie's own reference point.
+#(define (head-edge tie system)
+  (- (car (ly:grob-extent (ly:spanner-bound tie RIGHT) system X))
+     (ly:grob-relative-coordinate tie system X)))
+
+#(define (moved points away right)
+  (map (lambda (point part) (cons (+ (car point) (* part right)) (+ (cdr point) away)))
+       points '(0 0.25 0.75 1)))
+
+#(define reach-own-note
   (grob-transformer 'control-points
    (lambda (tie points)
-    (let* ((tip (last points))
-           (back (- (car tip) (free-reach tie tip))))
-     (map (lambda (point part) (cons (- (car point) (* part back)) (cdr point)))
-          points '(0 0.25 0.75 1))))))
+    (let* ((system (ly:grob-system tie))
+           (tip (last points))
+           (in-way (accidentals-in-way tie tip system)))
+     (if (null? in-way)
+         points
+         (moved points
+                (* (sign (ly:grob-property tie 'direction)) (way-past tie tip system in-way))
+                (max 0 (- (head-edge tie system) tie-clearance (car tip)))))))))
