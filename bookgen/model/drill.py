@@ -14,11 +14,19 @@ from bookgen.model.units import Semitones, StringNumber
 
 OCTAVE: Final = Semitones(12)
 CROSS_ON_EVERY_NOTE: Final = 3  # the first stage with one note on each string
-KEY: Final = re.compile(
-    r"(?P<instrument>[a-z0-9_]+)-(?P<fingers>[1-4]{2,4})-(?P<spacings>[a-z.-]+)"
-    r"-place(?P<place>0|[1-9][0-9]?)-strings(?P<strings>[1-6]{2,6})-stage(?P<stage>[1-5])"
-    r"-(?P<lead>low|high|order(?P<order>[1-4]{3,4}))-(?P<back>same|mirror)"
+KEY_PARTS: Final = (
+    ("an instrument", r"(?P<instrument>[a-z0-9_]+)"),
+    ("two to four fingers, e.g. 12", r"-(?P<fingers>[1-4]{2,4})"),
+    ("spacings, e.g. whole or whole.half.whole", r"-(?P<spacings>[a-z.-]+?)"),
+    ("a place, e.g. place2", r"-place(?P<place>0|[1-9][0-9]?)"),
+    ("strings from low to high, e.g. strings4321", r"-strings(?P<strings>[1-6]{2,6})"),
+    ("a stage, stage1 to stage5", r"-stage(?P<stage>[1-5])"),
+    ("low, high or an order, e.g. order1324", r"-(?P<lead>low|high|order(?P<order>[1-4]{3,4}))"),
+    ("same or mirror", r"-(?P<back>same|mirror)"),
 )
+"""The parts of a key in their order: what each is, and how it is written."""
+
+KEY: Final = re.compile("".join(pattern for _, pattern in KEY_PARTS))
 KEY_EXAMPLE: Final = "violin-12-whole-place2-strings4321-stage1-low-same"
 
 
@@ -108,8 +116,7 @@ class Drill:
         """
         match = KEY.fullmatch(key)
         if match is None:
-            msg = f"{key!r} is no key of a drill; a key looks like {KEY_EXAMPLE}"
-            raise ValueError(msg)
+            raise ValueError(key_problem(key))
         fingers = tuple(map(int, match["fingers"]))
         spacings = tuple(map(Spacing.parse, match["spacings"].split(".")))
         orders = {"low": fingers, "high": fingers[::-1]}
@@ -184,3 +191,15 @@ class Drill:
         Two pairs led from the low finger have the same ranks, whatever the fingers are.
         """
         return tuple(self.frame.fingers.index(finger) for finger in self.order)
+
+
+def key_problem(key: str) -> str:
+    """Say which part of a text that is no key is the first that is wrong."""
+    for count in range(1, len(KEY_PARTS) + 1):
+        start = re.compile("".join(pattern for _, pattern in KEY_PARTS[:count]))
+        if start.match(key) is None:
+            wanted = KEY_PARTS[count - 1][0]
+            break
+    else:
+        wanted = f"nothing more after {KEY_PARTS[-1][0]}"
+    return f"{key!r} is no key of a drill, wanted is {wanted}; a key looks like {KEY_EXAMPLE}"

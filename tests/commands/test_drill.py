@@ -67,13 +67,19 @@ def test_a_plan_is_written_where_wanted() -> None:
 @pytest.mark.parametrize(
     ("key", "told"),
     [
-        ("violin", "'violin' is no key of a drill; a key looks like violin-12-whole-place2"),
+        (
+            "violin",
+            "'violin' is no key of a drill, wanted is two to four fingers, e.g. 12; a key looks",
+        ),
         (KEY.replace("violin", "kazoo"), "no instrument 'kazoo'"),
         (KEY.replace("place2", "place23"), "lies past the fingerboard's last stop, 24"),
         (KEY.replace("place2", "place0"), "finger 1 stands 1 or more semitones above the nut"),
         (KEY.replace("12-whole", "13-whole"), "takes no whole spacing between fingers 1 and 3"),
         (KEY.replace("4321", "42"), "not two or more neighbours"),
-        ("../../etc/passwd", "is no key of a drill"),
+        ("../../etc/passwd", "is no key of a drill, wanted is an instrument"),
+        (KEY.replace("stage3", "stage9"), "wanted is a stage, stage1 to stage5"),
+        (f"{KEY}-more", "wanted is nothing more after same or mirror"),
+        ("", "'' is no key of a drill"),
     ],
 )
 def test_a_drill_that_there_is_not_is_told(key: str, told: str) -> None:

@@ -114,7 +114,7 @@ def test_what_was_given_wrong_is_told_and_nothing_is_written(
         ('layout = "x"', "studio.toml, layout: no layout 'x'"),
         ("colour = 1", "unknown field `colour`"),
         ('[players.Ines]\nsize = "9/9"', "player \"Ines\", size: no violin size '9/9'"),
-        ('[players.Ines]\ninstrument = "kazoo"', "instrument: no instrument 'kazoo'"),
+        (
             '[players.Ines]\ninstrument = "kazoo"',
             "player \"Ines\", instrument: no instrument 'kazoo'",
         ),

@@ -29,9 +29,10 @@ atFinger = #(define-event-function (row finger) (index? index?)
         (ly:relative-group-extent heads refpoint X)
         (ly:grob-extent column refpoint X)))))
 
-%% White between chained brackets, and between the words of chained moves.
+%% White between the end of a bracket and its note's middle, and beside the word of a move.
 #(define move-gap 0.3)
-#(define word-gap 0.8)
+#(define word-gap 0.6)
+#(define shortest-move 3.3)
 
 %% Where a mark begins or ends, from its own reference point: at the middle of a note's head, or
 %% where the line of music ends, but with room for the mark.
@@ -43,7 +44,7 @@ atFinger = #(define-event-function (row finger) (index? index?)
          (from (head-center left refpoint))
          (to (if (grob::has-interface right 'note-column-interface)
                  (head-center right refpoint)
-                 (max (+ from 3.3) (line-end right refpoint)))))
+                 (max (+ from shortest-move) (line-end right refpoint)))))
    (cons (- from own) (- to own))))
 
 #(define (line-end bound refpoint)
@@ -93,9 +94,12 @@ atFinger = #(define-event-function (row finger) (index? index?)
     (mark-path shape x0 x1 thickness)
     (ly:stencil-translate (move-text grob) (cons (/ (+ x0 x1) 2) move-baseline)))))
 
-%% Its word fits below a mark, with white beside it: so far apart its notes must stand.
+%% So far apart notes must stand that a mark and its word fit between them; where a line ends
+%% after a move on one string, half a head of that is lost.
 #(define (move::minimum-length grob)
-  (max 3.6 (+ word-gap (interval-length (ly:stencil-extent (move-text grob) X)))))
+  (let ((word (interval-length (ly:stencil-extent (move-text grob) X)))
+        (lost (if (eq? 'wider (ly:event-property (event-cause grob) 'move-shape)) 0.65 0)))
+   (max shortest-move (+ word word-gap lost))))
 
 %% Of a move across a line break only the first piece is drawn, after the note it leads away
 %% from: there the player makes ready for it, and no clef is in its way.
