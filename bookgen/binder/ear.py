@@ -15,6 +15,14 @@ from bookgen.model.tuning import CONSONANT, difference_tone, just_deviation, jus
 from bookgen.model.units import Cents, Hertz, Semitones
 
 MOST_PROOFS: Final = 2
+SUNG: Final = {
+    1: "a half step above",
+    2: "a whole step above",
+    3: "a minor third above",
+    4: "a major third above",
+}
+"""How a note is sung from the open string below it, however the two are spelled."""
+
 PURE: Final = CONSONANT | {"P1"}
 """What two strings can sound at rest: the consonances, and two fingers on one pitch."""
 
@@ -134,7 +142,7 @@ def sung(note: Note, instrument: Instrument) -> Proof:
         way="sing",
         open_pitch=open_name(open_pitch),
         open_string=NUMERALS[string],
-        relation=relation(note.pitch, open_pitch),
+        relation=SUNG.get(note.stop.semitones) or relation(note.pitch, open_pitch),
     )
 
 

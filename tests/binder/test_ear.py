@@ -70,3 +70,17 @@ def test_figures_are_told_once_for_each_kind() -> None:
         ("major sixth", "D3", "147"),
         ("perfect fourth", "B2", "123"),
     ]
+
+
+@pytest.mark.parametrize(
+    ("key", "told"),
+    [
+        ("12-half-place1-strings43-stage1-low-same", ("G", "IV", "a half step above")),
+        ("23-half-place3-strings43-stage1-low-same", ("G", "IV", "a minor third above")),
+        ("23-whole-place3-strings43-stage1-high-same", ("G", "IV", "a perfect fourth above")),
+    ],
+)
+def test_a_first_note_is_sung_from_its_own_open_string(key: str, told: tuple[str, ...]) -> None:
+    start = hear(a_drill(key).events, violin()).start
+
+    assert (start.open_pitch, start.open_string, start.relation) == told
