@@ -103,10 +103,15 @@ def numerals(events: Sequence[Event]) -> Iterator[str]:
     before: tuple[int, ...] = ()
     for event in events:
         new = tuple(note.stop.string for note in from_low(event) if not note.held)
-        if event.begins is Begins.TURN and len(events) > EVENTS_OF_A_LINE:
+        if opens_line(event, events):
             before = ()
         yield "" if new in {(), before} else "+".join(NUMERALS[string] for string in new)
         before = new or before
+
+
+def opens_line(event: Event, events: Sequence[Event]) -> bool:
+    """The way back of a long drill begins a new line."""
+    return event.begins is Begins.TURN and len(events) > EVENTS_OF_A_LINE
 
 
 def moves(events: Sequence[Event]) -> Iterator[Move | None]:

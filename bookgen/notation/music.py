@@ -11,7 +11,7 @@ from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.pitch import Pitch
 from bookgen.notation.clef import clef_name
-from bookgen.notation.label import EVENTS_OF_A_LINE, Labels, from_low, labels_of
+from bookgen.notation.label import Labels, from_low, labels_of, opens_line
 from bookgen.plan.document import PlannedDrill
 
 BARS: Final = {Begins.GROUP: ",", Begins.TURN: "||"}
@@ -35,12 +35,13 @@ def lilypond_music(planned: PlannedDrill, instrument: Instrument, *, intervals: 
     """
     staff, leaves = bare_staff(planned, instrument)
     labels = labels_of(planned, instrument)
-    for leaf, label in zip(leaves, labels, strict=True):
+    ends = [*(opens_line(event, planned.events) for event in planned.events[1:]), False]
+    for leaf, label, line_ends in zip(leaves, labels, ends, strict=True):
         write_fingers(leaf, label.fingers)
         write_strings(leaf, label.strings)
         write_naturals(leaf, label)
         if intervals:
-            write_interval(leaf, label)
+            write_interval(leaf, label, line_ends=line_ends)
     write_octave_signs(leaves, labels)
     return str(abjad.lilypond(staff))
 
@@ -138,12 +139,13 @@ def write_strings(leaf: abjad.Leaf, numeral: str) -> None:
         abjad.attach(abjad.Markup(rf'\markup "{numeral}"'), leaf, direction=abjad.UP)
 
 
-def write_interval(leaf: abjad.Leaf, label: Labels) -> None:
+def write_interval(leaf: abjad.Leaf, label: Labels, *, line_ends: bool) -> None:
     """The move to the next note, and the interval of two that sound together."""
     if label.within:
         post_event(leaf, f'together "{label.within}"')
     if label.move:
-        post_event(leaf, f'{label.move.shape} "{label.move.text}"')
+        place = "atLineEnd \\" if line_ends else ""
+        post_event(leaf, f'{place}{label.move.shape} "{label.move.text}"')
 
 
 def post_event(leaf: abjad.Leaf, words: str, direction: abjad.Vertical | None = None) -> None:
@@ -165,7 +167,7 @@ def write_bars(leaves: Sequence[abjad.Leaf], events: Sequence[Event]) -> None:
     for leaf, event in zip(leaves, events[1:], strict=False):
         if event.begins in BARS:
             abjad.attach(abjad.BarLine(BARS[event.begins]), leaf)
-        if event.begins is Begins.TURN and len(events) > EVENTS_OF_A_LINE:
+        if opens_line(event, events):
             abjad.attach(abjad.LilyPondLiteral(r"\break", site="after"), leaf)
     abjad.attach(abjad.BarLine(FINAL_BAR), leaves[-1])
 

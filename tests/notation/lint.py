@@ -11,6 +11,7 @@ SOLID = {"LedgerLine", "NoteHead", "StaffSymbol"}
 OVERLAP = 0.03  # staff spaces; less is rounding
 ABOVE_SOLID = 0.6  # staff spaces of white below a finger number
 BETWEEN_MARKS = 0.35  # staff spaces of white between two marks below the staff
+ACCIDENTAL_OFF = 0.6  # staff spaces; LilyPond leaves 0.2 to a single head
 TIE_SHORT = 0.45  # staff spaces; LilyPond's ties end 0.2 to 0.4 before a head
 TIE_OFF = 1.75  # staff spaces from a head's middle; farther a tie belongs to no note
 
@@ -87,6 +88,18 @@ def stray_ties(signs: list[Sign]) -> Iterator[Sign]:
             sign.right - sign.left > TIE_SHORT or sign.top - sign.bottom > TIE_OFF
         ):
             yield sign
+
+
+def stray_accidentals(signs: list[Sign]) -> Iterator[Sign]:
+    """Accidentals that stand off from the notes for no other accidental's sake."""
+    for system in by_system(signs):
+        heads = [sign for sign in system if sign.name == "NoteHead"]
+        accidentals = [sign for sign in system if sign.name == "Accidental"]
+        for sign in accidentals:
+            edge = min(head.left for head in heads if head.left > sign.left)
+            between = any(sign.right < other.right < edge for other in accidentals)
+            if edge - sign.right > ACCIDENTAL_OFF and not between:
+                yield sign
 
 
 def must_part(one: str, other: str) -> bool:

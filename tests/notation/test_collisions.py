@@ -19,6 +19,7 @@ from notation.lint import (
     crowded_marks,
     must_part,
     read_signs,
+    stray_accidentals,
     stray_ties,
 )
 
@@ -49,6 +50,7 @@ FRAMES = (
     ("1234", "whole.half.whole", "order4132"),
 )
 HIDDEN_TIE = "13-minor-third-place2-strings4321-stage4-high-same"  # D5 joined by F#5
+TIED_SHARP = "1234-half.half.half-place3-strings4321-stage4-order1324-same"  # F#4 held
 DOUBLE_BAR = 0.4  # staff spaces; other bar lines before a line break are thinner
 
 
@@ -147,6 +149,13 @@ def test_every_tie_ends_at_its_own_head(sample: list[tuple[Sheet, list[Sign]]]) 
 
 
 @pytest.mark.timeout(120)
+def test_every_accidental_stands_close_to_its_note(
+    sample: list[tuple[Sheet, list[Sign]]],
+) -> None:
+    assert [sign for _, signs in sample for sign in stray_accidentals(signs)] == []
+
+
+@pytest.mark.timeout(120)
 def test_fingers_over_notes_within_the_staff_stand_on_one_line(
     sample: list[tuple[Sheet, list[Sign]]],
 ) -> None:
@@ -224,6 +233,7 @@ def test_the_check_sees_labels_that_nothing_keeps_apart(tmp_path: Path) -> None:
         ("12-whole-place5-strings4321-stage1-low-same", "padding = #0.7", "padding = #0.3", 0),
         ("12-whole-place2-strings4321-stage3-low-same", "move-gap 0.3", "move-gap 0.1", 1),
         ("1234-whole.half.whole-place1-strings4321-stage1-low-same", "#move::keep-first", "##f", 1),
+        (TIED_SHARP, "= #leave-tied-alone", "= ##f", 3),
         (HIDDEN_TIE, "control-points = #reach-own-note", "minimum-length = #4", 2),
     ],
 )
@@ -236,7 +246,8 @@ def test_each_check_sees_its_fault(
 
     signs = engraved(sheet, tmp_path / "spoilt", source.replace(ours, spoilt))
 
-    assert list((crowded_fingers, crowded_marks, collisions)[fault](signs))
+    checks = (crowded_fingers, crowded_marks, collisions, stray_accidentals)
+    assert list(checks[fault](signs))
 
 
 def test_a_tie_is_stray_when_it_ends_before_an_accidental_of_another_note() -> None:

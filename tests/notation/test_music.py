@@ -65,8 +65,9 @@ def test_a_long_drill_turns_back_on_a_new_line() -> None:
     long = lilypond_music(entry("123-whole.half-place2-strings432-stage1-low-same"), VIOLIN)
     short = lilypond_music(entry(KEYS[0]), VIOLIN)
 
-    assert long.count("\\break") == 1
-    assert short.count("\\break") == 0
+    assert long.count("\\break") == long.count("\\atLineEnd") == 1
+    assert "\\atLineEnd \\wider" in long
+    assert short.count("\\break") == short.count("\\atLineEnd") == 0
 
 
 def test_a_viola_drill_stands_in_its_clef() -> None:

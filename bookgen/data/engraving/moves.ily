@@ -15,6 +15,10 @@ whole = #(define-event-function (text) (string?) (move-event 'whole text))
 wider = #(define-event-function (text) (string?) (move-event 'wider text))
 %% \together "M6": two notes that sound together; the word alone.
 together = #(define-event-function (text) (string?) (move-event 'together text))
+%% \atLineEnd \whole "W": the line of music ends after this note.
+atLineEnd = #(define-event-function (move) (ly:music?)
+  (ly:music-set-property! move 'at-line-end #t)
+  move)
 %% \atFinger 0 2: finger 2 in the lowest row above the note.
 atFinger = #(define-event-function (row finger) (index? index?)
   #{ \tweak outside-staff-priority #(+ 200 row) \finger #finger #})
@@ -32,10 +36,10 @@ atFinger = #(define-event-function (row finger) (index? index?)
 %% White between the end of a bracket and its note's middle, and beside the word of a move.
 #(define move-gap 0.3)
 #(define word-gap 0.6)
-#(define shortest-move 3.3)
+#(define shortest-move 3.1)
 
-%% Where a mark begins or ends, from its own reference point: at the middle of a note's head, or
-%% where the line of music ends, but with room for the mark.
+%% Where a mark begins or ends, from its own reference point: at the middle of a note's head, or at
+%% the bar where the line of music ends.
 #(define (move-edges grob)
   (let* ((left (ly:spanner-bound grob LEFT))
          (right (ly:spanner-bound grob RIGHT))
@@ -44,7 +48,7 @@ atFinger = #(define-event-function (row finger) (index? index?)
          (from (head-center left refpoint))
          (to (if (grob::has-interface right 'note-column-interface)
                  (head-center right refpoint)
-                 (max (+ from shortest-move) (line-end right refpoint)))))
+                 (line-end right refpoint))))
    (cons (- from own) (- to own))))
 
 #(define (line-end bound refpoint)
@@ -63,12 +67,12 @@ atFinger = #(define-event-function (row finger) (index? index?)
        thickness 1 1 #f))
     ((whole)
      (make-path-stencil
-       `(moveto ,(- middle 1.4) 0.75
-         curveto ,(- middle 1.4) -0.25 ,(+ middle 1.4) -0.25 ,(+ middle 1.4) 0.75)
+       `(moveto ,(- middle 1.25) 0.75
+         curveto ,(- middle 1.25) -0.25 ,(+ middle 1.25) -0.25 ,(+ middle 1.25) 0.75)
        thickness 1 1 #f))
     ((wider)
      (make-path-stencil
-       `(moveto ,(- middle 1.4) 0.5 lineto ,(+ middle 1.4) 0.5) thickness 1 1 #f))
+       `(moveto ,(- middle 1.25) 0.5 lineto ,(+ middle 1.25) 0.5) thickness 1 1 #f))
     (else empty-stencil))))
 
 #(define (move-text grob)
@@ -94,12 +98,12 @@ atFinger = #(define-event-function (row finger) (index? index?)
     (mark-path shape x0 x1 thickness)
     (ly:stencil-translate (move-text grob) (cons (/ (+ x0 x1) 2) move-baseline)))))
 
-%% So far apart notes must stand that a mark and its word fit between them; where a line ends
-%% after a move on one string, half a head of that is lost.
+%% So far apart notes must stand that a mark and its word fit between them; at the end of a line
+%% half a head and the double bar take their share of it.
 #(define (move::minimum-length grob)
-  (let ((word (interval-length (ly:stencil-extent (move-text grob) X)))
-        (lost (if (eq? 'wider (ly:event-property (event-cause grob) 'move-shape)) 0.65 0)))
-   (max shortest-move (+ word word-gap lost))))
+  (+ (max shortest-move
+          (+ word-gap (interval-length (ly:stencil-extent (move-text grob) X))))
+     (if (ly:event-property (event-cause grob) 'at-line-end #f) 1.3 0)))
 
 %% Of a move across a line break only the first piece is drawn, after the note it leads away
 %% from: there the player makes ready for it, and no clef is in its way.

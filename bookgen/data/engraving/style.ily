@@ -63,6 +63,7 @@
     \override Fingering.outside-staff-padding = #0.7
     \override Fingering.outside-staff-horizontal-padding = #0.15
     \override Fingering.add-stem-support = ##t
+    \override Accidental.before-line-breaking = #leave-tied-alone
     \override Tie.control-points = #reach-own-note
     \override Tie.minimum-length = #4
     \override BarLine.hair-thickness = #1.4

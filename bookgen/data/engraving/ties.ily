@@ -2,6 +2,10 @@
 %% accidental in front of the note that joins, which lies between the tie and its own note. Here
 %% the tie passes that accidental, below it or above it, and ends at the head it is tied to.
 
+%% The head of a held note needs no accidental, and no room for one either.
+#(define (leave-tied-alone accidental)
+  (if (ly:grob? (ly:grob-object accidental 'tie #f)) (ly:grob-suicide! accidental)))
+
 #(define tie-clearance 0.15)
 
 #(define (column-accidentals column system)
