@@ -120,15 +120,21 @@ class Workshop:
         """Start the program on a source that is still to come, and let it warm up.
 
         It finds no fonts but its own and those of the style.
+
+        Raises:
+            BookgenError: the program cannot be started.
         """
         self.lay_out(FONTS_CONFIG)
         for left_over in self.folder.glob(f"{name}.*"):
             left_over.unlink()
         command = [str(self.lilypond), "--loglevel=WARNING", *options, f"--output={name}", "-"]
-        return Run(
-            self.launch(command, folder=self.folder, environment=self.environment()),
-            self.folder / name,
-        )
+        try:
+            process = self.launch(command, folder=self.folder, environment=self.environment())
+        except OSError as error:
+            problem = f"LilyPond does not start ({error.strerror})"
+            finding = Finding(str(self.lilypond), problem, "install it anew")
+            raise BookgenError(finding) from error
+        return Run(process, self.folder / name)
 
 
 def lay_fonts(style: Style, folder: Path) -> None:

@@ -54,6 +54,18 @@ def test_a_lilypond_that_fails_is_our_fault_and_leaves_nothing(
     assert left(here) == []
 
 
+@pytest.mark.parametrize(("mode", "text"), [(0o644, "#!/bin/sh\n"), (0o755, "\x7fELF")])
+def test_a_program_that_cannot_be_started_is_told(
+    here: Path, monkeypatch: pytest.MonkeyPatch, mode: int, text: str
+) -> None:
+    stand_in(monkeypatch, here, "")
+    (here / "stand-in").write_text(text, encoding="utf-8")
+    (here / "stand-in").chmod(mode)
+
+    assert "stand-in: LilyPond does not start (" in refused("sheet", *DAY)
+    assert left(here) == []
+
+
 def test_a_lilypond_that_hangs_is_stopped(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     stand_in(monkeypatch, here, "sleep 60")
     monkeypatch.setattr(pages, "LEAST_SECONDS", 0.2)

@@ -2,8 +2,10 @@
 
 import io
 import os
+import signal
 import subprocess
 import sys
+import time
 from itertools import pairwise
 from pathlib import Path
 
@@ -170,15 +172,22 @@ def test_the_same_plan_gives_the_same_bytes_anywhere(here: Path) -> None:
     assert made[0] == made[1] == (here / "x.pdf").read_bytes()
 
 
-def test_an_interrupted_command_leaves_nothing(here: Path) -> None:
+@pytest.mark.parametrize("sent", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_an_interrupted_command_leaves_nothing(here: Path, sent: signal.Signals) -> None:
+    (here / "temporary").mkdir()
     command = [sys.executable, "-c", "from bookgen.cli import main; main()", "sheet"]
-    process = subprocess.Popen(command, cwd=here, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)  # noqa: S603
-    try:
-        process.wait(0.35)
-    except subprocess.TimeoutExpired:
-        process.send_signal(2)
+    environment = {**os.environ, "TMPDIR": str(here / "temporary")}  # noqa: TID251
+    process = subprocess.Popen(  # noqa: S603
+        command, cwd=here, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
+    )
+    for _ in range(1000):
+        if any((here / "temporary").iterdir()) or process.poll() is not None:
+            break
+        time.sleep(0.01)
+    process.send_signal(sent)
     process.communicate()
 
+    assert list((here / "temporary").iterdir()) == []
     files = [path.name for path in here.rglob("*") if path.is_file()]
     if process.returncode == 0:  # it was faster than the signal
         assert len(files) == 1
