@@ -191,18 +191,24 @@ class Run:
             raise EngravingError(defect(f"exit code {self.process.returncode}: {first}"))
 
     def stop(self) -> None:
-        """End the process and all it has started, at once."""
-        if self.over():
+        """End the process and all it has started, at once, and let go of its pipes."""
+        if not self.over():
+            self.kill()
+        if self.talk is not None:
+            self.talk.join()
             return
+        for pipe in (self.process.stdin, self.process.stderr):
+            if pipe is not None:
+                pipe.close()
+        self.process.wait()
+
+    def kill(self) -> None:
+        """End the process and all it has started."""
         if sys.platform == "win32":
             self.process.kill()
         else:
             with suppress(ProcessLookupError):  # it has just ended by itself
                 os.killpg(self.process.pid, signal.SIGKILL)
-        if self.talk is None:
-            self.process.communicate()
-        else:
-            self.talk.join()
 
     def written(self, ending: str) -> bytes:
         """The file that LilyPond wrote.

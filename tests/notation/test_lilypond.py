@@ -99,6 +99,15 @@ def test_the_program_learns_nothing_of_the_users_machine(
     assert run.written(".folder").decode().strip() == os.path.realpath(tmp_path)
 
 
+def test_a_program_that_ended_before_it_was_fed_leaves_no_open_pipe(tmp_path: Path) -> None:
+    run = stand_in(tmp_path, "exit 0").begin("day")
+    run.process.wait(10.0)
+    run.stop()
+
+    pipes = (run.process.stdin, run.process.stderr)
+    assert [pipe.closed for pipe in pipes if pipe is not None] == [True, True]
+
+
 def test_the_workshop_holds_the_text_face_and_no_system_font(tmp_path: Path) -> None:
     shop = stand_in(tmp_path, "exit 0")
     shop.furnish(A4)
