@@ -1,7 +1,7 @@
 """The exercise: a frame at a place on some strings, at a stage; and its key."""
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from itertools import pairwise
 from typing import Final
@@ -56,6 +56,12 @@ class Drill:
     strings: tuple[StringNumber, ...]
     stage: int
     back: Return
+    digest: int = field(init=False, repr=False, compare=False)
+    """The hash, kept because a planner looks drills up millions of times."""
+
+    def __hash__(self) -> int:
+        """Return the hash that was made at birth."""
+        return self.digest
 
     def __post_init__(self) -> None:
         """Refuse a drill that is none on any instrument.
@@ -76,6 +82,8 @@ class Drill:
         if KEY.fullmatch(self.key) is None:
             msg = f"{self.key!r} names no instrument, place or string that a key can hold"
             raise ValueError(msg)
+        named = (self.instrument, self.frame, self.order, self.place, self.strings)
+        object.__setattr__(self, "digest", hash((*named, self.stage, self.back)))
 
     @property
     def lead(self) -> Lead:
@@ -169,14 +177,18 @@ class Drill:
         return f"{few} of {len(self.order)} fingers without a note at stage {self.stage}"
 
     def changes_to(self, other: "Drill") -> tuple[Dimension, ...]:
-        """The dimensions in which another drill differs from this one."""
+        """The dimensions in which another drill differs from this one.
+
+        Where two pairs share a finger that stays where it is, the hand keeps its place: only
+        the fingers change. So it does where other fingers play the same notes.
+        """
         octave = abs(self.place - other.place) == OCTAVE
         same_fingers = self.frame.fingers == other.frame.fingers
         same_order = self.ranks() == other.ranks()
         differs = {
             Dimension.PAIR: not same_fingers,
             Dimension.SPACING: self.frame.spacings != other.frame.spacings,
-            Dimension.PLACE: self.place != other.place and not octave,
+            Dimension.PLACE: not (octave or self.keeps_place(other)),
             Dimension.OCTAVE: octave,
             Dimension.STRINGS: self.strings != other.strings,
             Dimension.LEAD: not same_order,
@@ -184,6 +196,19 @@ class Drill:
             Dimension.STAGE: self.stage != other.stage,
         }
         return tuple(dimension for dimension, changed in differs.items() if changed)
+
+    def keeps_place(self, other: "Drill") -> bool:
+        """The lowest fingers stand at one place, or a finger of both frames stays where it is."""
+        if self.place == other.place:
+            return True
+        if self.frame.fingers == other.frame.fingers:
+            return False
+        shared = set(self.frame.fingers) & set(other.frame.fingers)
+        return any(self.height(finger) == other.height(finger) for finger in shared)
+
+    def height(self, finger: int) -> Semitones:
+        """Semitones above the open string at which a finger of the frame stands."""
+        return Semitones(self.place + self.frame.offset(finger))
 
     def ranks(self) -> tuple[int, ...]:
         """The order of play with the frame's fingers counted from its lowest, from 0.

@@ -10,6 +10,7 @@ from bookgen.model.position import PositionRule
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Millimetres, Semitones, StringNumber
 
+NONE = Semitones(0)
 NUMERALS = ("", "I", "II", "III", "IV", "V", "VI")
 """Strings are written in Roman numerals, I the highest (common practice)."""
 
@@ -50,11 +51,13 @@ class Hand:
     reaches: every pair of fingers with every spacing it takes.
     ordinary_span, widest_span: semitones from the lowest to the highest finger of a frame,
         without a stretch and at the most.
+    drawn_back: semitones that finger 1 can lie behind its place while the hand stays.
     """
 
     reaches: tuple[Reach, ...]
     ordinary_span: Semitones
     widest_span: Semitones
+    drawn_back: Semitones = NONE
 
     def reach(self, low: int, high: int, spacing: Spacing, place: int) -> Reach | None:
         """How the hand takes that spacing with the lower finger at that place, if it does."""
@@ -137,6 +140,10 @@ class Instrument:
         if any((clef.up_to is None) != (clef is self.clefs[-1]) for clef in self.clefs):
             msg = "every clef but the last needs a highest note, and the last one takes the rest"
             raise ValueError(msg)
+
+    def __hash__(self) -> int:
+        """Return the hash of the key: one that reads all of the file would be slow."""
+        return hash(self.key)
 
     def open_pitch(self, string: StringNumber) -> Pitch:
         """The written pitch of an open string.

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
@@ -13,7 +14,6 @@ from bookgen.model.interval import interval_label
 from bookgen.model.route import route
 from bookgen.model.spelling import spell
 from bookgen.model.stop import Note, Stop
-from bookgen.model.units import Semitones
 
 NOTE: Final = Fraction(1, 4)
 DOUBLE_STOP: Final = Fraction(1, 2)
@@ -26,6 +26,7 @@ Sound = tuple[tuple[Note, ...], Fraction, Begins]
 """Notes, their length and what they open, before the intervals are named."""
 
 
+@lru_cache(maxsize=8192)
 def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
     """Play a drill: every note with its finger, string, name and interval.
 
@@ -37,7 +38,7 @@ def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
         raise ValueError(refusal)
     pitches = spell(instrument, drill.frame, drill.place, drill.strings).pitches
     notes = {
-        step: Note(Stop(step[0], step[1], height(drill, step[1])), pitch)
+        step: Note(Stop(step[0], step[1], drill.height(step[1])), pitch)
         for step, pitch in pitches.items()
     }
     way = route(drill.strings, drill.order, drill.stage, drill.back)
@@ -69,11 +70,6 @@ def group_length(steps: int, stage: int) -> Fraction:
             return (steps - 1) * DOUBLE_STOP
         case _:
             return steps * NOTE
-
-
-def height(drill: Drill, finger: int) -> Semitones:
-    """Semitones above the open string at which a finger of the drill stands."""
-    return Semitones(drill.place + drill.frame.offset(finger))
 
 
 def half_way(groups: list[tuple[Note, ...]], stage: int, opening: Begins) -> Iterator[Sound]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 from bookgen.model.instrument import Instrument
@@ -49,6 +50,14 @@ def spell(
 
     place: semitones from the nut to the lowest finger; strings: from low to high.
     """
+    return spelled(instrument, frame, place, tuple(strings))
+
+
+@lru_cache(maxsize=16_384)
+def spelled(
+    instrument: Instrument, frame: Frame, place: Semitones, strings: tuple[StringNumber, ...]
+) -> Spelled:
+    """The names as `spell` chooses them, worked out once for each hand."""
     plain = tuple(spacing.letters for spacing in frame.spacings)
     best = min(spellings(instrument, frame, place, strings, plain), key=cost)
     if not any(cost(best)[:2]) or RESPELLED_LETTERS.keys().isdisjoint(frame.spacings):

@@ -15,19 +15,39 @@ MinutesOfPractice = float
 
 
 class Kind(StrEnum):
-    """Why a drill stands on the page."""
+    """Why a drill stands on the page.
+
+    A new drill brings moves that the player has not met; a variant is played for the first
+    time, but all its moves are known; an item of a cold test is played once, and the first try
+    counts.
+    """
 
     OPENING = "opening"
     REVIEW = "review"
     NEW = "new"
     LADDER = "ladder"
+    VARIANT = "variant"
+    TEST = "test"
+
+    @property
+    def first_time(self) -> bool:
+        """The player meets the drill for the first time."""
+        return self in {Kind.NEW, Kind.VARIANT}
+
+
+class Character(StrEnum):
+    """What sort of a day it is; a light one and one with a cold test come once a week."""
+
+    ORDINARY = "ordinary"
+    LIGHT = "light"
+    TEST = "test"
 
 
 @dataclass(frozen=True, slots=True)
 class Link:
     """What ties a drill to one before it.
 
-    to: number of a drill earlier on the same sheet, key of a secure one, or None at the start.
+    to: number of a drill earlier in the plan, key of a secure one, or None at the start.
     changes: the one dimension in which the two differ; None at the start.
     text: the link in words, as printed.
     """
@@ -41,9 +61,10 @@ class Link:
 class PlannedDrill:
     """A drill with its number on the page, its notes and its link.
 
-    number: as printed, from 1; unique within the plan's day.
+    number: as printed; numbers rise through the plan, each is there once.
     position: the trade's label of the place, e.g. "1st".
     minutes: time meant for it.
+    only_if: number of the drill, earlier in the plan, that must be secure before this one.
     """
 
     number: int
@@ -53,6 +74,7 @@ class PlannedDrill:
     minutes: MinutesOfPractice
     link: Link
     events: tuple[Event, ...]
+    only_if: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +87,7 @@ class Day:
     date: Date
     minutes: MinutesOfPractice
     drills: tuple[PlannedDrill, ...]
+    character: Character = Character.ORDINARY
 
 
 @dataclass(frozen=True, slots=True)

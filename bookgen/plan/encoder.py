@@ -22,7 +22,13 @@ from bookgen.plan.wire import (
 
 def encode(plan: Plan, instrument: Instrument) -> str:
     """Write a plan as JSON text, two spaces a level, the same for the same plan."""
-    table = PlanTable(
+    table = plan_table(plan, instrument)
+    return msgspec.json.format(msgspec.json.encode(table), indent=2).decode() + "\n"
+
+
+def plan_table(plan: Plan, instrument: Instrument) -> PlanTable:
+    """A plan as it stands in the document."""
+    return PlanTable(
         format=FORMAT,
         version=VERSION,
         instrument=plan.instrument,
@@ -34,11 +40,11 @@ def encode(plan: Plan, instrument: Instrument) -> str:
                 date=day.date,
                 minutes=day.minutes,
                 drills=[drill_table(drill, instrument) for drill in day.drills],
+                character=day.character,
             )
             for day in plan.days
         ],
     )
-    return msgspec.json.format(msgspec.json.encode(table), indent=2).decode() + "\n"
 
 
 def drill_table(planned_drill: PlannedDrill, instrument: Instrument) -> DrillTable:
@@ -60,6 +66,7 @@ def drill_table(planned_drill: PlannedDrill, instrument: Instrument) -> DrillTab
         link=LinkTable(to=link.to, changes=link.changes, text=link.text),
         events=[event_table(event, instrument) for event in planned_drill.events],
         order=None if drill.plain_order else list(drill.order),
+        only_if=planned_drill.only_if,
     )
 
 

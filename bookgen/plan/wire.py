@@ -8,7 +8,7 @@ import msgspec
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Lead
 from bookgen.model.route import Return
-from bookgen.plan.document import Kind
+from bookgen.plan.document import Character, Kind
 
 FORMAT: Final = "bookgen-plan"
 VERSION: Final = 1
@@ -53,7 +53,7 @@ class EventTable(Table):
 
 
 class LinkTable(Table):
-    """What ties a drill to an earlier one on the sheet (a number) or a secure one (a key)."""
+    """What ties a drill to an earlier one of the plan (a number) or a secure one (a key)."""
 
     to: int | str | None
     changes: Dimension | None
@@ -61,7 +61,10 @@ class LinkTable(Table):
 
 
 class DrillTable(Table, omit_defaults=True):
-    """One drill; `order` only where the fingers run neither straight up nor straight down."""
+    """One drill; `order` only where the fingers run neither straight up nor straight down.
+
+    `only_if`: number of the earlier drill that must be secure before this one.
+    """
 
     number: Count
     key: str
@@ -78,14 +81,16 @@ class DrillTable(Table, omit_defaults=True):
     link: LinkTable
     events: list[EventTable]
     order: list[Finger] | None = None
+    only_if: Count | None = None
 
 
-class DayTable(Table):
+class DayTable(Table, omit_defaults=True):
     """One sheet."""
 
     date: Date
     minutes: Minutes
     drills: Annotated[list[DrillTable], msgspec.Meta(min_length=1)]
+    character: Character = Character.ORDINARY
 
 
 class PlanTable(Table):

@@ -1,0 +1,88 @@
+"""A move: from one stop of the hand to another; the unit in which coverage is counted."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+
+from bookgen.model.drill import Drill
+from bookgen.model.route import Return, route
+from bookgen.model.spacing import Frame
+from bookgen.model.stop import Stop
+from bookgen.model.units import Semitones, StringNumber
+
+EVERY_DRILL = 65_536
+"""More drills than the widest area of an instrument has."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Move:
+    """Two different stops, one played after the other or both together.
+
+    first, then: in the order in which the fingers come; the place and the spacing of the hand
+        follow from the stops.
+    """
+
+    first: Stop
+    then: Stop
+
+    def __post_init__(self) -> None:
+        """Refuse a finger that stays where it is.
+
+        Raises:
+            ValueError: both stops are one and the same.
+        """
+        if self.first == self.then:
+            msg = f"finger {self.first.finger} stays where it is: that is no move"
+            raise ValueError(msg)
+
+    @property
+    def crosses(self) -> bool:
+        """The two stops lie on different strings."""
+        return self.first.string != self.then.string
+
+
+@lru_cache(maxsize=EVERY_DRILL)
+def moves_of(drill: Drill) -> frozenset[Move]:
+    """Every move of a drill, up, back and at the turn, whether its notes overlap or not.
+
+    >>> key = "violin-12-whole-place2-strings21-stage1-low-mirror"
+    >>> len(moves_of(Drill.parse_key(key)))
+    6
+    """
+    return laid(drill.frame, drill.place, steps_of(drill))
+
+
+Steps = tuple[tuple[StringNumber, int], ...]
+"""Strings with the finger on each, in the order of play."""
+
+
+def steps_of(drill: Drill) -> Steps:
+    """A drill's strings and fingers in the order in which they are played."""
+    return walk(drill.strings, drill.order, drill.stage, drill.back)
+
+
+@lru_cache(maxsize=EVERY_DRILL)
+def walk(
+    strings: tuple[StringNumber, ...], order: tuple[int, ...], stage: int, back: Return
+) -> Steps:
+    """A route's steps without its groups; there are few routes, so each is walked once."""
+    found = route(strings, order, stage, back)
+    return tuple(step for group in (*found.up, *found.down) for step in group)
+
+
+def laid(frame: Frame, place: Semitones, steps: Steps) -> frozenset[Move]:
+    """The moves of a walk where the frame is laid at a place."""
+    return frozenset(moves_between([stop_at(frame, place, *step) for step in steps]))
+
+
+def stop_at(frame: Frame, place: Semitones, string: StringNumber, finger: int) -> Stop:
+    """Where a finger of a frame stands."""
+    return Stop(string, finger, Semitones(place + frame.offset(finger)))
+
+
+def moves_between(stops: list[Stop]) -> Iterator[Move]:
+    """The moves from each stop to the next."""
+    for first, then in pairwise(stops):
+        if first != then:
+            yield Move(first, then)

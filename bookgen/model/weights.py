@@ -1,0 +1,138 @@
+"""What makes a drill hard, and how a day is shared out: the planner's numbers as values."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from bookgen.model.route import STAGES
+from bookgen.model.spacing import Spacing
+
+
+@dataclass(frozen=True, slots=True)
+class CrossingEffort:
+    """How awkward the step from one string to the next lies.
+
+    interval: by half steps between the two notes.
+    wider: any interval that is not among them.
+    mixed: added where a drill crosses by more than one interval.
+    """
+
+    interval: Mapping[int, float]
+    wider: float
+    mixed: float
+
+    def of(self, half_steps: int) -> float:
+        """The effort of one crossing."""
+        return self.interval.get(half_steps, self.wider)
+
+
+@dataclass(frozen=True, slots=True)
+class FingerEffort:
+    """How awkward two fingers and their spacing are.
+
+    pairs: by lower finger, higher finger and spacing.
+    otherwise: any spacing of two fingers that is not among them.
+    more: added for each finger past the second.
+    """
+
+    pairs: Mapping[tuple[int, int, Spacing], float]
+    otherwise: float
+    more: float
+
+    def of(self, low: int, high: int, spacing: Spacing) -> float:
+        """The effort of one pair of neighbours in the frame."""
+        return self.pairs.get((low, high, spacing), self.otherwise)
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceEffort:
+    """How awkward the hand's place is; every figure is for one half step.
+
+    home, near: finger 1 of the ordinary hand stands at ease within `near` of `home`.
+    below: towards the nut.
+    above: towards the bridge.
+    high_from, high: added above that place, where the thumb leaves the neck's root.
+    round_from, round_string: added above that place for each string between the highest string
+        and the drill's lowest one, because the elbow has to come round.
+    """
+
+    home: float
+    near: float
+    below: float
+    above: float
+    high_from: float
+    high: float
+    round_from: float
+    round_string: float
+
+
+@dataclass(frozen=True, slots=True)
+class NameEffort:
+    """How hard the notes are to read; each figure where every note of the drill is such."""
+
+    altered: float
+    unusual: float
+    double: float
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """The difficulty table; a drill's difficulty is the sum over its parts.
+
+    stage: by stage, 1 to 5.
+    high_lead, other_order: the higher finger begins; the fingers run neither up nor down.
+    mirror: the way back is the way up backwards.
+    more_strings: for each string past the second.
+    """
+
+    crossing: CrossingEffort
+    fingers: FingerEffort
+    place: PlaceEffort
+    names: NameEffort
+    stage: Mapping[int, float]
+    high_lead: float
+    other_order: float
+    mirror: float
+    more_strings: float
+
+    def __post_init__(self) -> None:
+        """Refuse a table that leaves out a stage.
+
+        Raises:
+            ValueError: a stage is missing, or there are more than five.
+        """
+        if self.stage.keys() != STAGES.keys():
+            msg = f"stages {sorted(self.stage)} are not {sorted(STAGES)}"
+            raise ValueError(msg)
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """How a day is shared out.
+
+    new_share, new_most_minutes: new drills take no more than either part of a day or minutes.
+    variant_share: part of the day for known moves in a form not yet played.
+    useful: a new drill counts as useful from this part of the best new moves per minute on.
+    light_share: part of the ordinary minutes that a light day takes.
+    test_items: drills of a cold test.
+    stretch: a drill gets at most this many times its own minutes.
+    """
+
+    new_share: float
+    new_most_minutes: float
+    variant_share: float
+    useful: float
+    light_share: float
+    test_items: int
+    stretch: float
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """All numbers that the planner judges by.
+
+    retention: the part of secure drills that should still be secure when a review comes.
+    """
+
+    effort: Effort
+    shares: Shares
+    retention: float
