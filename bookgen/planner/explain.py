@@ -1,55 +1,116 @@
 """The link between two drills in plain words, as it stands on the page."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
 from typing import Final
 
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import CROSS_ON_EVERY_NOTE, Drill
-from bookgen.model.event import Begins, Event
+from bookgen.model.event import Event
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.interval import interval_words
 from bookgen.model.route import Return
+from bookgen.planner.echo import Crossings, Echo, crossings, named
 
 START: Final = "Start here: find the place, and hear each note before the next finger."
 
 NEW_STAGE: Final = {
-    1: "both fingers play on a string before you cross",
-    2: "you cross to the next string on the second note",
-    3: "you cross with every note",
-    4: "each note keeps sounding while the next one joins it",
+    1: "all fingers before you cross",
+    2: "cross on the second note",
+    3: "cross on every note",
+    4: "each note sounds on into the next",
     5: "two strings sound together",
 }
 
 STEPS: Final = {1: "a half step", 2: "a whole step", 12: "an octave"}
 
+OTHER_HAND: Final = frozenset({Dimension.PAIR, Dimension.PLACE, Dimension.OCTAVE})
+"""Changes after which the drill before was in other fingers or another place."""
+
+MONTHS: Final = (
+    *("", "Jan", "Feb", "Mar", "Apr", "May", "June"),
+    *("July", "Aug", "Sept", "Oct", "Nov", "Dec"),
+)
+
+Played = tuple[Drill, Sequence[Event]]
+"""A drill and its notes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A drill on the page of another day: its number, and the day."""
+
+    number: int
+    date: Date
+
 
 def link_text(
-    number: int, before: Drill, after: Drill, heard: Sequence[Event], now: Sequence[Event]
+    at: int | Mention | None,
+    before: Played,
+    after: Played,
+    *,
+    echo: Echo | None = None,
+    known: bool = False,
 ) -> str:
-    """Say what stays as in the drill with that number, and the one thing that is new.
+    """Say what stays as in the drill before, the one thing that is new, and what to hear.
 
-    heard, now: the notes of the drill before and of the drill after.
+    at: where the drill before stands: its number on the same sheet, number and day on another,
+        or None where it never stood on a page.
+    known: the player has met the drill: nothing in it is new, but this is other here.
+    echo: where the crossings sounded the same in other fingers or another place; left out
+        where the drill before is such a place itself.
 
     Raises:
         ValueError: the two differ in no dimension, or in more than one.
     """
-    changes = before.changes_to(after)
+    (one, heard), (other, now) = before, after
+    changes = one.changes_to(other)
     if len(changes) != 1:
-        msg = f"{before.key} and {after.key} differ in {len(changes)} dimensions, not in one"
+        msg = f"{one.key} and {other.key} differ in {len(changes)} dimensions, not in one"
         raise ValueError(msg)
-    stays, new = kept(before, changes[0]), change(before, after, changes[0])
-    return f"As No. {number}: {stays}. New: {new}.{sound(heard, now)}"
+    stays, new = kept(one, other, changes[0]), change(one, other, changes[0])
+    told = None if changes[0] in OTHER_HAND and crossings(heard) == crossings(now) else echo
+    ear = sound(crossings(heard), crossings(now), other, told)
+    return f"{mention(at)}: {stays}. {'Here' if known else 'New'}: {new}.{ear}"
 
 
-def kept(drill: Drill, dimension: Dimension) -> str:
+def again_text(before: Mention) -> str:
+    """How the line of a drill begins that the player has met under another number.
+
+    >>> again_text(Mention(12, Date(2026, 12, 1)))
+    'No. 12 of 1 Dec again. '
+    """
+    return f"{numbered(before)} again. "
+
+
+def numbered(at: Mention) -> str:
+    """The number of a drill on another day's page."""
+    return f"No. {at.number} of {at.date.day} {MONTHS[at.date.month]}"
+
+
+def mention(at: int | Mention | None) -> str:
+    """How the line begins: which drill it hangs on."""
+    match at:
+        case None:
+            return "As you know it"
+        case int():
+            return f"As No. {at}"
+        case Mention():
+            return f"As {numbered(at)}"
+
+
+def kept(before: Drill, after: Drill, dimension: Dimension) -> str:
     """What the hand keeps."""
     match dimension:
-        case Dimension.SPACING:
-            return "same fingers, same place"
+        case Dimension.PAIR if before.place == after.place:
+            return f"same {spacing_words(before)}, same notes"
         case Dimension.PAIR:
-            return f"same {spacing_words(drill)}, same notes"
+            shared = set(before.frame.fingers) & set(after.frame.fingers)
+            stays = min(f for f in shared if before.height(f) == after.height(f))
+            return f"same {spacing_words(before)}, finger {stays} stays where it is"
         case Dimension.PLACE | Dimension.OCTAVE:
-            return f"same fingers, same {spacing_words(drill)}"
+            return f"same fingers, same {spacing_words(before)}"
         case _:
             return "same fingers, same place"
 
@@ -59,12 +120,13 @@ def change(before: Drill, after: Drill, dimension: Dimension) -> str:
     match dimension:
         case Dimension.SPACING:
             return spacing_change(before, after)
+        case Dimension.PAIR if before.place != after.place:
+            return f"fingers {fingers_words(after)}, the hand stays"
         case Dimension.PAIR:
             up = after.frame.fingers[0] < before.frame.fingers[0]
-            hand = f"so the hand moves {'up' if up else 'down'}"
-            return f"fingers {fingers_words(after)} play them, {hand}"
+            return f"fingers {fingers_words(after)}, the hand moves {'up' if up else 'down'}"
         case Dimension.PLACE | Dimension.OCTAVE:
-            return f"the whole hand goes {distance_words(after.place - before.place)}"
+            return f"the hand goes {distance_words(after.place - before.place)}"
         case _:
             return route_change(before, after, dimension)
 
@@ -96,36 +158,46 @@ def return_words(drill: Drill) -> str:
         return "the way back is the way up backwards"
     if drill.stage >= CROSS_ON_EVERY_NOTE:
         return f"the way back starts with finger {drill.order[0]}"
-    return f"on the way back finger {drill.order[0]} begins again on every string"
+    return f"coming back, finger {drill.order[0]} leads again"
 
 
-def sound(heard: Sequence[Event], now: Sequence[Event]) -> str:
+def sound(before: Crossings, after: Crossings, drill: Drill, echo: Echo | None) -> str:
     """What the ear meets again or anew at the crossings; empty where there is nothing to say."""
-    before, after = crossings(heard), crossings(now)
+    if not named(after):
+        return partly_new(before, after)
+    how = "The same" if before == after else "Hear"
+    if echo is not None:
+        return f" {how} {ways(after)}, as in No. {echo.number} {where(echo, drill)}."
+    if before == after or after[0] == after[1]:
+        return f" {how} {ways(after)}."
+    return partly_new(before, after)
+
+
+def partly_new(before: Crossings, after: Crossings) -> str:
+    """What the ear meets where not every crossing has one name, or only one way is new."""
     if before == after:
         return " The crossings sound the same."
-    if len(set(after)) == 1 and len(after[0]) == 1:
-        return f" Hear {plural(after[0])}, up and back."
     names = [
         f"{plural(there)} {way}"
-        for way, here, there in zip(("going up", "coming back"), before, after, strict=True)
+        for way, here, there in zip(("up", "back"), before, after, strict=True)
         if here != there and len(there) == 1
     ]
-    return f" Hear {' and '.join(names)}." if names else ""
+    return f" Hear {', '.join(names)}." if names else ""
 
 
-def crossings(events: Sequence[Event]) -> tuple[frozenset[str], frozenset[str]]:
-    """The intervals at the crossings of the way up and of the way back."""
-    turn = next(index for index, event in enumerate(events) if event.begins is Begins.TURN)
-    up, back = (
-        frozenset(
-            event.from_previous
-            for event in part
-            if event.crosses and event.from_previous is not None
-        )
-        for part in (events[:turn], events[turn:])
-    )
-    return up, back
+def where(echo: Echo, drill: Drill) -> str:
+    """What was other in the drill that sounded the same: the fingers, else the place."""
+    if echo.drill.frame.fingers != drill.frame.fingers:
+        return f"with fingers {fingers_words(echo.drill)}"
+    return f"in {echo.position} position"
+
+
+def ways(found: Crossings) -> str:
+    """The one interval of each way: perfect fourths up, major sixths back."""
+    up, back = found
+    if up == back:
+        return f"{plural(up)} up and back"
+    return f"{plural(up)} up, {plural(back)} back"
 
 
 def plural(labels: frozenset[str]) -> str:
@@ -155,4 +227,4 @@ def spacing_change(before: Drill, after: Drill) -> str:
     )
     wider = after.frame.offset(finger) > before.frame.offset(finger)
     direction = "away" if wider else "closer"
-    return f"a {spacing_words(after)} instead; finger {finger} moves {direction}"
+    return f"a {spacing_words(after)}, finger {finger} moves {direction}"

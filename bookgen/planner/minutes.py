@@ -15,25 +15,35 @@ STEP_MINUTES: Final = 0.5
 
 def minutes_of(drill: Drill) -> float:
     """Minutes for one drill: reading it, then four slow runs; in half minutes, rounded up."""
+    return minutes_for(drill, RUNS)
+
+
+def cold_minutes_of(drill: Drill) -> float:
+    """Minutes for an item of a cold test: reading it, then one slow run."""
+    return minutes_for(drill, 1)
+
+
+def minutes_for(drill: Drill, runs: int) -> float:
+    """Minutes for reading a drill and that many slow runs."""
     quarters = float(length_of(drill)) * 4
-    minutes = READING_MINUTES + RUNS * quarters * SECONDS_A_QUARTER / 60
+    minutes = READING_MINUTES + runs * quarters * SECONDS_A_QUARTER / 60
     return ceil(minutes / STEP_MINUTES) * STEP_MINUTES
 
 
-def shared_out(minutes: Sequence[float], budget: float) -> list[float]:
+def shared_out(minutes: Sequence[float], most: Sequence[float], budget: float) -> list[float]:
     """Give what is left of the day to its drills, half a minute at a time, in their order.
 
-    No drill gets more than double its own time: past that the player does not listen any more.
+    most: the minutes that each drill gets at most.
 
-    >>> shared_out([2.0, 1.5], 4.5)
-    [2.5, 2.0]
+    >>> shared_out([2.0, 1.5], [4.0, 1.5], 4.5)
+    [3.0, 1.5]
     """
     given = list(minutes)
     while True:
         before = sum(given)
-        for index, own in enumerate(minutes):
+        for index, limit in enumerate(most):
             room = budget - sum(given) >= STEP_MINUTES
-            if room and given[index] + STEP_MINUTES <= 2 * own:
+            if room and given[index] + STEP_MINUTES <= limit:
                 given[index] += STEP_MINUTES
         if sum(given) == before:
             return given

@@ -1,54 +1,53 @@
-"""Which drills a sheet may draw on, and which are neighbours."""
+"""Which drills a player is to cover."""
 
 from dataclasses import replace
 
+import pytest
 from drills import VIOLIN, entry
-from hypothesis import given
-from hypothesis import strategies as st
+from planning import area_of
+from shorthand import strings
 
-from bookgen.model.dimension import Dimension
-from bookgen.model.spacing import Frame, Spacing
-from bookgen.planner.area import ordinary_pairs, string_sets
-from bookgen.planner.first_sheet import first_area, openings
+from bookgen.planner.area import string_sets
 
-AREA = first_area(VIOLIN)
-OPENINGS = openings(VIOLIN, AREA)
+BASE = "12-whole-place2-strings4321-stage1-low-same"
+AREA = area_of(VIOLIN, frozenset({"1st", "3rd"}), fewest=3, highest_stage=2)
 
 
-def test_the_violin_has_three_ordinary_pairs_with_two_spacings_each() -> None:
-    assert ordinary_pairs(VIOLIN) == tuple(
-        Frame.pair(low, low + 1, spacing)
-        for low in (1, 2, 3)
-        for spacing in (Spacing.HALF, Spacing.WHOLE)
-    )
+@pytest.mark.parametrize(
+    "key",
+    [
+        BASE,
+        BASE.replace("stage1", "stage2").replace("4321", "432"),
+        BASE.replace("place2", "place5").replace("low", "high"),  # 3rd position
+        "34-half-place6-strings321-stage1-low-mirror",
+    ],
+)
+def test_what_the_hand_takes_in_the_positions_lies_inside(key: str) -> None:
+    assert AREA.holds(entry(key).drill, VIOLIN)
 
 
-def test_string_sets_run_over_neighbours_from_low_to_high() -> None:
-    assert string_sets(VIOLIN, 3) == ((4, 3, 2, 1), (4, 3, 2), (3, 2, 1))
+@pytest.mark.parametrize(
+    "key",
+    [
+        BASE.replace("place2", "place4"),  # 2nd position
+        BASE.replace("stage1", "stage3"),
+        BASE.replace("4321", "43"),
+        BASE.replace("whole", "augmented"),  # no such spacing in the area
+        "13-minor-third-place2-strings4321-stage1-low-same",
+    ],
+)
+def test_other_places_stages_strings_and_pairs_lie_outside(key: str) -> None:
+    assert not AREA.holds(entry(key).drill, VIOLIN)
 
 
-@given(st.sampled_from(OPENINGS))
-def test_a_neighbour_differs_in_the_one_dimension_it_names(drill: object) -> None:
-    for dimension, other in AREA.neighbours(drill, VIOLIN):  # type: ignore[arg-type]
-        assert drill.changes_to(other) == (dimension,)  # type: ignore[attr-defined]
-        assert other.refusal(VIOLIN) is None
+def test_a_stretch_lies_outside_even_where_its_frame_is_asked_for() -> None:
+    stretch = entry(BASE.replace("whole", "augmented")).drill
+    asked = replace(AREA, frames=(stretch.frame,))
+
+    assert VIOLIN.refused_place(stretch.frame, stretch.place) is None
+    assert not asked.holds(stretch, VIOLIN)
 
 
-def test_the_first_stage_leads_to_the_second_only() -> None:
-    drill = entry("12-whole-place2-strings4321-stage1-low-same").drill
-
-    stages = [
-        other.stage
-        for dimension, other in AREA.neighbours(drill, VIOLIN)
-        if dimension is Dimension.STAGE
-    ]
-    assert stages == [2]
-
-
-def test_a_stretch_and_a_far_place_lie_outside() -> None:
-    drill = entry("12-whole-place2-strings4321-stage1-low-same").drill
-
-    assert AREA.holds(drill, VIOLIN)
-    assert not AREA.holds(entry("12-whole-place9-strings4321-stage1-low-same").drill, VIOLIN)
-    assert not AREA.holds(entry("12-augmented-place2-strings4321-stage1-low-same").drill, VIOLIN)
-    assert not replace(AREA, highest_stage=0).holds(drill, VIOLIN)
+def test_string_sets_run_over_neighbours_the_most_strings_first() -> None:
+    assert string_sets(VIOLIN, 3) == (strings("4321"), strings("432"), strings("321"))
+    assert string_sets(VIOLIN, 2)[3:] == (strings("43"), strings("32"), strings("21"))

@@ -3,7 +3,7 @@
 import pytest
 from drills import entry
 
-from bookgen.planner.minutes import minutes_of, shared_out
+from bookgen.planner.minutes import cold_minutes_of, minutes_of, shared_out
 
 
 @pytest.mark.parametrize(
@@ -22,9 +22,15 @@ def test_reading_and_four_slow_runs(key: str, minutes: float) -> None:
     assert minutes - 0.5 < 0.5 + 4 * quarters / 60 <= minutes
 
 
-def test_no_drill_gets_more_than_double_its_time() -> None:
-    assert shared_out([1.0, 2.0], 60.0) == [2.0, 4.0]
+def test_an_item_of_a_cold_test_is_played_once() -> None:
+    drill = entry("12-whole-place2-strings4321-stage1-low-same").drill  # 16 quarters
+
+    assert cold_minutes_of(drill) == 1.0
+
+
+def test_no_drill_gets_more_than_its_most() -> None:
+    assert shared_out([1.0, 2.0], [2.0, 2.0], 60.0) == [2.0, 2.0]
 
 
 def test_a_full_day_gives_nothing_more() -> None:
-    assert shared_out([1.0, 2.0], 3.2) == [1.0, 2.0]
+    assert shared_out([1.0, 2.0], [2.0, 4.0], 3.2) == [1.0, 2.0]

@@ -1,0 +1,105 @@
+"""The order of a day's drills: what links need, and no two near-twins while both are new."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from bookgen.plan.document import Kind
+from bookgen.planner.knowledge import Knowledge
+from bookgen.planner.outline import Item
+
+HEAD = frozenset({Kind.OPENING, Kind.TEST})
+"""What a day begins with; it stays where it is."""
+
+
+def arranged(items: Sequence[Item], knowledge: Knowledge) -> list[Item]:
+    """Put a day in order; where it would end with two near-twins, another drill goes to its end.
+
+    That is tried with each drill in turn; if none parts the two they stay.
+
+    items: in an order in which every drill's link and stage before are there.
+    """
+    done = [item for item in items if item.kind in HEAD]
+    rest = [item for item in items if item.kind not in HEAD]
+    while rest:
+        open_to = [item for item in rest if ready(item, done, knowledge)]
+        item = min(open_to, key=lambda item: rank(item, done, rest))
+        done.append(item)
+        rest.remove(item)
+    return as_they_stand(mended(done, knowledge), knowledge)
+
+
+def ready(item: Item, before: Sequence[Item], knowledge: Knowledge) -> bool:
+    """Whether a drill's link and its stage before are secure or stand before it.
+
+    A variant waits for the drills that bring its moves.
+    """
+    here = {other.drill for other in before}
+    gate = knowledge.graph.gate(item.drill)
+    if gate is not None and gate not in here and gate not in knowledge.secure:
+        return False
+    if item.kind is Kind.VARIANT and brings(item, before, knowledge):
+        return False
+    neighbours = knowledge.graph.neighbours(item.drill)
+    return any(other in here or other in knowledge.secure for _, other in neighbours)
+
+
+def brings(item: Item, before: Sequence[Item], knowledge: Knowledge) -> bool:
+    """Whether a drill has a move that neither the player nor the day before it has met."""
+    moves = knowledge.graph.moves
+    here = [moves(other.drill) for other in before]
+    return bool(moves(item.drill).difference(knowledge.covered, *here))
+
+
+def as_they_stand(items: Sequence[Item], knowledge: Knowledge) -> list[Item]:
+    """New drills whose moves all come before them in this order are variants after all."""
+    return [
+        replace(item, kind=Kind.VARIANT)
+        if item.kind is Kind.NEW and not brings(item, items[:index], knowledge)
+        else item
+        for index, item in enumerate(items)
+    ]
+
+
+def rank(item: Item, done: Sequence[Item], rest: Sequence[Item]) -> tuple[bool, bool, int]:
+    """How well a drill comes next: ladders first, first times and known ones by turns.
+
+    The last known drill is kept for the end.
+    """
+    last = done[-1]
+    twins = near_twins(last, item)
+    same_sort = last.kind.first_time == item.kind.first_time
+    known = [other for other in rest if not other.kind.first_time]
+    kept = known == [item] and len(rest) > 1
+    return item.kind is not Kind.LADDER, twins or kept, int(same_sort)
+
+
+def near_twins(one: Item, other: Item) -> bool:
+    """Two drills are both played for the first time and differ in one thing only."""
+    both = one.kind.first_time and other.kind.first_time
+    return both and len(one.drill.changes_to(other.drill)) == 1
+
+
+def ends_in_twins(items: Sequence[Item]) -> bool:
+    """The last two drills of a day are near-twins."""
+    return len(items) > 1 and near_twins(items[-2], items[-1])
+
+
+def mended(items: list[Item], knowledge: Knowledge) -> list[Item]:
+    """The order itself, or one with another drill at its end if that parts two near-twins."""
+    if not ends_in_twins(items):
+        return items
+    for index in range(len(items) - 2, -1, -1):
+        if items[index].kind in HEAD:
+            break
+        other = [*items[:index], *items[index + 1 :], items[index]]
+        if not ends_in_twins(other) and in_order(other, knowledge):
+            return other
+    return items
+
+
+def in_order(items: Sequence[Item], knowledge: Knowledge) -> bool:
+    """Every drill after the head has its link and its stage before."""
+    return all(
+        item.kind in HEAD or ready(item, items[:index], knowledge)
+        for index, item in enumerate(items)
+    )

@@ -1,0 +1,67 @@
+"""A day to be filled: what it has room for, and what is chosen for it."""
+
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+
+from bookgen.model.drill import Drill
+from bookgen.plan.document import Character, Kind
+from bookgen.planner.knowledge import Knowledge
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A drill for the day, why it is there, and the minutes it needs.
+
+    goal: the drill that was not yet secure and to which a ladder leads.
+    aim: what else it leads to, as printed; empty where it leads to nothing.
+    """
+
+    drill: Drill
+    kind: Kind
+    minutes: float
+    goal: Drill | None = None
+    aim: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What the day does towards something that is to be ready.
+
+    name: as printed; drills: those not yet met, in their order.
+    steps: how many of them the day should have, so that all come in time.
+    """
+
+    name: str
+    drills: tuple[Drill, ...]
+    steps: int
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A date and what its day has room for.
+
+    minutes: of practice.
+    new_minutes: the most of them for drills that bring moves.
+    new_hands: the most frames at a place that the player has not met.
+    aims: what is worked towards, the most pressing first.
+    """
+
+    date: Date
+    character: Character
+    minutes: float
+    new_minutes: float
+    new_hands: int
+    aims: tuple[Aim, ...] = ()
+
+
+def most_minutes(item: Item, outline: Outline, knowledge: Knowledge) -> float:
+    """What a drill gets at most: new ones and items of a test keep to their own time.
+
+    Where new drills may take the whole day, they may also take longer.
+    """
+    stretched = knowledge.graph.weights.shares.stretch * item.minutes
+    if item.kind is Kind.TEST:
+        return item.minutes
+    unmet = item.kind is Kind.LADDER and item.drill not in knowledge.met
+    new = item.kind is Kind.NEW or unmet
+    return item.minutes if new and outline.new_minutes < outline.minutes else stretched

@@ -1,0 +1,86 @@
+"""Where a player begins of whom nothing is known: first position, with an open string to hear."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date as Date  # noqa: N812
+from functools import cache
+from random import Random
+from typing import Final
+
+from bookgen.model.drill import Drill
+from bookgen.model.event import Event
+from bookgen.model.instrument import Instrument
+from bookgen.model.music import play
+from bookgen.model.ring import ear_check
+from bookgen.model.route import Return
+from bookgen.model.spacing import Frame
+from bookgen.model.units import Semitones, StringNumber
+from bookgen.plan.document import place_label
+from bookgen.planner.area import Area
+
+FIRST: Final = "1st"
+THIRD: Final = 4
+
+EASY_RINGS: Final = frozenset({"P1", "P8"})
+"""Unison and octave: what a beginner hears an open string answer to (common practice)."""
+
+
+def first_start(instrument: Instrument, area: Area, date: Date, seed: int) -> Drill:
+    """A start for a day: the seed shuffles all there are, the date counts through them.
+
+    Raises:
+        ValueError: nothing in the area is in first position and rings with an open string.
+    """
+    found = list(starts(instrument, area))
+    if not found:
+        msg = f"the {instrument.key} has no drill of the area in first position that rings"
+        raise ValueError(msg)
+    Random(f"{instrument.key}/{seed}").shuffle(found)
+    return found[date.toordinal() % len(found)]
+
+
+@cache
+def starts(instrument: Instrument, area: Area) -> tuple[Drill, ...]:
+    """Every drill that a player can begin with: stage 1 in first position, where it rings."""
+    found = [
+        drill
+        for frame in area.frames
+        for place in range(1, highest_place(instrument) + 1)
+        for strings in area.strings
+        for drill in [laid(instrument, frame, place, strings)]
+        if area.holds(drill, instrument)
+        and place_label(drill, instrument) == FIRST
+        and rings_well(play(drill, instrument), instrument)
+    ]
+    return tuple(
+        replace(drill, order=order, back=back)
+        for drill in found
+        for order in (drill.order, drill.order[::-1])
+        for back in (Return.MIRROR, Return.SAME)
+    )
+
+
+def laid(
+    instrument: Instrument, frame: Frame, place: int, strings: tuple[StringNumber, ...]
+) -> Drill:
+    """A frame at a place on some strings, as a drill of stage 1."""
+    back = Return.SAME
+    return Drill(instrument.key, frame, frame.fingers, Semitones(place), strings, 1, back)
+
+
+def highest_place(instrument: Instrument) -> int:
+    """The highest place at which a finger may still lie in first position.
+
+    Finger 1 is at most a third above the nut there, and no finger further from it than the
+    ordinary hand is wide.
+    """
+    return min(THIRD + instrument.hand.ordinary_span, instrument.highest_stop)
+
+
+def rings_well(events: Sequence[Event], instrument: Instrument) -> bool:
+    """Whether a beginner's ear has a hold: an open string rings, and few notes are altered."""
+    notes = {note.stop: note for event in events for note in event.notes}.values()
+    altered = sum(note.pitch.accidental != 0 for note in notes)
+    checks = [check for note in notes if (check := ear_check(note, instrument))]
+    rings = any(check.rings and check.interval in EASY_RINGS for check in checks)
+    return rings and 2 * altered <= len(notes)

@@ -1,0 +1,167 @@
+"""The planner's numbers from their data file, or a finding that names the place."""
+
+from functools import cache
+from importlib import resources
+from typing import Annotated, Final
+
+import msgspec
+
+from bookgen.errors import BookgenError, Finding
+from bookgen.model.spacing import Spacing
+from bookgen.model.weights import (
+    CrossingEffort,
+    Effort,
+    FingerEffort,
+    NameEffort,
+    PlaceEffort,
+    Shares,
+    Weights,
+)
+
+FILE: Final = "weights.toml"
+MEND: Final = "mend the file; its comments explain every value"
+Amount = Annotated[float, msgspec.Meta(ge=0, le=10)]
+Share = Annotated[float, msgspec.Meta(ge=0, le=1)]
+HalfSteps = Annotated[float, msgspec.Meta(ge=0, le=36)]
+
+
+class Table(msgspec.Struct, forbid_unknown_fields=True):
+    """A table of the file in which every key is known."""
+
+
+class CrossingTable(Table):
+    """`[effort.crossing]`."""
+
+    wider: Amount
+    mixed: Amount
+    interval: dict[Annotated[int, msgspec.Meta(ge=0, le=36)], Amount]
+
+
+class FingersTable(Table):
+    """`[effort.fingers]`; pairs are written `1-2`, spacings by their words."""
+
+    otherwise: Amount
+    more: Amount
+    pairs: dict[Annotated[str, msgspec.Meta(pattern="^[1-4]-[1-4]$")], dict[str, Amount]]
+
+
+class PlaceTable(Table):
+    """`[effort.place]`."""
+
+    home: HalfSteps
+    near: HalfSteps
+    below: Amount
+    above: Amount
+    high_from: HalfSteps
+    high: Amount
+    round_from: HalfSteps
+    round_string: Amount
+
+
+class NamesTable(Table):
+    """`[effort.names]`."""
+
+    altered: Amount
+    unusual: Amount
+    double: Amount
+
+
+class RouteTable(Table):
+    """`[effort.route]`."""
+
+    high_lead: Amount
+    other_order: Amount
+    mirror: Amount
+    more_strings: Amount
+
+
+class EffortTable(Table):
+    """`[effort]`."""
+
+    crossing: CrossingTable
+    fingers: FingersTable
+    place: PlaceTable
+    names: NamesTable
+    stage: dict[int, Amount]
+    route: RouteTable
+
+
+class SharesTable(Table):
+    """`[shares]`."""
+
+    new_share: Share
+    new_most_minutes: Annotated[float, msgspec.Meta(ge=0, le=60)]
+    variant_share: Share
+    useful: Share
+    light_share: Share
+    test_items: Annotated[int, msgspec.Meta(ge=0, le=20)]
+    stretch: Annotated[float, msgspec.Meta(ge=1, le=4)]
+
+
+class WeightsTable(Table):
+    """The whole file."""
+
+    retention: Annotated[float, msgspec.Meta(gt=0.7, lt=1)]
+    effort: EffortTable
+    shares: SharesTable
+
+
+@cache
+def read_weights() -> Weights:
+    """Read the numbers that come with the package.
+
+    Raises:
+        BookgenError: the file is damaged.
+    """
+    text = (resources.files("bookgen") / "data" / FILE).read_text(encoding="utf-8")
+    return parse_weights(text, FILE)
+
+
+def parse_weights(text: str, file: str) -> Weights:
+    """Build the weights from the text of their file.
+
+    file: the name under which the user knows it.
+
+    Raises:
+        BookgenError: the text is no TOML, a value is missing, unknown or out of bounds.
+    """
+    try:
+        table = msgspec.toml.decode(text, type=WeightsTable)
+    except msgspec.DecodeError as error:
+        raise BookgenError(finding(file, str(error))) from error
+    try:
+        effort = build_effort(table.effort)
+    except ValueError as error:
+        raise BookgenError(Finding(f"{file}, effort", str(error), MEND)) from error
+    return Weights(effort, Shares(**msgspec.structs.asdict(table.shares)), table.retention)
+
+
+def finding(file: str, message: str) -> Finding:
+    """One line from what the decoder says: it names the place as a path behind the problem."""
+    problem, _, path = message.partition(" - at ")
+    place = path.replace("`", "").replace("key in", "a key of").replace("$.", "")
+    plain = problem.replace("Object missing required field", "it lacks the value")
+    plain = plain.replace("Object contains unknown field", "it knows no value")
+    return Finding(f"{file}, {place}" if place else file, plain, MEND)
+
+
+def build_effort(table: EffortTable) -> Effort:
+    """The difficulty table as the model's values.
+
+    Raises:
+        ValueError: a spacing has no such word, or a stage is missing.
+    """
+    pairs = {
+        (int(pair[0]), int(pair[-1]), Spacing.parse(word)): amount
+        for pair, spacings in table.fingers.pairs.items()
+        for word, amount in spacings.items()
+    }
+    crossing = table.crossing
+    return Effort(
+        crossing=CrossingEffort(crossing.interval, crossing.wider, crossing.mixed),
+        fingers=FingerEffort(pairs, table.fingers.otherwise, table.fingers.more),
+        place=PlaceEffort(**msgspec.structs.asdict(table.place)),
+        names=NameEffort(**msgspec.structs.asdict(table.names)),
+        stage=table.stage,
+        **msgspec.structs.asdict(table.route),
+    )

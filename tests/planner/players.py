@@ -1,0 +1,227 @@
+"""Players with an area, a log and days to plan, for the planner's laws."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+from functools import cached_property
+
+from hypothesis import strategies as st
+from planning import WEEKDAYS, area_of, request_for
+from shorthand import VIOLA, VIOLIN
+
+from bookgen.model.dimension import Dimension
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.plan.document import Day, Kind
+from bookgen.plan.record import Record, Result
+from bookgen.planner.area import Area
+from bookgen.planner.graph import Graph
+from bookgen.planner.minutes import minutes_of
+from bookgen.planner.month import plan_days
+from bookgen.planner.pool import pool
+from bookgen.planner.request import Request
+
+MONDAY = date(2026, 11, 30)
+POSITIONS = ("half", "1st", "2nd", "3rd", "4th", "5th")
+
+
+class Played:
+    """A player's past and what is planned next."""
+
+    def __init__(self, request: Request) -> None:
+        self.request = request
+        self.dates: list[date] = []
+
+    def __repr__(self) -> str:
+        """Return what one needs to see of a counterexample."""
+        r = self.request
+        area = (len(r.area.frames), *sorted(r.area.positions or ()), r.area.highest_stage)
+        log = "; ".join(
+            f"{e.date:%d} {e.number} {e.kind} {e.drill.key} {e.result} {e.marked and e.marked.day}"
+            for e in r.records
+        )
+        return f"{r.start.key}, {area}, {r.minutes} min, {self.dates[:1]}+{len(self.dates)}; {log}"
+
+    @classmethod
+    def beginner(cls, instrument: Instrument, minutes: int = 10) -> "Played":
+        """Someone who has played nothing yet."""
+        return cls(request_for(instrument, minutes=minutes, practice_days=frozenset()))
+
+    @cached_property
+    def days(self) -> tuple[Day, ...]:
+        """What is planned."""
+        return plan_days(self.request, self.dates)
+
+    def plan(self, dates: Sequence[date]) -> tuple[Day, ...]:
+        """Plan some days without keeping them."""
+        return plan_days(self.request, dates)
+
+    def play(self, on: date, result: Result | None) -> Day:
+        """Plan a day, keep it, and give all its drills one result."""
+        (day,) = self.plan([on])
+        made = [
+            Record(entry.number, on, entry.drill, entry.kind, result, on if result else None)
+            for entry in day.drills
+        ]
+        records = (*self.request.records, *made)
+        self.request = replace(self.request, records=records, first_number=records[-1].number + 1)
+        return day
+
+    def mark(self, number: int, result: Result, on: date) -> None:
+        """Give one drill another result."""
+        records = (
+            replace(record, result=result, marked=on) if record.number == number else record
+            for record in self.request.records
+        )
+        self.request = replace(self.request, records=tuple(records))
+
+    # What is true of the log, worked out the slow way
+
+    def results(self, until: date) -> list[Record]:
+        """Records with a result up to a day, in the order of their days."""
+        marked = [r for r in self.request.records if r.marked is not None and r.marked <= until]
+        return sorted(marked, key=lambda record: (record.marked or until, record.number))
+
+    def last_results(self, until: date) -> dict[Drill, Record]:
+        """The last result of each drill."""
+        return {record.drill: record for record in self.results(until)}
+
+    def secure_before(self, until: date) -> set[Drill]:
+        """Drills that count as secure."""
+        last = self.last_results(until)
+        trusted = {drill for drill in self.request.secure if drill not in last}
+        return trusted | {drill for drill, r in last.items() if r.result is Result.SECURE}
+
+    def failed_before(self, until: date) -> dict[Drill, date]:
+        """Drills whose last result is not yet, with its day."""
+        last = self.last_results(until).items()
+        return {drill: r.marked for drill, r in last if r.result is Result.NOT_YET and r.marked}
+
+    def met(self) -> set[Drill]:
+        """Drills with any result, or said to be secure."""
+        results = self.results(self.dates[0])
+        return {record.drill for record in results} | set(self.request.secure)
+
+    def last_opening(self) -> Drill | None:
+        """What opened the last printed day."""
+        before = [r for r in self.request.records if r.date < self.dates[0]]
+        days = sorted({r.date for r in before if r.kind in {Kind.OPENING, Kind.TEST}})
+        if not days:
+            return None
+        firsts = [r for r in before if r.date == days[-1]]
+        return min(firsts, key=lambda record: record.number).drill
+
+    def beginnings(self) -> set[Drill]:
+        """The start's hand in other leads, returns and strings."""
+        start = self.request.start
+        alike = {Dimension.LEAD, Dimension.RETURN, Dimension.STRINGS}
+        return {d for d in self.pool if set(start.changes_to(d)) <= alike}
+
+    @cached_property
+    def pool(self) -> list[Drill]:
+        """All drills of the area."""
+        return list(pool(self.request.instrument, self.request.area))
+
+    def easier(self, drill: Drill) -> list[Drill]:
+        """Neighbours in the area that are less difficult."""
+        graph = Graph(self.request.instrument, self.request.area, self.request.weights)
+        limit = graph.difficulty(drill)
+        near = [other for other in self.pool if next_to(drill, other)]
+        return [other for other in near if graph.difficulty(other) < limit]
+
+    def has_easier(self, drill: Drill) -> bool:
+        """The area has an easier neighbour."""
+        return bool(self.easier(drill))
+
+    def easier_secure_since(self, drill: Drill, since: date) -> bool:
+        """An easier neighbour was secure after a day."""
+        good = {
+            record.drill
+            for record in self.results(self.dates[0])
+            if record.result is Result.SECURE and record.marked and record.marked > since
+        }
+        return any(other in good for other in self.easier(drill))
+
+    def exhausted(self, day: Day) -> bool:
+        """Nothing more could stand on a day: all that fits is there or may not come yet."""
+        used = sum(drill.minutes for drill in day.drills)
+        here = {drill.drill for drill in day.drills}
+        failed = self.failed_before(self.dates[0])
+        known = (self.secure_before(self.dates[0]) | self.planned_before(day)) - set(failed)
+        open_to = [
+            drill
+            for drill in self.pool
+            if drill in known
+            and drill not in here
+            and used + minutes_of(drill) <= day.minutes
+            and any(next_to(drill, other) for other in known | here)
+            and (drill.stage == 1 or gate_of(drill) in known | here)
+        ]
+        return not open_to
+
+    def planned_before(self, day: Day) -> set[Drill]:
+        """Drills of the days before."""
+        return {d.drill for other in self.days if other.date < day.date for d in other.drills}
+
+
+def next_to(drill: Drill, other: Drill) -> bool:
+    """The two differ in one thing: a place by a half or a whole step, a stage by one."""
+    changes = drill.changes_to(other)
+    if changes == (Dimension.PLACE,):
+        return abs(drill.place - other.place) <= 2
+    if changes == (Dimension.STAGE,):
+        low, high = sorted((drill, other), key=lambda one: one.stage)
+        return gate_of(high) == low
+    return len(changes) == 1
+
+
+def gate_of(drill: Drill) -> Drill:
+    """The same drill at the stage before; on two strings stage 3 follows on stage 1."""
+    skipped = drill.stage == 3 and len(drill.strings) == 2
+    return replace(drill, stage=drill.stage - 1 - skipped)
+
+
+def areas(instrument: Instrument) -> st.SearchStrategy[Area]:
+    """Areas with first position in them."""
+    whole = area_of(instrument)
+    return st.builds(
+        lambda frames, positions, fewest, stage: replace(
+            area_of(instrument, frozenset(positions) | {"1st"}, fewest, stage),
+            frames=tuple(frame for frame in whole.frames if frame in frames),
+        ),
+        st.sets(st.sampled_from(whole.frames), min_size=1),
+        st.sets(st.sampled_from(POSITIONS)),
+        st.integers(2, 4),
+        st.integers(1, 5),
+    )
+
+
+@st.composite
+def players(draw: st.DrawFn) -> Played:
+    """A player with a log of some days, some of it marked, and days to plan."""
+    instrument = draw(st.sampled_from([VIOLIN, VIOLA]))
+    area = draw(areas(instrument))
+    whole = request_for(instrument, area_of(instrument))
+    starts = [d for d in pool(instrument, area) if d.stage == 1]
+    start = draw(st.sampled_from(starts))
+    practice = draw(st.sampled_from([WEEKDAYS, frozenset(range(7)), frozenset({1, 3, 5})]))
+    request = replace(
+        whole,
+        area=area,
+        start=start,
+        minutes=draw(st.integers(3, 60)),
+        practice_days=practice,
+        seed=draw(st.integers(0, 99)),
+    )
+    player = Played(request)
+    chances = st.sampled_from([Result.SECURE, Result.SECURE, Result.NOT_YET, None])
+    for offset in range(draw(st.integers(0, 4))):
+        on = MONDAY + timedelta(offset)
+        for entry in player.play(on, None).drills:
+            result = draw(chances)
+            if result is not None:
+                player.mark(entry.number, result, on + timedelta(draw(st.integers(0, 1))))
+    first = MONDAY + timedelta(4 + draw(st.integers(0, 9)))
+    count = draw(st.integers(1, 8))
+    player.dates = [first + timedelta(offset) for offset in range(count)]
+    return player

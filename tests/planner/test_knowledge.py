@@ -1,0 +1,145 @@
+"""What a player knows, from records and from days that are already planned."""
+
+from dataclasses import replace
+
+import pytest
+from planner.knowing import LOW, day, knowing, short, shorts
+
+from bookgen.model.drill import Drill
+from bookgen.model.move import moves_of
+from bookgen.plan.document import Kind
+from bookgen.plan.record import Record, Result
+from bookgen.planner.knowledge import Knowledge, Printed, hand_of, openings_in
+
+S, N = Result.SECURE, Result.NOT_YET
+ONE, OTHER, HIGH = shorts("12W2 4321 1 | 23H4 4321 1 | 12W2 4321 1 high")
+
+
+def record(
+    number: int, drill: Drill, on: int, result: Result | None = None, marked: int | None = None
+) -> Record:
+    """A drill printed for a day, and its result that day or on another."""
+    mark = None if result is None else day(on if marked is None else marked)
+    return Record(number, day(on), drill, Kind.NEW, result, mark)
+
+
+def read(*records: Record) -> Knowledge:
+    """What is known on the morning of today."""
+    knowledge = knowing()
+    knowledge.read(records, day(0))
+    return knowledge
+
+
+def test_the_last_result_counts_whatever_the_order_of_the_records() -> None:
+    first, second = record(1, ONE, -3, N), record(2, ONE, -2, S)
+
+    for known in (read(first, second), read(second, first)):
+        assert list(known.secure) == [ONE]
+        assert known.secured == {ONE: day(-2)}
+        assert known.failed == {}
+    later = read(first, second, record(3, ONE, -1, N))
+    assert list(later.secure) == []
+    assert later.failed == {ONE: day(-1)}
+
+
+def test_two_results_of_one_day_count_by_their_numbers() -> None:
+    assert read(record(2, ONE, -1, N), record(1, ONE, -1, S)).failed == {ONE: day(-1)}
+
+
+def test_what_was_not_played_is_printed_but_not_met() -> None:
+    known = read(record(7, ONE, -1))
+
+    assert known.met == set()
+    assert known.covered == set()
+    assert known.printed == {ONE: Printed(7, day(-1), planned=False)}
+
+
+def test_results_count_up_to_the_day_and_pages_before_it() -> None:
+    known = read(
+        record(1, ONE, -1, S, marked=0), record(2, OTHER, -1, S, marked=1), record(3, HIGH, 0)
+    )
+
+    assert list(known.secure) == [ONE]
+    assert set(known.printed) == {ONE, OTHER}
+
+
+def test_where_a_drill_was_printed_last() -> None:
+    known = read(record(4, ONE, -2, S), record(9, ONE, -1), record(1, ONE, -3))
+
+    assert known.printed[ONE] == Printed(9, day(-1), planned=False)
+
+
+def test_what_was_met_brings_its_moves_and_its_hand() -> None:
+    known = read(record(1, ONE, -2, N), record(2, OTHER, -1, S))
+
+    assert known.met == {ONE, OTHER}
+    assert known.covered == moves_of(ONE) | moves_of(OTHER)
+    assert not known.is_new_hand(HIGH)
+    assert known.is_new_hand(short("12W3 4321 1"))
+    assert known.is_new_hand(short("12H2 4321 1"))
+    assert hand_of(HIGH) == hand_of(ONE)
+
+
+def test_another_instrument_tells_nothing() -> None:
+    viola = replace(ONE, instrument="viola")
+    known = read(record(1, viola, -2, S), replace(record(2, viola, -1), kind=Kind.OPENING))
+
+    assert known.met == set()
+    assert known.covered == set()
+    assert known.secure == {}
+    assert known.printed == {}
+    assert known.openings == []
+
+
+def test_an_earlier_day_of_the_plan_counts_as_secure_and_is_only_presumed() -> None:
+    known = read(record(1, ONE, -2, S), record(2, OTHER, -1, N))
+    for number, drill in ((5, ONE), (6, OTHER), (7, HIGH)):
+        known.presume(drill, number, day(0))
+
+    assert set(known.secure) == {ONE, OTHER, HIGH}
+    assert known.presumed == {OTHER, HIGH}
+    assert known.failed == {}
+    assert known.printed[ONE] == Printed(5, day(0), planned=True)
+
+
+@pytest.mark.parametrize(("since", "late"), [(0, 0.0), (1, 1.0), (2, 2.0)])
+def test_a_drill_is_due_the_day_after_its_first_result(since: int, late: float) -> None:
+    assert read(record(1, ONE, -since, S, marked=-since)).lateness(ONE, day(0)) == late
+
+
+def test_a_review_comes_when_its_span_has_run() -> None:
+    known = read(record(1, ONE, -3, S), record(2, ONE, -2, S))  # then due after two days
+
+    assert known.lateness(ONE, day(-1)) == 0.5
+    assert known.lateness(ONE, day(0)) == 1.0
+    assert known.lateness(ONE, day(2)) == 2.0
+
+
+def test_what_has_no_result_is_due_at_once() -> None:
+    assert knowing(ONE).lateness(ONE, day(0)) == 1.0
+
+
+@pytest.mark.parametrize(
+    ("secure", "passed"),
+    [
+        ("12W2 432 2", True),  # the next stage
+        ("12W2 4321 1", True),  # on more strings
+        ("12W2 432 3", False),  # two stages on
+        ("12W2 321 1", False),  # other strings, as many
+        ("12W2 432 1 high", False),
+        ("12W2 4321 2", False),
+    ],
+)
+def test_what_a_secure_drill_holds_already_is_passed(secure: str, *, passed: bool) -> None:
+    assert knowing(short(secure), area=LOW).passed(short("12W2 432 1")) is passed
+
+
+def test_the_first_drill_of_each_page_is_its_opening() -> None:
+    records = [
+        replace(record(3, OTHER, -2), kind=Kind.TEST),
+        replace(record(2, HIGH, -2), kind=Kind.TEST),
+        replace(record(1, ONE, -3), kind=Kind.OPENING),
+        record(4, ONE, -1),  # a page of which only this is kept
+    ]
+
+    assert openings_in(records) == [ONE, HIGH]
