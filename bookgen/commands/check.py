@@ -9,20 +9,13 @@ from pathlib import Path
 from typing import Final
 
 from bookgen import __version__
-from bookgen.binder.layout import PAPERS
-from bookgen.commands.arguments import Commands, unknown
-from bookgen.commands.sheet import (
-    NO_STUDIO,
-    STUDIO_FILE,
-    instrument_of,
-    player_of,
-    read_studio,
-    size_of,
-)
+from bookgen.commands.arguments import Commands
+from bookgen.commands.roster import LOG_FILE, NO_STUDIO, STUDIO_FILE, read_studio
 from bookgen.errors import BookgenError, Finding
 from bookgen.notation.lilypond import find_lilypond
 from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.layout import layout_names, read_layout
+from bookgen.studio.practice_log import open_log
 
 LILYPOND_SECONDS: Final = 30.0
 OLDEST: Final = (2, 24)
@@ -44,7 +37,7 @@ def run_check(given: argparse.Namespace) -> str:
     del given
     lines: list[str] = []
     findings: list[Finding] = []
-    for look_at in (environment, lilypond, instruments, layouts, studio):
+    for look_at in (environment, lilypond, instruments, layouts, studio, log):
         try:
             lines.extend(look_at())
         except BookgenError as error:
@@ -117,7 +110,7 @@ def layouts() -> Iterator[str]:
 
 
 def studio() -> Iterator[str]:
-    """The studio of the working folder, its layout, and every player's instrument and size.
+    """The studio of the working folder with all its players, and its layout.
 
     Raises:
         BookgenError: the file is damaged, or names what there is not.
@@ -126,17 +119,31 @@ def studio() -> Iterator[str]:
     if found is NO_STUDIO:
         yield f"no {STUDIO_FILE} in this folder"
         return
-    findings: list[Finding] = []
     if found.layout is not None:
         read_layout(found.layout, f"{STUDIO_FILE}, layout")
-    if found.paper is not None and found.paper not in PAPERS:
-        findings.append(unknown(f"{STUDIO_FILE}, paper", "paper", found.paper, sorted(PAPERS)))
-    for name in found.players:
-        try:
-            player = player_of(found, name)
-            size_of(instrument_of(None, player), None, player)
-        except BookgenError as error:
-            findings.extend(error.findings)
-    if findings:
-        raise BookgenError(*findings)
     yield f"{STUDIO_FILE}: {found.name or 'no name'}, {len(found.players)} players"
+
+
+def log() -> Iterator[str]:
+    """The practice log of the working folder: its file, and that its drills are known.
+
+    Raises:
+        BookgenError: the file is damaged, or no log that this bookgen can read.
+    """
+    if not LOG_FILE.exists():
+        yield f"no {LOG_FILE} in this folder"
+        return
+    with open_log(LOG_FILE) as kept:
+        mend = "restore it from a copy, or move it away and import an export"
+        findings = [Finding(str(LOG_FILE), fault, mend) for fault in kept.faults()]
+        if findings:
+            raise BookgenError(*findings)
+        counts = kept.counts()
+        players = kept.players()
+        unread = [drill for name in players for drill in kept.printed(name) if drill.drill is None]
+        yield (
+            f"{LOG_FILE}: version {kept.version()}, sound; players {len(players)}, "
+            f"printed days {counts.days}, drills {counts.drills}, entries {counts.entries}"
+        )
+        for drill in unread:
+            yield f"  {drill.player}, No. {drill.number}: this bookgen does not know {drill.key!r}"

@@ -1,55 +1,77 @@
 """studio.toml: the studio and its players, or everything that is wrong with the file."""
 
+import unicodedata
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from difflib import get_close_matches
-from typing import Annotated
+from typing import Final
 
 import msgspec
 
+from bookgen.binder.layout import PAPERS
 from bookgen.errors import BookgenError, Finding
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.model.spacing import Frame
+from bookgen.readers.instrument import instrument_keys, read_instrument
+from bookgen.readers.studio_area import Cover, cover_of, start_drills, takes
+from bookgen.readers.studio_passages import Piece, read_pieces
+from bookgen.readers.studio_tables import (
+    WEEKDAYS,
+    PlayerTable,
+    StartTable,
+    StudioTable,
+    converted,
+    plain,
+    shown,
+    unknown,
+)
 
-Minutes = Annotated[int, msgspec.Meta(ge=3, le=120)]
-
-
-class PlayerTable(msgspec.Struct, forbid_unknown_fields=True):
-    """`[players.NAME]`."""
-
-    instrument: str = "violin"
-    size: str | None = None
-    minutes: Minutes = 10
-
-
-class StudioTable(msgspec.Struct, forbid_unknown_fields=True):
-    """The file without its players."""
-
-    name: str | None = None
-    paper: str | None = None
-    layout: str | None = None
+EVERY_DAY: Final = frozenset(range(7))
 
 
 @dataclass(frozen=True, slots=True)
 class Player:
-    """Who plays.
+    """Who plays, and what is to be covered.
 
     size: name of a size of the instrument, or None for its usual one.
     minutes: practice time of an ordinary day.
+    practice_days: weekdays, 0 is Monday.
+    note: printed for the player, or None.
+    pieces: passages that the player works towards.
     """
 
     name: str
     instrument: str
     size: str | None
     minutes: int
+    cover: Cover
+    practice_days: frozenset[int] = EVERY_DAY
+    note: str | None = None
+    pieces: tuple[Piece, ...] = ()
+
+    def frames(self, instrument: Instrument) -> tuple[Frame, ...]:
+        """Every chosen pair with every chosen spacing that it takes without a stretch."""
+        return tuple(
+            Frame(pair, (spacing,))
+            for pair in self.cover.pairs
+            for spacing in self.cover.spacings
+            if takes(instrument, pair, spacing)
+        )
+
+    def start(self, instrument: Instrument) -> Drill:
+        """Stage 1 of the hand with which the player begins, where it rings best."""
+        return start_drills(self.cover, instrument)[0]
 
 
 @dataclass(frozen=True, slots=True)
 class Studio:
     """A studio and its roster; paper and layout are None where the file says nothing."""
 
-    name: str | None
-    paper: str | None
-    layout: str | None
-    players: Mapping[str, Player]
+    name: str | None = None
+    paper: str | None = None
+    layout: str | None = None
+    players: Mapping[str, Player] = field(default_factory=dict)
 
     def player(self, name: str, file: str) -> Player:
         """The player of that name.
@@ -57,8 +79,9 @@ class Studio:
         Raises:
             BookgenError: nobody of that name is on the roster.
         """
-        if name in self.players:
-            return self.players[name]
+        composed = unicodedata.normalize("NFC", name)
+        if composed in self.players:
+            return self.players[composed]
         near = get_close_matches(name, self.players, n=1)
         mend = f"perhaps {near[0]!r}" if near else f'add a table [players."{name}"]'
         raise BookgenError(Finding(file, f"no player {name!r}", mend))
@@ -70,40 +93,85 @@ def parse_studio(text: str, file: str) -> Studio:
     file: the name under which the user knows it.
 
     Raises:
-        BookgenError: the text is no TOML, has an unknown key, or a value of the wrong kind.
+        BookgenError: the text is no TOML, has an unknown key, or a value that cannot be; all
+            of them are told.
     """
     try:
         everything = msgspec.toml.decode(text)
     except msgspec.DecodeError as error:
         raise BookgenError(Finding(file, f"no TOML ({error})", "mend it in the file")) from error
     findings: list[Finding] = []
-    roster = everything.pop("players", {})
     top = converted(everything, StudioTable, file, findings)
-    if not isinstance(roster, dict):
-        finding = Finding(f"{file}, players", "no table", "write a table [players.NAME] for each")
-        raise BookgenError(finding)
+    if top.paper is not None and top.paper not in PAPERS:
+        findings.append(unknown(f"{file}, paper", "paper", top.paper, tuple(sorted(PAPERS))))
+    findings += name_faults(list(top.players), file)
     players = {}
-    for name, table in roster.items():
-        entry = converted(table, PlayerTable, f'{file}, player "{name}"', findings)
-        if entry is not None:
-            players[name] = Player(name, entry.instrument, entry.size, entry.minutes)
-    if findings or top is None:
+    for written, table in top.players.items():
+        name = unicodedata.normalize("NFC", written)
+        player = read_player(name, table, f'{file}, player "{plain(name)}"')
+        if isinstance(player, Player):
+            players[name] = player
+        else:
+            findings += player
+    if findings:
         raise BookgenError(*findings)
     return Studio(top.name, top.paper, top.layout, players)
 
 
-def converted[Table](
-    value: object, kind: type[Table], place: str, findings: list[Finding]
-) -> Table | None:
-    """A table of the file as our values; what is wrong with it is added to the findings.
+def name_faults(names: list[str], file: str) -> list[Finding]:
+    """Findings for names that cannot be printed, or that differ too little for their files."""
+    findings = []
+    seen: dict[str, str] = {}
+    for name in names:
+        if not name.strip():
+            findings.append(Finding(f"{file}, players", f"{shown(name)} is no name", "give a name"))
+        folded = unicodedata.normalize("NFKC", name).casefold()
+        if folded in seen:
+            problem = f"{seen[folded]!r} and {name!r} are the same name"
+            findings.append(Finding(f"{file}, players", problem, "let them differ in a letter"))
+        seen[folded] = name
+    return findings
 
-    place: file and table as the user knows them.
+
+def read_player(name: str, value: object, place: str) -> Player | list[Finding]:
+    """A player from the table, or everything that is wrong with it.
+
+    place: file and player as the user knows them.
     """
-    try:
-        return msgspec.convert(value, kind)
-    except msgspec.ValidationError as error:
-        problem, _, path = str(error).partition(" - at ")
-        key = path.strip("`").removeprefix("$").removeprefix(".")
-        where = f"{place}, {key}" if key else place
-        findings.append(Finding(where, problem, "mend it in the file"))
-        return None
+    findings: list[Finding] = []
+    table = converted(value, PlayerTable, place, findings)
+    start = converted(table.start, StartTable, place, findings, prefix="start.")
+    if table.instrument not in instrument_keys():
+        where = f"{place}, instrument"
+        known = tuple(instrument_keys())
+        return [*findings, unknown(where, "instrument", table.instrument, known)]
+    instrument = read_instrument(table.instrument)
+    sizes = tuple(size.name for size in instrument.sizes)
+    if table.size is not None and table.size not in sizes:
+        findings.append(unknown(f"{place}, size", f"{instrument.key} size", table.size, sizes))
+    pieces = read_pieces(table.passage, place, findings)
+    cover = cover_of(table, start, instrument, place)
+    if isinstance(cover, list):
+        return [*findings, *cover]
+    return findings or Player(
+        name=name,
+        instrument=instrument.key,
+        size=table.size,
+        minutes=table.minutes,
+        cover=cover,
+        practice_days=frozenset(map(WEEKDAYS.index, table.practice_days)),
+        note=table.note,
+        pieces=pieces,
+    )
+
+
+def plain_player(instrument: Instrument, name: str = "") -> Player:
+    """Someone of whom no file says anything.
+
+    Raises:
+        BookgenError: the instrument's hand takes no usual pair in first position.
+    """
+    cover = cover_of(PlayerTable(), StartTable(), instrument, name)
+    if isinstance(cover, list):
+        raise BookgenError(*cover)
+    return Player(name, instrument.key, None, PlayerTable().minutes, cover)

@@ -3,9 +3,12 @@
 from pathlib import Path
 
 import pytest
+from printed import EVENING, days, kept, sheet
 from shell import bookgen
 
 from bookgen.notation import lilypond
+from bookgen.plan.record import Result
+from bookgen.studio.practice_log import open_log
 
 
 def test_all_is_in_order() -> None:
@@ -31,6 +34,37 @@ def test_a_good_studio_is_counted() -> None:
     Path("studio.toml").write_text(text, encoding="utf-8")
 
     assert "studio.toml: Harbour Lane Strings, 2 players" in bookgen("check").out
+
+
+def test_the_log_is_opened_and_counted() -> None:
+    assert "no practice-log.sqlite in this folder" in bookgen("check").out
+    with open_log(Path("practice-log.sqlite")) as log:
+        kept(log, sheet(3))
+        log.enter("Ines", [1], Result.SECURE, None, EVENING)
+        log.connection.execute(
+            "INSERT INTO drill (player, number, date, printed, key, kind)"
+            " SELECT player, 9, date, printed, 'theremin', kind FROM drill LIMIT 1"
+        )
+
+    told = bookgen("check").out
+    counted = "players 1, printed days 1, drills 4, entries 1"
+    assert f"practice-log.sqlite: version 2, sound; {counted}" in told
+    assert "Ines, No. 9: this bookgen does not know 'theremin'" in told
+
+
+def test_a_damaged_log_is_told() -> None:
+    path = Path("practice-log.sqlite")
+    with open_log(path) as log:
+        kept(log, days(6, 4))
+    content = bytearray(path.read_bytes())
+    content[8192:-8192] = bytes(len(content) - 16384)
+    path.write_bytes(content)
+
+    outcome = bookgen("check")
+    assert outcome.code == 2
+    assert all(line.startswith("practice-log.sqlite: ") for line in outcome.err.splitlines())
+    path.write_text("shopping list", encoding="utf-8")
+    assert "no sound practice log" in bookgen("check").err
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,49 @@
+"""The log as a table to read."""
+
+from printed import EVENING, empty_log, kept, sheet
+
+from bookgen.commands.log_table import drill_words, history_table, lined_up, log_table
+from bookgen.plan.record import Result
+from bookgen.studio.entries import PrintedDrill
+
+
+def printed(key: str) -> PrintedDrill:
+    return PrintedDrill("Ines", 1, EVENING.date(), EVENING, key, "new")
+
+
+def test_a_drill_is_told_in_words() -> None:
+    assert drill_words(printed("viola-23-whole-place4-strings432-stage1-high-mirror")) == (
+        "Fingers 3 and 2, a whole step apart, 1st position, strings IV, III and II, stage 1,"
+        " finger 3 begins, the way back mirrored"
+    )
+
+
+def test_a_drill_that_this_bookgen_does_not_know_is_told_by_its_key() -> None:
+    for key in ("theremin", "kazoo-12-whole-place2-strings4321-stage1-low-same"):
+        assert drill_words(printed(key)) == key
+
+
+def test_columns_stand_one_below_the_other() -> None:
+    assert lined_up([("No.", "a", "x"), ("1", "bcd", ""), ("12", "e", "y")]) == [
+        "No.  a    x",
+        "  1  bcd",
+        " 12  e    y",
+    ]
+
+
+def test_what_was_not_played_has_no_result() -> None:
+    with empty_log() as log:
+        kept(log, sheet(3))
+        log.enter("Ines", [2], Result.NOT_YET, None, EVENING)
+
+        name, head, *lines = log_table(log, "Ines", None).splitlines()
+        assert name == "Ines"
+        assert head.split() == ["No.", "for", "result", "on", "drill"]
+        assert [line.split()[2] for line in lines] == ["-", "not", "-"]
+        assert len(log_table(log, "Ines", {2}).splitlines()) == 3
+
+
+def test_who_has_nothing_is_told_so() -> None:
+    with empty_log() as log:
+        assert log_table(log, "Jo", None) == "Jo: nothing was printed"
+        assert history_table(log, "Jo", None) == "Jo: nothing was entered"

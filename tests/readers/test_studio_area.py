@@ -1,0 +1,150 @@
+"""What a player is to cover is checked against the instrument's own hand and places."""
+
+import pytest
+from shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
+
+from bookgen.model.instrument import Instrument
+from bookgen.model.spacing import Spacing
+from bookgen.plan.document import place_label
+from bookgen.readers.studio_area import (
+    Cover,
+    Start,
+    cover_of,
+    pairs_of,
+    positions_of,
+    spacings_of,
+    start_drills,
+)
+from bookgen.readers.studio_tables import PlayerTable, StartTable
+
+EVERY = [VIOLIN, VIOLA, *map(specimen, SPECIMEN_KEYS)]
+
+
+def cover(
+    table: PlayerTable, start: StartTable | None = None, instrument: Instrument = VIOLIN
+) -> Cover:
+    found = cover_of(table, start or StartTable(), instrument, "here")
+    assert isinstance(found, Cover), found
+    return found
+
+
+def told(
+    table: PlayerTable, start: StartTable | None = None, instrument: Instrument = VIOLIN
+) -> list[str]:
+    found = cover_of(table, start or StartTable(), instrument, "here")
+    assert isinstance(found, list)
+    return [str(finding) for finding in found]
+
+
+def test_left_out_it_is_the_plain_hand_in_first_position() -> None:
+    assert cover(PlayerTable()) == Cover(
+        positions=("1st",),
+        pairs=((1, 2), (2, 3), (3, 4)),
+        spacings=(Spacing.HALF, Spacing.WHOLE),
+        fewest_strings=3,
+        highest_stage=5,
+        start=Start((1, 2), Spacing.WHOLE, "1st", 0),
+    )
+
+
+def test_the_start_follows_from_the_area() -> None:
+    table = PlayerTable(pairs=("34", "12"), spacings=("half",), positions=("3rd", "2nd"))
+
+    assert cover(table).start == Start((3, 4), Spacing.HALF, "3rd", 0)
+
+
+@pytest.mark.parametrize(
+    ("key", "names"),
+    [
+        ("violin", {"12", "13", "23", "24", "34"}),
+        ("cello", {"12", "13", "23", "24", "34"}),
+        ("double_bass", {"12", "24", "14"}),
+    ],
+)
+def test_pairs_are_those_of_the_instruments_hand(key: str, names: set[str]) -> None:
+    instrument = VIOLIN if key == "violin" else specimen(key)
+    assert set(pairs_of(instrument)) == names
+
+
+def test_spacings_that_are_stretches_are_none_to_practise() -> None:
+    assert spacings_of(VIOLIN) == ("half", "whole", "minor-third", "major-third")
+
+
+@pytest.mark.parametrize("instrument", EVERY, ids=lambda instrument: instrument.key)
+def test_positions_are_the_labels_that_pages_print(instrument: Instrument) -> None:
+    labels = positions_of(instrument)
+
+    assert len(set(labels)) == len(labels)
+    assert labels[0] == "half"
+    for label in labels:
+        table = PlayerTable(positions=(label,))
+        found = cover_of(table, StartTable(), instrument, "here")
+        if isinstance(found, Cover):
+            drill = start_drills(found, instrument)[0]
+            assert place_label(drill, instrument) == label
+
+
+def test_the_start_is_where_open_strings_ring_most() -> None:
+    """First finger a whole step above the open strings: A and E ring, A flat and E flat do not."""
+    assert start_drills(cover(PlayerTable()), VIOLIN)[0].place == 2
+
+
+@pytest.mark.parametrize(
+    ("table", "lines"),
+    [
+        (PlayerTable(pairs=("14",)), ["here, pairs: no violin finger pair '14'; choose 12, 13"]),
+        (PlayerTable(positions=("99th", "1st")), ["here, positions: no violin position '99th'; "]),
+        (PlayerTable(spacings=("augmented",)), ["here, spacings: no violin spacing 'augmented'; "]),
+        (
+            PlayerTable(fewest_strings=6),
+            ["here, fewest_strings: the violin has 4 strings; give 2 to 4."],
+        ),
+    ],
+)
+def test_what_the_instrument_does_not_have_is_told(table: PlayerTable, lines: list[str]) -> None:
+    found = told(table)
+    assert len(found) == len(lines)
+    assert all(line.startswith(start) for line, start in zip(found, lines, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("start", "line"),
+    [
+        (StartTable(fingers="34"), "here, start.fingers: '34' is not among the player's pairs; "),
+        (
+            StartTable(spacing="half"),
+            "here, start.spacing: 'half' is not among the player's spacings",
+        ),
+        (
+            StartTable(position="5th"),
+            "here, start.position: '5th' is not among the player's positions",
+        ),
+        (
+            StartTable(secure_to_stage=4),
+            "here, start.secure_to_stage: 4 lies above the highest stage, 3; give 0 to 3.",
+        ),
+    ],
+)
+def test_a_start_outside_the_area_is_told(start: StartTable, line: str) -> None:
+    table = PlayerTable(pairs=("12", "23"), spacings=("whole",), highest_stage=3)
+    (only,) = told(table, start)
+    assert only.startswith(line)
+
+
+def test_a_pair_that_takes_none_of_the_spacings_is_told_with_those_it_takes() -> None:
+    problem = "fingers 1 and 3 take none of the chosen spacings"
+    mend = "add one of minor-third, major-third to the spacings, or leave the pair out"
+    assert told(PlayerTable(pairs=("12", "13"))) == [f"here, pairs: {problem}; {mend}."]
+
+
+def test_a_start_that_the_hand_does_not_reach_is_told() -> None:
+    table = PlayerTable(positions=("13th",))
+    (line,) = told(table, StartTable(fingers="34"))
+    problem = "the hand does not take fingers 34, whole step, in 13th position"
+    assert line == f"here, start: {problem}; choose other fingers or another position."
+
+
+def test_the_cellos_whole_step_is_not_taken_by_second_and_third_finger() -> None:
+    table = PlayerTable(pairs=("23",), spacings=("whole",))
+    line = told(table, None, specimen("cello"))[0]
+    assert "fingers 2 and 3 take none of the chosen spacings" in line

@@ -1,0 +1,79 @@
+"""Whole practice logs drawn at random, with names and plans as odd as they come."""
+
+from datetime import date, datetime, timedelta, timezone
+from itertools import count
+from typing import Literal
+
+from hypothesis import strategies as st
+
+from bookgen.studio.transcript import DayRow, DrillRow, EntryRow, Transcript
+
+LETTERS = st.characters(exclude_categories=["Cs"], exclude_characters="\x00")
+TEXTS = st.text(LETTERS, min_size=1, max_size=8) | st.sampled_from(["null", "1", "=1+1", '",\r\n;'])
+ZONES = st.integers(-14 * 60, 14 * 60).map(lambda minutes: timezone(timedelta(minutes=minutes)))
+"""Zones without summer time: Python holds no instant of a doubled hour equal to another one."""
+
+FIRST, LAST = datetime(2020, 1, 1), datetime(2030, 1, 1)  # noqa: DTZ001  zones are drawn
+INSTANTS = st.datetimes(FIRST, LAST, timezones=ZONES)
+RESULTS: st.SearchStrategy[Literal["secure", "not yet"]] = st.sampled_from(["secure", "not yet"])
+DATES = st.dates(date(2020, 1, 1), date(2030, 1, 1))
+
+
+@st.composite
+def transcripts(draw: st.DrawFn) -> Transcript:
+    """A log that could be: days, drills on them, results and what takes them back."""
+    days = draw(st.lists(day_rows(), max_size=4, unique_by=lambda d: (d.player, d.date, d.printed)))
+    numbers = count(1)
+    drills = [
+        DrillRow(
+            player=day.player,
+            number=next(numbers),
+            date=day.date,
+            printed=day.printed,
+            key=draw(TEXTS),
+            kind=draw(TEXTS),
+        )
+        for day in days
+        for _ in range(draw(st.integers(0, 3)))
+    ]
+    instants = sorted(draw(st.sets(INSTANTS, max_size=8)))
+    entries: list[EntryRow] = []
+    for instant in instants if drills else ():
+        drill = draw(st.sampled_from(drills))
+        entries.append(entry_row(draw, drill, instant, entries))
+    return Transcript(days=tuple(days), drills=tuple(drills), entries=tuple(entries))
+
+
+@st.composite
+def day_rows(draw: st.DrawFn) -> DayRow:
+    """A printed day."""
+    return DayRow(
+        player=draw(TEXTS),
+        date=draw(DATES),
+        printed=draw(INSTANTS),
+        instrument=draw(TEXTS),
+        size=draw(TEXTS),
+        seed=draw(st.integers(-(2**63), 2**63 - 1)),
+        plan=draw(TEXTS) * draw(st.sampled_from((1, 40_000))),
+    )
+
+
+def entry_row(
+    draw: st.DrawFn, drill: DrillRow, instant: datetime, before: list[EntryRow]
+) -> EntryRow:
+    """A result of a drill, or the taking back of an earlier one."""
+    results = [
+        entry.entered
+        for entry in before
+        if (entry.player, entry.number) == (drill.player, drill.number) and entry.result
+    ]
+    undone = draw(st.sampled_from([None, *results]))
+    if undone is not None:
+        return EntryRow(player=drill.player, number=drill.number, entered=instant, undoes=undone)
+    return EntryRow(
+        player=drill.player,
+        number=drill.number,
+        entered=instant,
+        result=draw(RESULTS),
+        date=draw(DATES),
+    )
