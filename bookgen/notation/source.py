@@ -1,13 +1,15 @@
 """Many drills as one LilyPond text: the notes of each, wrapped in our style."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Final
 
 from bookgen.model.instrument import Instrument
+from bookgen.notation.passage_music import passage_music
 from bookgen.notation.style import Style
 from bookgen.plan.document import PlannedDrill
+from bookgen.plan.passage import Passage
 
 if TYPE_CHECKING:
     import jinja2
@@ -37,24 +39,48 @@ def lilypond_source(drills: Sequence[PlannedDrill], instrument: Instrument, styl
     """
     from bookgen.notation.music import lilypond_music  # noqa: PLC0415  abjad is slow to import
 
+    entries = [
+        {
+            "number": planned.number,
+            "key": planned.drill.key,
+            "width_mm": round(music_width_mm(planned, style), 2),
+            "music": lilypond_music(planned, instrument, intervals=style.intervals),
+        }
+        for planned in drills
+    ]
+    return in_our_style(entries, style, ("moves.ily", "ties.ily", "style.ily"))
+
+
+def passage_source(passage: Passage, instrument: Instrument, style: Style) -> str:
+    """Write a passage as one LilyPond file; page k of its PDF is line k of the music.
+
+    Like the drills' file it needs no other file of ours, and holds nothing that a user wrote.
+    """
+    entry = {
+        "number": "Passage",
+        "key": f"{len(passage.phrase.bars)} bars for the {instrument.key}",
+        "width_mm": style.line_width_mm,
+        "music": passage_music(passage.phrase, passage.best, instrument),
+    }
+    files = ("moves.ily", "ties.ily", "style.ily", "groups.ily", "passage.ily")
+    return in_our_style([entry], style, files)
+
+
+def in_our_style(
+    entries: Sequence[Mapping[str, object]], style: Style, files: Sequence[str]
+) -> str:
+    """A LilyPond file with its music; each entry begins a page.
+
+    files: of our engraving style, in their order.
+    """
     return template("drills.ly.j2").render(
-        preface=["Drills, as bookgen had them engraved: plain LilyPond 2.24 sets this file too."],
+        preface=["Music, as bookgen had it engraved: plain LilyPond 2.24 sets this file too."],
         staff_points=round(style.staff_height_mm * POINTS_IN_MM, 3),
         fonts=font_names(style),
         family=style.text_family,
-        moves=engraving_file("moves.ily"),
-        ties=engraving_file("ties.ily"),
-        style=engraving_file("style.ily"),
+        styles=[engraving_file(name) for name in files],
         page_mm=(style.line_width_mm + 2 * MARGIN_MM, TALLEST_DRILL_MM),
-        drills=[
-            {
-                "number": planned.number,
-                "key": planned.drill.key,
-                "width_mm": round(music_width_mm(planned, style), 2),
-                "music": lilypond_music(planned, instrument, intervals=style.intervals),
-            }
-            for planned in drills
-        ],
+        drills=entries,
     )
 
 

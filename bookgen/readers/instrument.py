@@ -56,6 +56,7 @@ class HandTable(Table):
     ordinary_span: Height
     widest_span: Height
     reach: list[ReachTable]
+    drawn_back: Annotated[int, msgspec.Meta(ge=0, le=2)] = 0
 
 
 class InstrumentTable(Table):
@@ -149,6 +150,7 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
             reaches=tuple(reach for entry in table.hand.reach for reach in reaches(entry)),
             ordinary_span=Semitones(table.hand.ordinary_span),
             widest_span=Semitones(table.hand.widest_span),
+            drawn_back=Semitones(table.hand.drawn_back),
         )
     return Instrument(
         key=key,

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import msgspec
 
-from bookgen.binder.layout import Layout, Template
+from bookgen.binder.layout import FILES, Layout, Template
 from bookgen.errors import BookgenError, Finding
 from bookgen.readers.layout_tables import (
     LayoutTable,
@@ -18,8 +18,6 @@ from bookgen.readers.layout_tables import (
 )
 
 SETTINGS = "layout.toml"
-SHEET = "sheet.j2"
-BLOCK = "block.j2"
 MANUAL = "docs/how-to/layouts.md explains every value"
 
 
@@ -64,7 +62,7 @@ def parse_folder(folder: Path) -> Layout:
     """
     findings: list[Finding] = []
     texts: dict[str, str] = {}
-    for name in (SETTINGS, SHEET, BLOCK):
+    for name in (SETTINGS, *FILES):
         try:
             texts[name] = (folder / name).read_text(encoding="utf-8")
         except (OSError, UnicodeDecodeError) as error:
@@ -78,9 +76,9 @@ def parse_folder(folder: Path) -> Layout:
     fonts = font_files(table.fonts, folder)
     if isinstance(fonts, list):
         raise BookgenError(*(Finding(f"{file}, fonts.{key}", *what) for key, what in fonts))
-    sheet, block = (Template(str(folder / name), texts[name]) for name in (SHEET, BLOCK))
+    templates = {name: Template(str(folder / name), texts[name]) for name in FILES}
     try:
-        return layout_of(folder.name, table, fonts, (sheet, block))
+        return layout_of(folder.name, table, fonts, templates)
     except ValueError as error:
         raise BookgenError(Finding(file, str(error), MANUAL)) from error
 
@@ -108,7 +106,7 @@ def unknown_keys(
     raw: dict[str, object], table: type[Table], file: str, inside: str
 ) -> Iterator[Finding]:
     """A finding for every key that the table does not know, with the nearest that it does."""
-    known = {field.name: field.type for field in msgspec.structs.fields(table)}
+    known = {field.encode_name: field.type for field in msgspec.structs.fields(table)}
     for key, value in raw.items():
         place = f"{inside}{key}"
         inner = known.get(key)
@@ -123,7 +121,7 @@ def unknown_keys(
 def wrong_values(raw: dict[str, object], file: str) -> Iterator[Finding]:
     """A finding for every missing table and for the first wrong value of each."""
     sections = {field.name: field.type for field in msgspec.structs.fields(LayoutTable)}
-    margins = {f"margins.{f.name}": f.type for f in msgspec.structs.fields(MarginsTable)}
+    margins = {f"margins.{f.encode_name}": f.type for f in msgspec.structs.fields(MarginsTable)}
     for place, kind in {**sections, **margins}.items():
         if place == "margins":
             continue
@@ -135,7 +133,7 @@ def wrong_values(raw: dict[str, object], file: str) -> Iterator[Finding]:
             continue
         known = value
         if isinstance(value, dict):
-            names = {field.name for field in msgspec.structs.fields(kind)}
+            names = {field.encode_name for field in msgspec.structs.fields(kind)}
             known = {key: inner for key, inner in value.items() if key in names}
         try:
             msgspec.convert(known, kind)

@@ -1,5 +1,6 @@
 """The tables of layout.toml and the values they become."""
 
+from collections.abc import Mapping
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Annotated, Literal
@@ -8,6 +9,7 @@ import msgspec
 
 from bookgen.binder.layout import (
     BlockMeasures,
+    BookletMeasures,
     ChartMeasures,
     FontFiles,
     Layout,
@@ -27,6 +29,7 @@ Length = Annotated[float, msgspec.Meta(ge=0, le=100)]
 Mark = Annotated[float, msgspec.Meta(ge=1, le=15)]
 Rule = Annotated[float, msgspec.Meta(ge=4, le=20)]
 Boxes = Annotated[int, msgspec.Meta(ge=0, le=10)]
+PaperName = Literal["a4", "a5", "letter", "half-letter"]
 
 
 class Table(msgspec.Struct, forbid_unknown_fields=True):
@@ -42,12 +45,13 @@ class PaperTable(Table):
     left: Margin
 
 
-class MarginsTable(Table):
+class MarginsTable(Table, rename="kebab"):
     """`[margins]`."""
 
     a4: PaperTable
     a5: PaperTable
     letter: PaperTable
+    half_letter: PaperTable
 
 
 class StaffTable(Table):
@@ -86,7 +90,7 @@ class ChartTable(Table):
     string_gap_mm: Mark
     spot_radius_mm: Mark
     share: Share
-    stacked: list[Literal["a4", "a5", "letter"]]
+    stacked: list[PaperName]
 
 
 class BlockTable(Table):
@@ -106,6 +110,19 @@ class PencilTable(Table):
     line_mm: Rule
 
 
+class BookletTable(Table):
+    """`[booklet]`."""
+
+    compact: list[PaperName]
+    abreast: list[PaperName]
+    chart_share: Annotated[float, msgspec.Meta(ge=0.2, le=0.4)]
+    title_pt: Points
+    link_pt: Points
+    body_pt: Points
+    plays: Boxes
+    tick_mm: Mark
+
+
 class LayoutTable(Table):
     """The whole file."""
 
@@ -116,6 +133,7 @@ class LayoutTable(Table):
     chart: ChartTable
     block: BlockTable
     pencil: PencilTable
+    booklet: BookletTable
 
 
 Missing = tuple[str, tuple[str, str]]
@@ -172,17 +190,20 @@ def font_fault(root: Path | None, package: str, name: str) -> tuple[str, str] | 
 
 
 def layout_of(
-    name: str, table: LayoutTable, fonts: FontFiles, templates: tuple[Template, Template]
+    name: str, table: LayoutTable, fonts: FontFiles, templates: Mapping[str, Template]
 ) -> Layout:
     """Turn the tables into the layout; its values refuse what makes no sense.
 
-    templates: of the sheet and of the block.
+    templates: by the name of their file.
 
     Raises:
         ValueError: the staff cannot be read, or margins leave no room.
     """
-    text, chart, block, pencil = table.text, table.chart, table.block, table.pencil
-    papers = {"a4": table.margins.a4, "a5": table.margins.a5, "letter": table.margins.letter}
+    chart, block, pencil = table.chart, table.block, table.pencil
+    papers = {
+        field.encode_name: getattr(table.margins, field.name)
+        for field in msgspec.structs.fields(MarginsTable)
+    }
     return Layout(
         name=name,
         margins={
@@ -191,19 +212,38 @@ def layout_of(
         },
         staff_height_mm=table.staff.height_mm,
         fonts=fonts,
-        text=TextSizes(
-            number=text.number_pt,
-            title=text.title_pt,
-            link=text.link_pt,
-            body=text.body_pt,
-            small=text.small_pt,
-            name=text.name_pt,
-            leading=text.leading,
-        ),
+        text=text_sizes(table.text),
         chart=ChartMeasures(chart.string_gap_mm, chart.spot_radius_mm, chart.share),
         stacked=frozenset(chart.stacked),
         block=BlockMeasures(block.gap_mm, block.between_mm, block.tick_mm, block.plays),
         pencil=PencilRoom(pencil.page_mm, pencil.most_mm, pencil.line_mm),
-        sheet_template=templates[0],
-        block_template=templates[1],
+        booklet=booklet_measures(table.booklet),
+        templates=templates,
+    )
+
+
+def text_sizes(table: TextTable) -> TextSizes:
+    """Sizes of type."""
+    return TextSizes(
+        number=table.number_pt,
+        title=table.title_pt,
+        link=table.link_pt,
+        body=table.body_pt,
+        small=table.small_pt,
+        name=table.name_pt,
+        leading=table.leading,
+    )
+
+
+def booklet_measures(table: BookletTable) -> BookletMeasures:
+    """What is other in a booklet."""
+    return BookletMeasures(
+        compact=frozenset(table.compact),
+        abreast=frozenset(table.abreast),
+        share=table.chart_share,
+        title=table.title_pt,
+        link=table.link_pt,
+        body=table.body_pt,
+        plays=table.plays,
+        tick=table.tick_mm,
     )

@@ -1,0 +1,13 @@
+%% Excerpts of a passage: each on one page of its own, however many lines it has; no bar numbers.
+
+\paper {
+  systems-per-page = ##f
+  ragged-last = ##t
+}
+
+\layout {
+  \context {
+    \Score
+    \omit BarNumber
+  }
+}

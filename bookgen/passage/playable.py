@@ -1,0 +1,118 @@
+"""What of a sound can be played at all, and why the rest cannot."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from bookgen.model.instrument import NUMERALS, Instrument
+from bookgen.model.phrase import WrittenNote
+from bookgen.model.stop import Stop
+from bookgen.passage.event import Event
+from bookgen.passage.lattice import Tie
+from bookgen.passage.placement import Pose, Poses
+
+Kept = tuple[int, ...]
+"""Indexes of the notes of an event that are played."""
+
+
+@dataclass(frozen=True, slots=True)
+class Playable:
+    """An event and what of it the hand can do.
+
+    kept: the notes that are played. poses: every way to do so; none where no note is left.
+    told: what cannot be done, one line each.
+    """
+
+    event: Event
+    kept: Kept
+    poses: tuple[Pose, ...]
+    told: tuple[str, ...]
+
+    def spread(self, stops: Sequence[Stop]) -> tuple[Stop | None, ...]:
+        """The stops of a pose, one for each note, None for those left out."""
+        found: list[Stop | None] = [None] * len(self.event.notes)
+        for index, stop in zip(self.kept, stops, strict=True):
+            found[index] = stop
+        return tuple(found)
+
+    def touched(self, pose: Pose) -> tuple[int, ...]:
+        """The notes of the event that the pose plays as natural harmonics."""
+        return tuple(self.kept[index] for index in pose.touched)
+
+    def ties(self, before: "Playable") -> tuple[Tie, ...]:
+        """The notes held over from the event before, as indexes into both poses."""
+        return tuple(
+            (before.kept.index(early), late)
+            for late, index in enumerate(self.kept)
+            for early in [self.event.held[index]]
+            if early is not None and early in before.kept
+        )
+
+
+def playable(event: Event, poses: Poses) -> Playable:
+    """Find what can be played of an event: all, else all without given marks, else the most."""
+    every = tuple(range(len(event.notes)))
+    found = poses.of(event.notes)
+    if found:
+        return Playable(event, every, found, ())
+    given = [note for note in event.notes if plain(note) != note]
+    bare = tuple(plain(note) for note in event.notes)
+    if given and poses.of(bare):
+        told = tuple(refused_mark(note, poses.instrument) for note in given)
+        return Playable(event, every, poses.of(bare), told)
+    return fewer(event, bare, poses)
+
+
+def plain(note: WrittenNote) -> WrittenNote:
+    """The note without what the source gives for it."""
+    return replace(note, finger=None, string=None, harmonic=False)
+
+
+def fewer(event: Event, bare: tuple[WrittenNote, ...], poses: Poses) -> Playable:
+    """As many notes as can be played together; of as many, the highest ones."""
+    for count in range(len(bare) - 1, 0, -1):
+        for kept in sorted(combinations(range(len(bare)), count), reverse=True):
+            found = poses.of(tuple(bare[index] for index in kept))
+            if found:
+                return Playable(event, kept, found, tuple(reasons(bare, kept, poses.instrument)))
+    return Playable(event, (), (), tuple(reasons(bare, (), poses.instrument)))
+
+
+def reasons(notes: Sequence[WrittenNote], kept: Kept, instrument: Instrument) -> list[str]:
+    """Why notes are left out, one line for each."""
+    together = "+".join(str(note.pitch) for note in notes)
+    return [
+        out_of_range(note, instrument)
+        or f"no hand on the {instrument.key} takes {together}; {note.pitch} is left out"
+        for index, note in enumerate(notes)
+        if index not in kept
+    ]
+
+
+def out_of_range(note: WrittenNote, instrument: Instrument) -> str | None:
+    """Say why a note lies outside of the instrument, or None."""
+    lowest, highest = instrument.strings[-1], instrument.strings[0]
+    if note.pitch.midi < lowest.midi:
+        return f"{note.pitch} lies below the lowest string, {lowest}"
+    if note.pitch.midi > highest.midi + instrument.highest_stop:
+        past = f"{note.pitch.midi - highest.midi} semitones above string I"
+        return f"{note.pitch} lies {past}; the last stop is {instrument.highest_stop}"
+    return None
+
+
+def refused_mark(note: WrittenNote, instrument: Instrument) -> str:
+    """Say that what the source gives for a note was not kept."""
+    marks = [
+        "" if note.finger is None else f"finger {note.finger}",
+        "" if note.string is None else f"string {numeral(note.string)}",
+        "harmonic" if note.harmonic else "",
+    ]
+    given = ", ".join(mark for mark in marks if mark)
+    return (
+        f"{note.pitch} cannot be played as given on the {instrument.key} ({given}); solved without"
+    )
+
+
+def numeral(string: int) -> str:
+    """A given string as a numeral, also one that no instrument has."""
+    return NUMERALS[string] if string in range(1, len(NUMERALS)) else str(string)

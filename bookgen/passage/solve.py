@@ -1,0 +1,116 @@
+"""A phrase with the best fingering, and with the next best that is really another one."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import fsum, inf
+
+from bookgen.model.costs import Costs, Preference
+from bookgen.model.instrument import Instrument
+from bookgen.model.phrase import Phrase
+from bookgen.model.units import Semitones
+from bookgen.passage.cheapest import Way, search
+from bookgen.passage.columns import columns_of
+from bookgen.passage.cost import Part, Tariff
+from bookgen.passage.elsewhere import elsewhere
+from bookgen.passage.event import Event, events_of
+from bookgen.passage.lattice import Column, Node, Steps
+from bookgen.passage.placement import Poses
+from bookgen.passage.playable import Playable, playable
+from bookgen.passage.shape import Shape
+from bookgen.passage.window import windows_of
+from bookgen.plan.passage import Fingering, Hand, Placed
+
+
+@dataclass(frozen=True, slots=True)
+class Solutions:
+    """Two ways to play a phrase.
+
+    best: nothing is cheaper. other: the cheapest of those that are really different, see
+        `window`; None where there is none.
+    """
+
+    best: Fingering
+    other: Fingering | None
+
+
+def solve(
+    phrase: Phrase, instrument: Instrument, costs: Costs, *, prefer: Preference | None = None
+) -> Solutions:
+    """Find the cheapest fingering and the next one that is really different.
+
+    Groups are left empty; `groups.grouped` fills them.
+    """
+    poses = Poses(Shape(instrument))
+    played = [playable(event, poses) for event in events_of(phrase)]
+    told = [(phrase.bars[one.event.bar].number, text) for one in played for text in one.told]
+    steps = Steps(Tariff(poses.shape, costs, prefer))
+    columns = columns_of([one for one in played if one.poses], steps.tariff)
+    if not columns:
+        return Solutions(Fingering(silent(played), (), 0.0, tuple(told)), None)
+    searched = search(steps, columns)
+    told.extend(
+        (phrase.bars[columns[index].event.bar].number, "no hand can hold the tie into this note")
+        for index in searched.broken
+    )
+    order = {bar.number: index for index, bar in reversed(list(enumerate(phrase.bars)))}
+    unplayable = tuple(sorted(told, key=lambda entry: order[entry[0]]))
+    best = searched.best()
+    other = elsewhere(steps, searched, best, windows_of(columns, best, steps))
+    ways = [
+        Fingering(placed, (), fsum(fsum(one.cost.values()) for one in placed), unplayable)
+        for way in (best, other)
+        if way is not None
+        for placed in [tuple(told_way(played, searched.columns, way, steps))]
+    ]
+    return Solutions(ways[0], ways[1] if len(ways) > 1 else None)
+
+
+def told_way(
+    played: Sequence[Playable], columns: Sequence[Column], way: Way, steps: Steps
+) -> Iterator[Placed]:
+    """A way as plain values, with its cost by parts; what cannot be played is there with None."""
+    index = 0
+    for one in played:
+        if not one.poses:
+            yield left_out(one.event)
+            continue
+        before = (columns[index - 1], way[index - 1]) if index else None
+        pose = way[index].pose
+        parts = explained(before, columns[index], way[index], steps)
+        hand = Hand(Semitones(pose.place), pose.stops) if pose.place else None
+        yield Placed(
+            one.event.bar,
+            one.event.sound,
+            one.spread(pose.stops),
+            hand,
+            steps.tariff.told(parts),
+            one.touched(pose),
+        )
+        index += 1
+
+
+def explained(
+    before: tuple[Column, Node] | None, column: Column, node: Node, steps: Steps
+) -> Iterator[Part]:
+    """The parts of what it costs to come to a node and to be there."""
+    tariff = steps.tariff
+    yield from tariff.own(node.pose, column.event)
+    if before is not None:
+        came, last = before
+        gap = tariff.gap(came.event, column.event)
+        way = steps.way(last.key, node.key, gap)
+        scale = tariff.scale["shift"]
+        if 0 < way < inf and scale:
+            yield "shift", way / scale
+        stays = last.pose.place == node.pose.place
+        yield from tariff.change(last.pose, node.pose, stays=stays, sings=column.sings)
+
+
+def silent(played: Sequence[Playable]) -> tuple[Placed, ...]:
+    """A phrase of which nothing can be played."""
+    return tuple(left_out(one.event) for one in played)
+
+
+def left_out(event: Event) -> Placed:
+    """An event that cannot be played."""
+    return Placed(event.bar, event.sound, (None,) * len(event.notes), None, {})

@@ -1,0 +1,158 @@
+"""Fingered passages as JSON text."""
+
+from fractions import Fraction
+
+import msgspec
+
+from bookgen.model.instrument import Instrument
+from bookgen.model.phrase import Bar, Phrase, Sound
+from bookgen.plan.encoder import plan_table
+from bookgen.plan.passage import Fingering, Group, Ladder, Passage, Placed
+from bookgen.plan.passage_facts import bars_of, lowest_of
+from bookgen.plan.passage_wire import (
+    PASSAGE_FORMAT,
+    PASSAGE_VERSION,
+    BarTable,
+    FingeringTable,
+    FrameTable,
+    GroupTable,
+    LadderTable,
+    PassageTable,
+    PlacedTable,
+    PlayedTable,
+    SoundTable,
+    UnplayableTable,
+    WrittenNoteTable,
+)
+
+
+def encode_passage(passage: Passage, instrument: Instrument) -> str:
+    """Write a passage as JSON text, two spaces a level, the same for the same passage."""
+    phrase, plan = passage.phrase, passage.plan
+    table = PassageTable(
+        format=PASSAGE_FORMAT,
+        version=PASSAGE_VERSION,
+        title=passage.title,
+        instrument=passage.instrument,
+        size=passage.size,
+        bars=[bar_table(bar) for bar in phrase.bars],
+        best=fingering_table(passage.best, phrase),
+        other=fingering_table(passage.other, phrase) if passage.other else None,
+        ladders=[ladder_table(ladder) for ladder in passage.ladders],
+        plan=plan_table(plan, instrument) if plan else None,
+    )
+    return msgspec.json.format(msgspec.json.encode(table), indent=2).decode() + "\n"
+
+
+def bar_table(bar: Bar) -> BarTable:
+    """A bar as it stands in the document."""
+    return BarTable(
+        number=bar.number,
+        length=time(bar.length),
+        sounds=[sound_table(sound) for sound in bar.sounds],
+        meter=f"{bar.meter[0]}/{bar.meter[1]}" if bar.meter else None,
+        sharps=bar.sharps,
+    )
+
+
+def sound_table(sound: Sound) -> SoundTable:
+    """A sound as it stands in the document."""
+    return SoundTable(
+        at=time(sound.at),
+        duration=time(sound.duration),
+        notes=[
+            WrittenNoteTable(
+                pitch=str(note.pitch),
+                finger=note.finger,
+                string=note.string,
+                tied=note.tied,
+                harmonic=note.harmonic,
+            )
+            for note in sound.notes
+        ],
+        grace=sound.grace,
+    )
+
+
+def time(length: Fraction) -> str:
+    """A time in whole notes.
+
+    >>> time(Fraction(3, 8)), time(Fraction(0))
+    ('3/8', '0')
+    """
+    return str(length)
+
+
+def fingering_table(fingering: Fingering, phrase: Phrase) -> FingeringTable:
+    """A fingering as it stands in the document."""
+    return FingeringTable(
+        cost=fingering.cost,
+        placed=[placed_table(placed, phrase) for placed in fingering.placed],
+        groups=[group_table(group, fingering, phrase) for group in fingering.groups],
+        unplayable=[
+            UnplayableTable(bar=bar, problem=problem) for bar, problem in fingering.unplayable
+        ],
+    )
+
+
+def placed_table(placed: Placed, phrase: Phrase) -> PlacedTable:
+    """How a sound is played, as it stands in the document."""
+    notes = phrase.bars[placed.bar].sounds[placed.sound].notes
+    return PlacedTable(
+        bar=placed.bar,
+        sound=placed.sound,
+        stops=[
+            PlayedTable(
+                string=stop.string,
+                finger=stop.finger,
+                semitones=stop.semitones,
+                pitch=str(note.pitch),
+            )
+            if stop is not None
+            else None
+            for note, stop in zip(notes, placed.stops, strict=True)
+        ],
+        place=placed.hand.place if placed.hand else None,
+        cost=dict(placed.cost),
+        touched=placed.touched,
+    )
+
+
+def group_table(group: Group, fingering: Fingering, phrase: Phrase) -> GroupTable:
+    """A group as it stands in the document."""
+    lowest = lowest_of(group, fingering, phrase)
+    return GroupTable(
+        letter=group.letter,
+        bars=list(bars_of(group, fingering, phrase)),
+        first=group.first,
+        last=group.last,
+        fingers=list(group.frame.fingers) if group.frame else [],
+        spacings=[spacing.word for spacing in group.frame.spacings] if group.frame else [],
+        place=group.place,
+        position=group.position,
+        lowest=PlayedTable(
+            string=lowest.stop.string,
+            finger=lowest.stop.finger,
+            semitones=lowest.stop.semitones,
+            pitch=str(lowest.pitch),
+        )
+        if lowest
+        else None,
+        same_as=group.same_as,
+        higher=group.higher,
+        others=tuple(
+            FrameTable(
+                fingers=list(frame.fingers), spacings=[spacing.word for spacing in frame.spacings]
+            )
+            for frame in group.others
+        ),
+    )
+
+
+def ladder_table(ladder: Ladder) -> LadderTable:
+    """A ladder as it stands in the document."""
+    return LadderTable(
+        group=ladder.group,
+        drills=[drill.key for drill in ladder.drills],
+        shared=[drill.key for drill in ladder.shared],
+    )

@@ -1,0 +1,149 @@
+"""The passage document's JSON, field by field: what stands in the file."""
+
+from typing import Annotated, Final, Literal
+
+import msgspec
+
+from bookgen.plan.wire import Finger, Height, Name, NoteValue, PitchName, PlanTable, String, Table
+
+PASSAGE_FORMAT: Final = "bookgen-passage"
+PASSAGE_VERSION: Final = 1
+
+Time = Annotated[
+    str, msgspec.Meta(pattern=r"^(0|[1-9]\d*(/[1-9]\d*)?)$", description="in whole notes")
+]
+Index = Annotated[int, msgspec.Meta(ge=0)]
+Letters = Annotated[str, msgspec.Meta(pattern=r"^[A-Z]{1,3}$")]
+
+
+class WrittenNoteTable(Table, omit_defaults=True):
+    """A note as it was given; `finger` and `string` where the source fixes them."""
+
+    pitch: PitchName
+    finger: Finger | None = None
+    string: String | None = None
+    tied: bool = False
+    harmonic: bool = False
+
+
+class SoundTable(Table, omit_defaults=True):
+    """Notes that begin together, from low to high; none for a rest.
+
+    `at` counts from the beginning of the bar; a grace note lasts 0.
+    """
+
+    at: Time
+    duration: Time
+    notes: list[WrittenNoteTable]
+    grace: bool = False
+
+
+class BarTable(Table, omit_defaults=True):
+    """A bar; `meter` and `sharps` (flats are negative) where they change."""
+
+    number: str
+    length: Time
+    sounds: list[SoundTable]
+    meter: NoteValue | None = None
+    sharps: int | None = None
+
+
+class PlayedTable(Table):
+    """A finger on a string, with the note as it is written."""
+
+    string: String
+    finger: Finger
+    semitones: Height
+    pitch: PitchName
+
+
+class PlacedTable(Table, omit_defaults=True):
+    """How a sound is played.
+
+    `bar` and `sound` are indexes from 0; `stops` has an entry for each note of the sound, null
+    where it cannot be played. `place` is that of finger 1 in semitones from the nut, null where
+    only open strings sound. `cost` is that of coming here, by its parts. `touched` are the
+    indexes of the notes that are natural harmonics.
+    """
+
+    bar: Index
+    sound: Index
+    stops: list[PlayedTable | None]
+    place: int | None
+    cost: dict[str, float]
+    touched: tuple[Index, ...] = ()
+
+
+class FrameTable(Table):
+    """Fingers that play, rising, and the spacings between neighbours."""
+
+    fingers: list[Finger]
+    spacings: list[str]
+
+
+class GroupTable(Table, omit_defaults=True):
+    """A run of sounds in one placement of the hand.
+
+    `first` and `last` are indexes into `placed`, both included; `bars` are numbers as printed.
+    `lowest` is the lowest finger that plays, with its note; null for open strings alone.
+    `same_as` is an earlier group with the same frame, `higher` how many semitones this one lies
+    above it. `others` are the frames of strings on which a finger stands otherwise.
+    """
+
+    letter: Letters
+    bars: list[str]
+    first: Index
+    last: Index
+    fingers: list[Finger]
+    spacings: list[str]
+    place: Height
+    position: str
+    lowest: PlayedTable | None
+    same_as: Letters | None = None
+    higher: int = 0
+    others: tuple[FrameTable, ...] = ()
+
+
+class UnplayableTable(Table):
+    """What cannot be played in a bar, and why."""
+
+    bar: str
+    problem: str
+
+
+class FingeringTable(Table):
+    """One way to play the passage; `cost` is the sum over its sounds."""
+
+    cost: float
+    placed: list[PlacedTable]
+    groups: list[GroupTable]
+    unplayable: list[UnplayableTable]
+
+
+class LadderTable(Table):
+    """The keys of the drills that lead to a group; `shared` are those of an earlier ladder."""
+
+    group: Letters
+    drills: list[str]
+    shared: list[str]
+
+
+class PassageTable(Table):
+    """The whole document."""
+
+    format: Literal["bookgen-passage"]
+    version: Literal[1]
+    title: str
+    instrument: Name
+    size: str
+    bars: Annotated[list[BarTable], msgspec.Meta(min_length=1)]
+    best: FingeringTable
+    other: FingeringTable | None
+    ladders: list[LadderTable]
+    plan: PlanTable | None
+
+
+def passage_schema() -> dict[str, object]:
+    """The JSON Schema of the document, as docs/reference/passage.schema.json holds it."""
+    schema: dict[str, object] = msgspec.json.schema(PassageTable)
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -1,0 +1,173 @@
+"""A typed passage while its lines are read: settings, sounds and bar lines."""
+
+import re
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import Final
+
+from bookgen.errors import BookgenError, Finding
+from bookgen.model.instrument import NUMERALS
+from bookgen.model.phrase import Bar, Phrase, Sound
+from bookgen.readers.score_bars import following
+from bookgen.readers.score_text_settings import meter_said, number_said, sharps_said
+from bookgen.readers.score_text_sound import read_sound
+from bookgen.readers.studio_tables import shown
+
+MOST_SOUNDS: Final = 10_000
+MOST_FAULTS: Final = 20
+QUARTER: Final = Fraction(1, 4)
+USUAL_METER: Final = (4, 4)
+MANUAL: Final = "docs/reference/passage-text.md shows how to write it"
+
+COMMENT: Final = re.compile(r"(?:^|\s)#.*$")
+SETTING: Final = re.compile(r"\s*(?P<name>[a-z]{2,})\s*:(?P<value>.*)")
+
+
+@dataclass(slots=True)
+class Draft:
+    """The passage as far as it is read.
+
+    strings: how many the instrument has.
+    sounds: of the open bar; at: how long they last; number: given for it, or nothing.
+    length: of the last sound; before: heights from which a tie can go on.
+    meter, sharps: as they hold now; told: as the last bar has them.
+    """
+
+    file: str
+    strings: int
+    title: str = ""
+    bars: list[Bar] = field(default_factory=list)
+    sounds: list[Sound] = field(default_factory=list)
+    faults: list[Finding] = field(default_factory=list)
+    at: Fraction = Fraction(0)
+    number: str = ""
+    length: Fraction = QUARTER
+    before: frozenset[int] = frozenset()
+    meter: tuple[int, int] = USUAL_METER
+    sharps: int = 0
+    told: tuple[tuple[int, int] | None, int | None] = (None, None)
+    count: int = 0
+
+    def phrase(self) -> Phrase:
+        """The whole passage.
+
+        Raises:
+            BookgenError: it has no notes, or something of it cannot be read.
+        """
+        self.end_bar()
+        if not self.faults and all(sound.is_rest for bar in self.bars for sound in bar.sounds):
+            self.faults.append(Finding(self.file, "there is no note in it", MANUAL))
+        if self.faults:
+            raise BookgenError(*self.faults[:MOST_FAULTS])
+        return Phrase(numbered(self.bars))
+
+    def read_line(self, line: int, text: str) -> None:
+        """One line: a setting, or sounds and bar lines.
+
+        Raises:
+            BookgenError: there are more sounds than a passage can have, or too many faults.
+        """
+        said = COMMENT.sub("", text)
+        setting = SETTING.fullmatch(said)
+        if setting is not None:
+            self.read(line, setting["value"].strip(), setting["name"])
+        else:
+            for word in said.replace("|", " | ").split():
+                self.read(line, word)
+        if self.count > MOST_SOUNDS:
+            problem = f"there are more than {MOST_SOUNDS:,} sounds"
+            raise BookgenError(Finding(self.file, problem, "write fewer bars"))
+        if len(self.faults) >= MOST_FAULTS:
+            raise BookgenError(*self.faults[:MOST_FAULTS])
+
+    def read(self, line: int, text: str, setting: str | None = None) -> None:
+        """A word, or the value of a setting; what is wrong becomes a fault.
+
+        line: of the file, from 1.
+        """
+        if len(self.faults) >= MOST_FAULTS:
+            return
+        try:
+            if setting is not None:
+                self.set(setting, text)
+            elif text == "|":
+                self.end_bar()
+            else:
+                self.add(read_sound(text, self.at, self.length))
+        except ValueError as error:
+            problem, _, mend = str(error).partition("; ")
+            self.faults.append(Finding(f"{self.file}, line {line}", problem, mend or MANUAL))
+
+    def set(self, name: str, value: str) -> None:
+        """A setting; key, meter and number belong to the bar that begins here.
+
+        Raises:
+            ValueError: there is no such setting or value, or the bar has begun.
+        """
+        if name not in {"title", "key", "meter", "bar"}:
+            msg = f"there is no setting {shown(name)}; the settings are title, key, meter and bar"
+            raise ValueError(msg)
+        if self.sounds and name != "title":
+            msg = f"the {name} changes only at a bar line; write | before it"
+            raise ValueError(msg)
+        match name:
+            case "title":
+                self.title = value
+            case "key":
+                self.sharps = sharps_said(value)
+            case "meter":
+                self.meter = meter_said(value)
+            case _:
+                self.number = number_said(value)
+
+    def add(self, sound: Sound) -> None:
+        """The next sound of the bar.
+
+        Raises:
+            ValueError: a tie goes on from no note, or there is no such string.
+        """
+        self.sounds.append(sound)
+        self.count += 1
+        self.at += sound.duration
+        if not sound.grace:
+            self.length = sound.duration
+        before = self.before
+        heights = frozenset(note.pitch.midi for note in sound.notes)
+        self.before = before | heights if sound.grace else heights
+        for note in sound.notes:
+            if note.tied and note.pitch.midi not in before:
+                msg = f"~{note.pitch} goes on from no {note.pitch} before it; leave out the ~"
+                raise ValueError(msg)
+            if note.string is not None and note.string > self.strings:
+                numerals = f"I to {NUMERALS[self.strings]}"
+                msg = f"there is no string {NUMERALS[note.string]}; the strings are {numerals}"
+                raise ValueError(msg)
+
+    def end_bar(self) -> None:
+        """A bar line; one with nothing before it means nothing."""
+        if not self.sounds:
+            return
+        meter, sharps = self.told
+        bar = Bar(
+            number=self.number,
+            sounds=tuple(self.sounds),
+            length=self.at,
+            meter=None if self.meter == meter else self.meter,
+            sharps=None if self.sharps == sharps else self.sharps,
+        )
+        self.bars.append(bar)
+        self.told = self.meter, self.sharps
+        self.sounds, self.at, self.number = [], Fraction(0), ""
+
+
+def numbered(bars: list[Bar]) -> tuple[Bar, ...]:
+    """The bars, counted on where no number is given; an upbeat is 0."""
+    first = bars[0]
+    upbeat = len(bars) > 1 and first.length < Fraction(*(first.meter or USUAL_METER))
+    number = "0" if upbeat else "1"
+    result = []
+    for bar in bars:
+        number = bar.number or number
+        result.append(replace(bar, number=number))
+        number = following(number)
+    return tuple(result)

@@ -1,0 +1,80 @@
+"""Passages on their way to the planner and the page."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from bookgen.commands.asking import Asked, Wish, asked_of
+from bookgen.commands.kept import fresh_plan
+from bookgen.commands.pieces import comes_from, goals_of, passage_of
+from bookgen.errors import BookgenError
+from bookgen.model.costs import Preference
+from bookgen.plan.document import Kind
+from bookgen.readers.score import read_passage
+from bookgen.readers.studio import parse_studio
+
+FIRST = date(2026, 12, 7)
+HIGH = "title: Harbour air\nkey: A major\nbar: 5\nE6 F#6 G#6 A6 | A6 G#6 F#6 E6 |\n"
+ROSTER = """
+[players.Ines]
+minutes = 15
+[players.Ines.start]
+secure_to_stage = 1
+[[players.Ines.passage]]
+file = "air.passage"
+bars = "5-6"
+ready_by = 2026-12-19
+"""
+
+
+def ines(text: str = ROSTER) -> Asked:
+    return asked_of(parse_studio(text, "studio.toml").players["Ines"], Wish())
+
+
+@pytest.fixture
+def air(here: Path) -> Path:
+    path = here / "air.passage"
+    path.write_text(HIGH, encoding="utf-8")
+    return path
+
+
+@pytest.mark.usefixtures("air")
+def test_a_passage_on_the_roster_is_worked_into_the_days_before_its_own() -> None:
+    asked = ines()
+    (goal,) = goals_of(asked, (), FIRST)
+    plan = fresh_plan(asked, [FIRST.replace(day=day) for day in range(7, 20)], None)
+    steps = [entry for day in plan.days for entry in day.drills if entry.drill in goal.drills]
+
+    assert goal.name == "Harbour air, bars 5 to 6"
+    assert goal.ready_by == date(2026, 12, 19)
+    assert {entry.drill for entry in steps} == set(goal.drills)
+    ladder = [entry for entry in steps if entry.kind in {Kind.NEW, Kind.VARIANT}]
+    assert ladder
+    assert all("On the way to Harbour air, bars 5 to 6. " in entry.link.text for entry in ladder)
+
+
+@pytest.mark.usefixtures("air")
+def test_after_its_day_a_passage_is_left_alone() -> None:
+    assert goals_of(ines(), (), date(2026, 12, 20)) == ()
+
+
+def test_a_file_that_is_missing_is_told_with_player_and_passage() -> None:
+    with pytest.raises(BookgenError) as stopped:
+        goals_of(ines(), (), FIRST)
+
+    (line,) = str(stopped.value).splitlines()
+    assert line.startswith('studio.toml, player "Ines", passage 1, air.passage: ')
+
+
+def test_a_passage_has_fingering_groups_and_drills(air: Path) -> None:
+    asked = ines()
+    file = read_passage(air, asked.instrument)
+    passage = passage_of(file, asked, comes_from(asked, (), FIRST), Preference.FEW_SHIFTS)
+
+    assert passage.title == "Harbour air"
+    assert [group.letter for group in passage.best.groups] == ["A"]
+    assert passage.plan is not None
+    drills = [entry.drill for entry in passage.plan.days[0].drills]
+    assert drills == [drill for ladder in passage.ladders for drill in ladder.drills]
+    assert passage.plan.player == "Ines"

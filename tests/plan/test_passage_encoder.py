@@ -1,0 +1,77 @@
+"""Passages as JSON."""
+
+import json
+from dataclasses import replace
+from fractions import Fraction
+
+import jsonschema
+import pytest
+from drills import plan_of
+from hypothesis import given, settings
+from passages import any_passage, by_hand, passage
+from shorthand import VIOLA, VIOLIN
+
+from bookgen.plan.passage import Ladder, Passage
+from bookgen.plan.passage_encoder import encode_passage, time
+from bookgen.plan.passage_wire import passage_schema
+
+
+def document(one: Passage) -> dict[str, object]:
+    found: dict[str, object] = json.loads(encode_passage(one, VIOLIN))
+    return found
+
+
+def test_notes_stops_groups_and_costs_are_there() -> None:
+    one = passage("A4 B4 C#5 D5 E5 F#5 G#5 A5 | A5 B5 C#6 D6 E6 D6 C#6 B5")
+    found = document(one)
+    best = json.loads(json.dumps(found["best"]))
+
+    assert found["bars"][0]["sounds"][1] == {  # type: ignore[index]
+        "at": "1/8",
+        "duration": "1/8",
+        "notes": [{"pitch": "B4"}],
+    }
+    assert len(best["placed"]) == 16
+    assert best["placed"][1]["stops"] == [{"string": 2, "finger": 1, "semitones": 2, "pitch": "B4"}]
+    assert best["cost"] == pytest.approx(
+        sum(sum(placed["cost"].values()) for placed in best["placed"])
+    )
+    assert best["groups"][0]["bars"] == ["33", "34"]
+    assert best["groups"][0]["lowest"]["pitch"] == "B4"
+
+
+def test_what_cannot_be_played_is_null_and_told() -> None:
+    found = json.loads(encode_passage(passage("F#3 A4"), VIOLIN))
+
+    assert found["best"]["placed"][0]["stops"] == [None]
+    assert found["best"]["unplayable"][0]["bar"] == "33"
+
+
+def test_ladders_and_their_drills_are_there() -> None:
+    plan = plan_of("12-whole-place2-strings4321-stage1-low-same")
+    (drill,) = [planned.drill for planned in plan.days[0].drills]
+    one = replace(
+        passage(), ladders=(Ladder("A", (drill,), ()), Ladder("B", (), (drill,))), plan=plan
+    )
+    found = json.loads(encode_passage(one, VIOLIN))
+
+    assert found["ladders"] == [
+        {"group": "A", "drills": [drill.key], "shared": []},
+        {"group": "B", "drills": [], "shared": [drill.key]},
+    ]
+    assert found["plan"]["days"][0]["drills"][0]["key"] == drill.key
+
+
+def test_the_text_is_the_same_each_time() -> None:
+    assert encode_passage(passage(), VIOLIN) == encode_passage(passage(), VIOLIN)
+
+
+@settings(max_examples=20, deadline=None)
+@given(any_passage())
+def test_every_passage_fits_the_schema(one: Passage) -> None:
+    jsonschema.validate(json.loads(encode_passage(one, VIOLA)), passage_schema())
+
+
+def test_times_are_parts_of_a_whole_note() -> None:
+    assert [time(Fraction(one)) for one in ("0", "3/8", "2")] == ["0", "3/8", "2"]
+    assert json.loads(encode_passage(by_hand("A4=5/8"), VIOLIN))["bars"][0]["length"] == "5/8"
