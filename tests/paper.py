@@ -58,8 +58,9 @@ class Recorder:
     def box(self, corner: Point, size: Point, *, width: float) -> None:
         self.boxes.append(corner)
 
-    def shape(self, corners: Sequence[Point]) -> None:
-        self.shapes.append(list(corners))
+    def shape(self, corners: Sequence[Point], *, gray: float = 0.0) -> None:
+        if gray == 0.0:
+            self.shapes.append(list(corners))
 
     def text(self, start: Point, text: str, style: Style, *, gray: float = 0.0) -> None:
         self.texts.append((start, text))

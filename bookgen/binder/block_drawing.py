@@ -1,40 +1,46 @@
 """A measured block goes onto paper: one drill with everything that belongs to it."""
 
+from typing import Final
+
 from bookgen.binder.block import (
-    COLUMN_GAP_MM,
-    GROUP_GAP_MM,
     HINT_GAP_MM,
     LABEL_GAP_MM,
-    NUMBER_COLUMN_MM,
     PARAGRAPH_GAP_MM,
-    STACK_GAP_MM,
     TICK_GAP_MM,
     TICKS,
+    WIDE_GAP_MM,
     Block,
 )
-from bookgen.binder.canvas import Canvas, Face, Style
+from bookgen.binder.canvas import Canvas, Face, Point, Style
 from bookgen.binder.chart_drawing import draw_chart
+from bookgen.binder.layout import COLUMN_GAP_MM, Arrangement
 from bookgen.binder.pencil import Room, draw_rules
 from bookgen.binder.typeset import ASCENT, MM_PER_POINT, draw_line, line_height
 
+UNDER_NUMBER_MM: Final = 0.4
+"""White between a drill's number and its minutes."""
 
-def draw_block(canvas: Canvas, block: Block, left: float, top: float, pencil: float) -> float:
+
+def draw_block(canvas: Canvas, block: Block, left: float, top: float, pencil: float) -> Point:
     """Draw a block with its upper left corner there; room for the pencil below its ticks.
 
     Returns:
-        Height of the music's upper edge on the page, in millimetres.
+        The upper left corner of the music's ink on the page, in millimetres.
     """
     layout, gap = block.layout, block.layout.block.gap
     draw_head(canvas, block, left, top)
     y = top - block.head_height - gap
     draw_chart(canvas, block.chart, left, y)
-    if block.stacked:
-        draw_texts(canvas, block, left, y - block.chart.height - STACK_GAP_MM)
+    beside = left + block.chart.width + COLUMN_GAP_MM
+    if block.arrangement in {Arrangement.STACKED, Arrangement.ABREAST}:
+        draw_texts(canvas, block, left, y - block.row_height - block.stack_gap)
     else:
-        draw_texts(canvas, block, left + block.chart.width + COLUMN_GAP_MM, y)
-    draw_wide(canvas, block, left, y - block.middle_height + block.wide_height)
-    music = y - block.middle_height - gap
-    y = music - block.music_height - gap
+        draw_texts(canvas, block, beside, y)
+    wide = y - block.middle_height + block.wide_height - WIDE_GAP_MM
+    draw_wide(canvas, block, left, wide)
+    end = y - block.middle_height
+    music = (beside, y) if block.arrangement is Arrangement.ABREAST else (left, end - gap)
+    y = end - block.below_height - gap
     draw_ticks(canvas, block, left, y)
     y -= block.ticks_height
     room = Room(left, y, block.column, pencil)
@@ -51,13 +57,14 @@ def draw_head(canvas: Canvas, block: Block, left: float, top: float) -> None:
     drop = (sizes.number - sizes.title) * ASCENT * MM_PER_POINT
     canvas.text((left, baseline - drop), str(block.number), number)
     for row, line in enumerate(block.title):
-        draw_line(canvas, (left + NUMBER_COLUMN_MM, baseline - row * step), line, sizes.title)
+        draw_line(canvas, (left + block.indent, baseline - row * step), line, sizes.title)
     minutes = Style(Face.REGULAR, sizes.small)
-    canvas.text((left, baseline - step), block.label("minutes"), minutes)
+    under = max(step, drop + line_height(sizes.small, 1.0) + UNDER_NUMBER_MM)
+    canvas.text((left, baseline - under), block.label("minutes"), minutes)
     baseline -= len(block.title) * step
     step = line_height(sizes.link, sizes.leading)
     for row, line in enumerate(block.link):
-        draw_line(canvas, (left + NUMBER_COLUMN_MM, baseline - row * step), line, sizes.link)
+        draw_line(canvas, (left + block.indent, baseline - row * step), line, sizes.link)
 
 
 def draw_texts(canvas: Canvas, block: Block, left: float, top: float) -> None:
@@ -73,7 +80,7 @@ def draw_texts(canvas: Canvas, block: Block, left: float, top: float) -> None:
 
 
 def draw_wide(canvas: Canvas, block: Block, left: float, top: float) -> None:
-    """Figures over the whole column."""
+    """Words over the whole column."""
     size = block.layout.text.body
     baseline = top - size * ASCENT * MM_PER_POINT
     for row, line in enumerate(block.wide):
@@ -88,14 +95,14 @@ def draw_ticks(canvas: Canvas, block: Block, left: float, top: float) -> None:
     style = Style(Face.REGULAR, size)
     baseline = top - side / 2 - size * ASCENT * MM_PER_POINT / 2
     x = left
-    for part, boxes in zip(TICKS, (layout.block.plays, 1, 1), strict=True):
+    for part, boxes in zip(TICKS, (block.plays, 1, 1), strict=True):
         words = block.label(part)
         canvas.text((x, baseline), words, style)
         x += canvas.width(words, style) + LABEL_GAP_MM
         for _ in range(boxes):
             canvas.box((x, top - side), (side, side), width=0.3)
             x += side + TICK_GAP_MM
-        x += GROUP_GAP_MM - TICK_GAP_MM
+        x += block.group_gap - TICK_GAP_MM
     if not block.hint_beside:
         baseline -= HINT_GAP_MM
     for line in block.unsure:

@@ -141,10 +141,12 @@ def draw_measures(pen: Pen, chart: Chart) -> None:
     length = chart.view.string_length_mm
     y = chart.row(StringNumber(len(chart.instrument.strings))) - MEASURE_DROP_MM
     style = Style(Face.REGULAR, chart.small)
+    first = chart.heights[0]
+    away = f"{nut_distance_mm(length, first):.0f}"
     if chart.view.shows_nut:
-        first = chart.heights[0]
-        nut = f"{nut_distance_mm(length, first):.0f} from the nut"
-        draw_distance(pen, (LABELS_MM, chart.x(first)), y, nut, style)
+        draw_distance(pen, (LABELS_MM, chart.x(first)), y, f"{away} from the nut", style)
+    elif chart.close:
+        draw_distance(pen, (LABELS_MM, chart.x(first)), y, away, style, open_end=True)
     for low, high in pairwise(chart.heights):
         span = (chart.x(low), chart.x(high))
         draw_distance(pen, span, y, f"{gap_mm(length, low, high):.0f}", style)
@@ -157,15 +159,26 @@ def draw_measures(pen: Pen, chart: Chart) -> None:
         pen.canvas.text(pen((LABELS_MM, y - CAPTION_DROP_MM)), chart.caption, style)
 
 
-def draw_distance(pen: Pen, span: tuple[float, float], y: float, words: str, style: Style) -> None:
-    """A distance between two ticks, its words in the middle, as many as have room."""
+def draw_distance(
+    pen: Pen,
+    span: tuple[float, float],
+    y: float,
+    words: str,
+    style: Style,
+    *,
+    open_end: bool = False,
+) -> None:
+    """A distance between two ticks, its words in the middle, as many as have room.
+
+    open_end: it begins left of the drawing, so there is no tick.
+    """
     start, end = span
     fitting = [
         text
         for text in (words, words.partition(" ")[0])
         if pen.canvas.width(text, style) + ROOM_MM <= end - start
     ]
-    for x in span:
+    for x in span[1:] if open_end else span:
         pen.canvas.line(pen((x, y - 1.1)), pen((x, y + 1.1)), width=0.2)
     text = fitting[0] if fitting else ""
     wide = pen.canvas.width(text, style)

@@ -27,6 +27,9 @@ SHORT_STEPS: Final = {
     Spacing.MAJOR_THIRD: "two whole steps",
 }
 MOST_NAMED: Final = 3
+DASH: Final = "\N{EN DASH}"
+"""From one to the other: numbers, fingers, strings."""
+
 WEEKDAYS: Final = (
     *("Monday", "Tuesday", "Wednesday", "Thursday"),
     *("Friday", "Saturday", "Sunday"),
@@ -130,3 +133,56 @@ def minutes_name(minutes: float) -> str:
     whole, half = divmod(max(halves, 1), 2)
     amount = f"{whole or ''}{'½' if half else ''}"
     return f"{amount} minute{'' if halves <= 2 else 's'}"  # noqa: PLR2004
+
+
+def short_date(date: Date) -> str:
+    """A date as short as it is still clear, without its year.
+
+    >>> short_date(Date(2026, 12, 1))
+    'Tue 1 Dec'
+    """
+    return f"{WEEKDAYS[date.weekday()][:3]} {date.day} {MONTHS[date.month - 1][:3]}"
+
+
+def dates_name(first: Date, last: Date) -> str:
+    """A run of days, without the year.
+
+    >>> dates_name(Date(2026, 12, 1), Date(2026, 12, 6))
+    '1 to 6 December'
+    >>> dates_name(Date(2026, 12, 28), Date(2027, 1, 3))
+    '28 December to 3 January'
+    >>> dates_name(Date(2026, 12, 1), Date(2026, 12, 1))
+    'Tuesday, 1 December'
+    """
+    end = f"{last.day} {MONTHS[last.month - 1]}"
+    if first == last:
+        return f"{WEEKDAYS[first.weekday()]}, {end}"
+    same = (first.year, first.month) == (last.year, last.month)
+    return f"{first.day}{'' if same else f' {MONTHS[first.month - 1]}'} to {end}"
+
+
+def numbers_name(numbers: Sequence[int]) -> str:
+    """Numbers of drills, runs of three and more from the first to the last.
+
+    >>> numbers_name([3, 4, 5, 8, 9]) == f"3{DASH}5, 8, 9"
+    True
+    """
+    runs: list[list[int]] = []
+    for number in sorted(set(numbers)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(
+        f"{run[0]}{DASH}{run[-1]}" if len(run) > 2 else ", ".join(map(str, run))  # noqa: PLR2004
+        for run in runs
+    )
+
+
+def crossing_name(strings: Sequence[StringNumber]) -> str:
+    """A string, or two strings and more, in numerals.
+
+    >>> crossing_name((StringNumber(4), StringNumber(3))) == f"IV{DASH}III"
+    True
+    """
+    return DASH.join(NUMERALS[string] for string in strings)

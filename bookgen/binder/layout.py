@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from enum import StrEnum
 from pathlib import Path
 from typing import Final
 
@@ -11,6 +12,7 @@ PAPERS: Final[Mapping[str, tuple[float, float]]] = {
     "a4": (210.0, 297.0),  # ISO 216
     "a5": (148.0, 210.0),  # ISO 216
     "letter": (215.9, 279.4),  # ANSI Y14.1, size A
+    "half-letter": (139.7, 215.9),  # half of size A
 }
 """Width and height of the papers in millimetres, upright."""
 
@@ -18,6 +20,19 @@ SMALLEST_STAFF_MM: Final = 6.0  # own choice, below what librarians accept for s
 LARGEST_STAFF_MM: Final = 10.0  # own choice, above what librarians advise
 SMALLEST_COLUMN_MM: Final = 90.0
 """Own choice: a narrower column leaves chart and words no room beside each other."""
+
+
+BLOCK: Final = "block.j2"
+SHEET: Final = "sheet.j2"
+FILES: Final = (
+    *(SHEET, BLOCK, "cover.j2", "how-to.j2", "page.j2", "week.j2", "map.j2", "index.j2"),
+    *("answers.j2", "log.j2", "passage.j2"),
+)
+"""Every template of a layout: of a drill, a sheet, the parts of a booklet, and a passage."""
+
+
+COLUMN_GAP_MM: Final = 5.0
+"""Between a chart and what stands beside it."""
 
 
 class NoRoomError(ValueError):
@@ -153,6 +168,40 @@ class PencilRoom:
 
 
 @dataclass(frozen=True, slots=True)
+class BookletMeasures:
+    """What is other in a booklet, where more drills share a page than on a sheet.
+
+    compact: papers on which the link stands beside the chart.
+    abreast: papers on which the music stands beside the chart; share: of the column's width,
+        for the chart there.
+    title, link, body: sizes of type in points; plays: how many boxes there are for times played.
+    tick: side of a box on the log's pages, in millimetres.
+    """
+
+    compact: frozenset[str]
+    abreast: frozenset[str]
+    share: float
+    title: float
+    link: float
+    body: float
+    plays: int
+    tick: float
+
+
+class Arrangement(StrEnum):
+    """How the parts of a drill's block stand.
+
+    Words beside the chart, or below it, with the music below both; or the link with the words
+    beside the chart; or the music beside the chart, with the words below.
+    """
+
+    BESIDE = "beside"
+    STACKED = "stacked"
+    COMPACT = "compact"
+    ABREAST = "abreast"
+
+
+@dataclass(frozen=True, slots=True)
 class Template:
     """The text of a template and the name under which the user knows it."""
 
@@ -167,6 +216,7 @@ class Layout:
     margins: by name of the paper.
     staff_height_mm: from the lowest to the highest line of a staff.
     stacked: papers on which a drill's words stand below its chart, not beside it.
+    templates: by the name of their file in the layout's folder.
     """
 
     name: str
@@ -178,8 +228,8 @@ class Layout:
     stacked: frozenset[str]
     block: BlockMeasures
     pencil: PencilRoom
-    sheet_template: Template
-    block_template: Template
+    booklet: BookletMeasures
+    templates: Mapping[str, Template]
 
     def __post_init__(self) -> None:
         """Refuse a staff that cannot be read and a paper without room.
@@ -196,6 +246,26 @@ class Layout:
                 msg = f"no margins for the paper {paper}"
                 raise ValueError(msg)
             self.sheet(paper)
+
+    def arrangement(self, paper: str, *, booklet: bool) -> Arrangement:
+        """How a drill's parts stand on that paper."""
+        measures = self.booklet
+        if booklet and paper in measures.abreast:
+            return Arrangement.ABREAST
+        if booklet and paper in measures.compact:
+            return Arrangement.COMPACT
+        return Arrangement.STACKED if paper in self.stacked else Arrangement.BESIDE
+
+    def music_width(self, paper: str, *, booklet: bool = False) -> Millimetres:
+        """How wide the music is engraved.
+
+        Raises:
+            ValueError: there is no such paper.
+        """
+        column = self.sheet(paper).column
+        if self.arrangement(paper, booklet=booklet) is Arrangement.ABREAST:
+            return Millimetres(column * (1 - self.booklet.share) - COLUMN_GAP_MM)
+        return column
 
     def sheet(self, paper: str) -> Sheet:
         """The paper of that name with this layout's margins.

@@ -19,17 +19,18 @@ LABEL_DROP_MM: Final = 3.7
 class Strip:
     """The whole fingerboard at the width of a strip.
 
-    width: of the strings on paper, in millimetres.
+    width: of the strings on paper, row: from string to string, in millimetres.
     """
 
     instrument: Instrument
     stops: frozenset[Stop]
     width: float
+    row: float = ROW_MM
 
     @property
     def height(self) -> float:
         """From the highest string to the labels below, in millimetres."""
-        return (len(self.instrument.strings) - 1) * ROW_MM + LABEL_DROP_MM + DOT_MM
+        return (len(self.instrument.strings) - 1) * self.row + LABEL_DROP_MM + DOT_MM
 
     def x(self, semitones: int) -> float:
         """Where a stop is drawn, in millimetres from the nut on paper.
@@ -40,9 +41,14 @@ class Strip:
         return share * (self.width - DOT_MM)
 
 
-def strip_of(stops: Iterable[Stop], instrument: Instrument, width: float) -> Strip:
-    """The strip with the stops of a day."""
-    return Strip(instrument, frozenset(stops), width)
+def strip_of(
+    stops: Iterable[Stop], instrument: Instrument, width: float, row: float = ROW_MM
+) -> Strip:
+    """The strip with the stops of a day.
+
+    width, row: of the strings and from string to string, in millimetres.
+    """
+    return Strip(instrument, frozenset(stops), width, row)
 
 
 def draw_strip(canvas: Canvas, strip: Strip, left: float, top: float, size: float) -> None:
@@ -50,7 +56,7 @@ def draw_strip(canvas: Canvas, strip: Strip, left: float, top: float, size: floa
 
     size: of its labels, in points.
     """
-    rows = [top - DOT_MM - row * ROW_MM for row in range(len(strip.instrument.strings))]
+    rows = [top - DOT_MM - row * strip.row for row in range(len(strip.instrument.strings))]
     for y in rows:
         canvas.line((left, y), (left + strip.width, y), width=0.15)
     canvas.line((left, rows[0]), (left, rows[-1]), width=0.9)

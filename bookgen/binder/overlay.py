@@ -8,6 +8,8 @@ from typing import Final
 
 import pikepdf
 
+from bookgen.binder.canvas import Point
+from bookgen.binder.fonts import POINTS_PER_MM
 from bookgen.notation.engraved import EngravedDrill, Engraving
 
 RGB_BLACK: Final = re.compile(rb"(?<![^\s])0 0 0 (rg|RG)(?![^\s])")
@@ -29,6 +31,11 @@ class Placed:
     drill: int
     left: float
     top: float
+
+
+def placed(page: int, drill: int, corner: Point) -> Placed:
+    """A place given in millimetres from the page's lower left corner."""
+    return Placed(page, drill, corner[0] * POINTS_PER_MM, corner[1] * POINTS_PER_MM)
 
 
 def overlay(book: pikepdf.Pdf, engraving: Engraving, places: Iterable[Placed]) -> None:

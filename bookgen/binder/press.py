@@ -13,17 +13,29 @@ CREATOR = "bookgen"
 
 
 @dataclass(frozen=True, slots=True)
+class Numbering:
+    """How a run of pages is numbered, from 1.
+
+    first: its first page, from 0; prefix: before the number; roman: small Roman numerals.
+    """
+
+    first: int
+    prefix: str = ""
+    roman: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Imprint:
     """What the file says of itself.
 
     title, author, subject: as shown by a reader's window and by catalogues.
-    page_labels: for runs of pages, the first page from 0 and the label's prefix.
+    page_labels: the runs of pages in their order.
     """
 
     title: str
     author: str
     subject: str
-    page_labels: Sequence[tuple[int, str]]
+    page_labels: Sequence[Numbering]
 
 
 def press(pages: bytes, engraving: Engraving, places: Sequence[Placed], imprint: Imprint) -> bytes:
@@ -57,9 +69,10 @@ def press(pages: bytes, engraving: Engraving, places: Sequence[Placed], imprint:
     return out.getvalue()
 
 
-def labels(runs: Sequence[tuple[int, str]]) -> pikepdf.Dictionary:
+def labels(runs: Sequence[Numbering]) -> pikepdf.Dictionary:
     """Page labels: a prefix and a number from 1 for each run (ISO 32000-1, 12.4.2)."""
     numbers: list[int | pikepdf.Object] = []
-    for first, prefix in runs:
-        numbers += [first, pikepdf.Dictionary(S=pikepdf.Name.D, P=pikepdf.String(prefix))]
+    for run in runs:
+        style = pikepdf.Name.r if run.roman else pikepdf.Name.D
+        numbers += [run.first, pikepdf.Dictionary(S=style, P=pikepdf.String(run.prefix))]
     return pikepdf.Dictionary(Nums=pikepdf.Array(numbers))

@@ -63,14 +63,14 @@ class ReportLabCanvas:
         self.pdf.setLineWidth(width * MM)
         self.pdf.rect(*(value * MM for value in (*corner, *size)), stroke=1, fill=0)
 
-    def shape(self, corners: Sequence[Point]) -> None:
+    def shape(self, corners: Sequence[Point], *, gray: float = 0.0) -> None:
         """Draw a filled shape."""
         path = self.pdf.beginPath()
         path.moveTo(corners[0][0] * MM, corners[0][1] * MM)
         for x, y in corners[1:]:
             path.lineTo(x * MM, y * MM)
         path.close()
-        self.pdf.setFillGray(0)
+        self.pdf.setFillGray(gray)
         self.pdf.drawPath(path, stroke=0, fill=1)
 
     def text(self, start: Point, text: str, style: Style, *, gray: float = 0.0) -> None:

@@ -8,19 +8,18 @@ from bookgen.binder.block_drawing import draw_block
 from bookgen.binder.canvas import Face
 from bookgen.binder.desk import Desk, Options, desk_of
 from bookgen.binder.english import date_name
-from bookgen.binder.fonts import POINTS_PER_MM
 from bookgen.binder.head import STRIP_GAP_MM, STRIP_SHARE, Frame, draw_frame
-from bookgen.binder.layout import Layout
+from bookgen.binder.layout import SHEET, Layout
 from bookgen.binder.map import Strip, strip_of
 from bookgen.binder.names import clean
-from bookgen.binder.overlay import Placed
+from bookgen.binder.overlay import Placed, placed
 from bookgen.binder.paging import share_out
 from bookgen.binder.pencil import Room, draw_rest, share_spare
-from bookgen.binder.press import CREATOR, Imprint, press
+from bookgen.binder.press import CREATOR, Imprint, Numbering, press
 from bookgen.binder.reportlab_canvas import ReportLabCanvas
+from bookgen.binder.sheet_words import SHEET_PARTS, sheet_words
 from bookgen.binder.single import bind_block
 from bookgen.binder.typeset import Line, Paragraph, wrap
-from bookgen.binder.words import sheet_words
 from bookgen.model.instrument import Instrument
 from bookgen.notation.engraved import EngravedDrill, Engraving
 from bookgen.plan.document import Day, Plan, PlannedDrill
@@ -51,17 +50,17 @@ def bind(
     desk = desk_of((instrument, plan.size), layout, options)
     canvas = ReportLabCanvas(desk.fonts, desk.sheet.width, desk.sheet.height)
     places: list[Placed] = []
-    labels: list[tuple[int, str]] = []
+    labels: list[Numbering] = []
     done = 0
     for day in plan.days:
         engraved = engraving.drills[done : done + len(day.drills)]
-        labels.append((canvas.page, f"{day.date.isoformat()} · "))
+        labels.append(Numbering(canvas.page, f"{day.date.isoformat()} · "))
         places += draw_day(canvas, desk, plan.player, day, (done, engraved))
         done += len(day.drills)
     return press(canvas.finish(), engraving, places, imprint_of(desk, plan, labels))
 
 
-def imprint_of(desk: Desk, plan: Plan, labels: Sequence[tuple[int, str]]) -> Imprint:
+def imprint_of(desk: Desk, plan: Plan, labels: Sequence[Numbering]) -> Imprint:
     """What the file says of itself."""
     has = desk.fonts.has
     player = clean(plan.player, has) if plan.player else ""
@@ -132,7 +131,7 @@ def frame_of(
     name = desk.name(player, column * (1 - STRIP_SHARE) - STRIP_GAP_MM, size)
     studio = desk.name(desk.options.studio, column * STRIP_SHARE, sizes.body)
     words = sheet_words(day, (desk.instrument, desk.size), (name, studio), page, scale)
-    parts = desk.words.sheet(words)
+    parts = desk.words.named(SHEET, {"sheet": words}, SHEET_PARTS)
     beside = column * (1 - STRIP_SHARE) - STRIP_GAP_MM
     today = parts["today"].pieces if "today" in parts else ()
     return Frame(
@@ -180,7 +179,7 @@ def draw_page(
             right = sheet.margins.left + sheet.column
             canvas.line((sheet.margins.left, middle), (right, middle), width=0.2)
         music = draw_block(canvas, block, sheet.margins.left, top, pencil)
-        yield Placed(canvas.page, index, sheet.margins.left * POINTS_PER_MM, music * POINTS_PER_MM)
+        yield placed(canvas.page, index, music)
         top -= block.height + pencil + gap
     room = Room(sheet.margins.left, top + gap, sheet.column, rest)
     draw_rest(canvas, room, layout, (frame.plain("pencil"), frame.plain("own")))

@@ -2,10 +2,9 @@
 
 from bookgen.binder.block_drawing import draw_block
 from bookgen.binder.desk import Options, desk_of
-from bookgen.binder.fonts import POINTS_PER_MM
 from bookgen.binder.layout import Layout
-from bookgen.binder.overlay import Placed
-from bookgen.binder.press import CREATOR, Imprint, press
+from bookgen.binder.overlay import placed
+from bookgen.binder.press import CREATOR, Imprint, Numbering, press
 from bookgen.binder.reportlab_canvas import ReportLabCanvas
 from bookgen.model.instrument import Instrument
 from bookgen.notation.engraved import Engraving
@@ -36,7 +35,7 @@ def bind_block(
     canvas = ReportLabCanvas(desk.fonts, width, height)
     music = draw_block(canvas, block, WHITE_MM, height - WHITE_MM, 0.0)
     canvas.next_page()
-    place = Placed(0, 0, WHITE_MM * POINTS_PER_MM, music * POINTS_PER_MM)
+    place = placed(0, 0, music)
     subject = f"A drill for the {instrument.name.lower()}"
-    imprint = Imprint(block.outline, CREATOR, subject, [(0, "")])
+    imprint = Imprint(block.outline, CREATOR, subject, [Numbering(0)])
     return press(canvas.finish(), engraving, [place], imprint)

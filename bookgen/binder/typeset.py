@@ -58,7 +58,7 @@ class Reader:
             MarkupError: words stand in no part, or a `<` stands alone.
         """
         if self.part and token["text"]:
-            self.pieces.append((unescape(re.sub(r"\s+", " ", token["text"])), self.cut))
+            self.pieces.append((unescape(re.sub(r"[ \t\r\n]+", " ", token["text"])), self.cut))
         elif token[0].strip():
             raise MarkupError(outside(token[0]))
 

@@ -19,10 +19,10 @@ def test_parts_stand_below_each_other_in_their_order(desk: Desk, key: str) -> No
     engraved = stand_in(1).drills[0]
     block = desk.block(a_drill(key), engraved, desk.view_alone(a_drill(key)))
     paper = Recorder()
-    music = draw_block(paper, block, 10.0, 250.0, 0.0)
+    _, music = draw_block(paper, block, 10.0, 250.0, 0.0)
 
     heights = {text: start[1] for start, text in paper.texts}
-    assert heights["Start here"] > max(y for _, y in paper.spots)
+    assert heights[" Start here"] > max(y for _, y in paper.spots)
     assert min(y for _, y in paper.spots) > music
     below_music = music - engraved.box.height * MM_PER_POINT
     assert all(y + block.layout.block.tick <= below_music for _, y in paper.boxes)

@@ -3,9 +3,9 @@
 import pytest
 from paper import Recorder, a_drill, violin
 
-from bookgen.binder.chart import Chart, chart_of, room_in, stops_in
+from bookgen.binder.chart import Chart, Room, chart_of, room_in, stops_in
 from bookgen.binder.chart_drawing import draw_chart
-from bookgen.binder.view import choose_view
+from bookgen.binder.view import choose_view, common_views
 from bookgen.readers.layout import read_layout
 
 LEFT, TOP = 20.0, 200.0
@@ -21,7 +21,7 @@ def chart(key: str, size: str, paper: Recorder) -> Chart:
     measures = read_layout("ordinary").chart
     planned, length = a_drill(key), violin().size(size).string_length_mm
     view = choose_view(stops_in(planned), length, room_in(86.0), measures.spot_radius)
-    return chart_of(planned, violin(), view, measures, (86.0, 9.0), paper)
+    return chart_of(planned, violin(), view, measures, Room(86.0, 9.0), paper)
 
 
 def test_fingers_stand_32_mm_apart_on_a_full_size_violin() -> None:
@@ -68,3 +68,18 @@ def test_nothing_leaves_the_chart() -> None:
         for x, y in (*paper.spots, *(start for start, _ in paper.texts)):
             assert LEFT <= x <= LEFT + found.width
             assert TOP - found.height <= y <= TOP
+
+
+def test_a_close_chart_says_at_the_break_how_far_the_nut_is() -> None:
+    paper = Recorder()
+    measures = read_layout("ordinary").chart
+    planned, length = a_drill("12-whole-place9-strings4321-stage1-low-same"), 328.0
+    view = common_views([stops_in(planned)], length, room_in(62.0), measures.spot_radius)[0]
+    found = chart_of(planned, violin(), view, measures, Room(62.0, 9.0, close=True), paper)
+    open_chart = chart_of(planned, violin(), view, measures, Room(62.0, 9.0), paper)
+    draw_chart(paper, found, LEFT, TOP)
+
+    assert not view.shows_nut
+    assert found.height < open_chart.height
+    assert f"{length * (1 - 2 ** (-9 / 12)):.0f}" in paper.words
+    assert not any("from the nut" in word for word in paper.words)

@@ -31,7 +31,7 @@ def test_what_no_font_has_is_shown_as_such(desk: Desk) -> None:
     assert desk.name("Ines 漢", 60.0, 17.0) == "Ines □"
     drill = a_drill(link=Link(None, None, "like 漢"))
     block = desk.block(drill, stand_in(1).drills[0], desk.view_alone(drill))
-    assert "".join(text for text, _ in block.link[0]) == "like □"
+    assert "".join(text for text, _ in block.link[0]) == "New moves. like □"
 
 
 def test_an_unknown_paper_is_refused() -> None:

@@ -9,7 +9,7 @@ from bookgen.binder.desk import Desk, Options, desk_of
 from bookgen.binder.head import Frame, draw_frame
 from bookgen.binder.map import strip_of
 from bookgen.binder.sheet import frame_of
-from bookgen.plan.document import Day
+from bookgen.plan.document import Character, Day
 from bookgen.readers.layout import read_layout
 
 
@@ -70,3 +70,10 @@ def test_head_room_and_foot_fill_the_page(desk: Desk) -> None:
 
     parts = frame.head_height + frame.room(paper) + frame.foot_height(paper)
     assert parts == pytest.approx(frame.sheet.top - frame.sheet.bottom)
+
+
+def test_the_head_says_what_sort_of_day_it_is(desk: Desk) -> None:
+    for character, said in ((Character.LIGHT, "lighter day"), (Character.TEST, "cold test")):
+        day = Day(date(2026, 12, 1), 10.0, (a_drill(),), character)
+        frame = frame_of(desk, "Ines", day, (strip_of([], violin(), 60.0), "x"), (1, 1))
+        assert said in " ".join(" ".join(drawn(frame).words).split("\N{NO-BREAK SPACE}"))

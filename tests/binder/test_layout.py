@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from bookgen.binder.layout import PAPERS, Margins, Sheet
+from bookgen.binder.layout import PAPERS, Arrangement, Margins, Sheet
 from bookgen.readers.layout import read_layout
 
 
@@ -13,6 +13,7 @@ def test_papers_are_as_standardised() -> None:
     assert PAPERS["a4"] == (210.0, 297.0)
     assert PAPERS["a5"] == (148.0, 210.0)
     assert PAPERS["letter"] == pytest.approx((8.5 * 25.4, 11 * 25.4))
+    assert PAPERS["half-letter"] == pytest.approx((5.5 * 25.4, 8.5 * 25.4))
 
 
 def test_the_column_is_what_the_margins_leave() -> None:
@@ -51,3 +52,22 @@ def test_every_paper_has_margins() -> None:
         layout.sheet("a3")
     with pytest.raises(ValueError, match="no margins for the paper letter"):
         replace(layout, margins={paper: layout.margins[paper] for paper in ("a4", "a5")})
+
+
+def test_booklets_have_their_own_arrangements() -> None:
+    layout = read_layout("ordinary")
+
+    assert layout.arrangement("a4", booklet=False) is Arrangement.BESIDE
+    assert layout.arrangement("a5", booklet=False) is Arrangement.STACKED
+    assert layout.arrangement("a4", booklet=True) is Arrangement.ABREAST
+    assert layout.arrangement("half-letter", booklet=True) is Arrangement.COMPACT
+
+
+def test_music_beside_a_chart_is_engraved_narrower() -> None:
+    layout = read_layout("ordinary")
+
+    for paper in PAPERS:
+        column = layout.sheet(paper).column
+        assert layout.music_width(paper) == column
+        abreast = layout.arrangement(paper, booklet=True) is Arrangement.ABREAST
+        assert (layout.music_width(paper, booklet=True) < column) == abreast

@@ -5,9 +5,11 @@ from io import BytesIO
 import pikepdf
 from paper import stand_in
 
-from bookgen.binder.press import Imprint, labels, press
+from bookgen.binder.press import Imprint, Numbering, labels, press
 
-IMPRINT = Imprint("Ines · Tuesday", "Harbour Lane Strings", "Pages", [(0, "2026-12-01 · ")])
+IMPRINT = Imprint(
+    "Ines · Tuesday", "Harbour Lane Strings", "Pages", [Numbering(0, "2026-12-01 · ")]
+)
 
 
 def blank() -> bytes:
@@ -37,7 +39,13 @@ def test_the_same_pages_make_the_same_bytes() -> None:
 
 
 def test_labels_name_each_run() -> None:
-    numbers = labels([(0, "a"), (2, "b")])["/Nums"]
+    numbers = labels([Numbering(0, "a"), Numbering(2, "b", roman=True)])["/Nums"]
 
     assert [int(numbers[index]) for index in (0, 2)] == [0, 2]
     assert [str(numbers[index]["/P"]) for index in (1, 3)] == ["a", "b"]
+
+
+def test_front_pages_are_numbered_in_small_roman_numerals() -> None:
+    numbers = labels([Numbering(0, roman=True), Numbering(2)])["/Nums"]
+
+    assert [str(numbers[index]["/S"]) for index in (1, 3)] == ["/r", "/D"]

@@ -16,7 +16,7 @@ from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import read_layout
 
 LAYOUT = read_layout("ordinary")
-WIDEST = {"a4": 180.0, "a5": 126.0, "letter": 180.0}
+WIDEST = {"a4": 180.0, "a5": 126.0, "letter": 180.0, "half-letter": 119.0}
 
 
 def bound(plan: Plan, paper: str = "a4", studio: str | None = "Harbour Lane Strings") -> bytes:

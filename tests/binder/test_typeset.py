@@ -74,3 +74,14 @@ def test_a_line_is_set_piece_behind_piece() -> None:
 @pytest.mark.published("definition of the DTP point: 1/72 inch")
 def test_lines_of_ten_points_lie_a_fifth_more_apart() -> None:
     assert line_height(10.0, 1.2) == pytest.approx(12 / 72 * 25.4)
+
+
+def test_words_that_belong_together_stay_so() -> None:
+    (found,) = paragraphs("<text>one\ntwo\N{NO-BREAK SPACE}three</text>", PARTS)
+    lines = wrap(found.pieces, 18.0, 10.0, Recorder())
+
+    assert found.plain == "one two\N{NO-BREAK SPACE}three"
+    assert ["".join(text for text, _ in line) for line in lines] == [
+        "one",
+        "two\N{NO-BREAK SPACE}three",
+    ]

@@ -8,14 +8,17 @@ from functools import cache
 import pytest
 from paper import a_drill, playable, violin
 
-from bookgen.binder.layout import Layout, Template
+from bookgen.binder.layout import BLOCK, Layout, Template
+from bookgen.binder.sheet_words import position_order
+from bookgen.binder.templates import Words
 from bookgen.binder.typeset import Paragraph
-from bookgen.binder.words import Words, drill_words, position_order
+from bookgen.binder.words import BLOCK_PARTS, drill_words
 from bookgen.errors import BookgenError
+from bookgen.model.dimension import Dimension
 from bookgen.model.pitch import Pitch
 from bookgen.model.position import LetterRule, TableRule
 from bookgen.model.stop import Note
-from bookgen.plan.document import Link, PlannedDrill
+from bookgen.plan.document import Kind, Link, PlannedDrill
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import read_layout
 
@@ -50,11 +53,12 @@ PURE = {
 
 def told(planned: PlannedDrill, words: Words, *, cents: bool = False) -> list[Paragraph]:
     instrument = read_instrument(planned.drill.instrument)
-    return words.block(drill_words(planned, instrument, cents=cents))
+    return words.fill(BLOCK, {"drill": drill_words(planned, instrument, cents=cents)}, BLOCK_PARTS)
 
 
 def text_of(planned: PlannedDrill, words: Words) -> str:
-    return " ".join(paragraph.plain for paragraph in told(planned, words))
+    text = " ".join(paragraph.plain for paragraph in told(planned, words))
+    return text.replace("\N{NO-BREAK SPACE}", " ")
 
 
 @cache
@@ -149,7 +153,7 @@ def test_what_to_do_when_it_is_not_secure() -> None:
         Link(None, None, "x"): "Not secure? Play only strings IV and III.",
         Link(
             known, None, "x"
-        ): "First play Fingers 1 and 2, a half step apart, one string after another.",
+        ): "First play fingers 1 and 2, a half step apart, one string after another.",
     }
     for link, said in cases.items():
         assert said in text_of(a_drill(link=link), words)
@@ -160,11 +164,11 @@ def test_hostile_text_stays_text() -> None:
     hostile = "</link><title>x</title> {{ drill }} <b> & \\"
 
     found = [p for p in told(a_drill(link=Link(None, None, hostile)), words) if p.part == "link"]
-    assert [p.plain for p in found] == [hostile]
+    assert [p.plain for p in found] == [f"New moves. {hostile}"]
 
 
 def damaged(text: str) -> Layout:
-    return replace(read_layout("ordinary"), block_template=Template("my/block.j2", text))
+    return replace(read_layout("ordinary"), templates={BLOCK: Template("my/block.j2", text)})
 
 
 @pytest.mark.parametrize(
@@ -181,7 +185,7 @@ def damaged(text: str) -> Layout:
 )
 def test_a_damaged_template_gives_one_clear_line(text: str, told_as: str) -> None:
     with pytest.raises(BookgenError, match=told_as) as caught:
-        Words(damaged(text)).block(drill_words(a_drill(), violin(), cents=False))
+        told(a_drill(), Words(damaged(text)))
     assert len(caught.value.findings) == 1
 
 
@@ -192,3 +196,47 @@ def test_positions_are_ordered_from_the_nut() -> None:
     assert in_order == ["half", "1st", "2nd", "3rd", "11th"]
     table = TableRule(("half", "1", "2", "2½"), (0, 1, 2, 3))
     assert position_order("2½", table) == 3
+
+
+def test_every_kind_is_said_in_plain_words() -> None:
+    words = Words(read_layout("ordinary"))
+    said = {
+        Kind.REVIEW: "Review.",
+        Kind.NEW: "New moves.",
+        Kind.VARIANT: "Known moves, new order.",
+        Kind.LADDER: "One step easier.",
+        Kind.TEST: "Cold test.",
+    }
+    for kind, phrase in said.items():
+        planned = replace(a_drill(number=9, link=Link(7, Dimension.STAGE, "x")), kind=kind)
+        (link,) = (p.plain for p in told(planned, words) if p.part == "link")
+        assert link == f"{phrase} x"
+
+
+def test_a_drill_that_waits_says_for_what() -> None:
+    words = Words(read_layout("ordinary"))
+    waits = replace(a_drill(), only_if=12)
+
+    assert "Only if No. 12 is secure." in text_of(waits, words)
+    assert "Only if" not in text_of(a_drill(), words)
+
+
+def test_an_item_of_a_test_is_played_once_and_helps_nobody() -> None:
+    words = Words(read_layout("ordinary"))
+    text = text_of(replace(a_drill(), kind=Kind.TEST), words)
+
+    assert "The first try counts." in text
+    assert "First try" in text
+    for missing in ("Played", "Listen", "Not secure?"):
+        assert missing not in text
+
+
+def test_what_is_known_is_not_told_again() -> None:
+    words = Words(read_layout("ordinary"))
+    facts = drill_words(a_drill(), violin(), cents=False, brief=True, close=True)
+    text = " ".join(p.plain for p in words.fill(BLOCK, {"drill": facts}, BLOCK_PARTS))
+
+    assert "Play 1 and 2" in text_of(a_drill(), words)
+    assert "Play 1 and 2" not in text
+    assert "Listen" in text
+    assert "Not yet: only IV and III." in text
