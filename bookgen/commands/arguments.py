@@ -93,7 +93,7 @@ def page_arguments(given: argparse.Namespace) -> PageArguments:
 def add_page_arguments(parser: argparse.ArgumentParser) -> None:
     """Options of every command that makes pages."""
     parser.add_argument("--out", type=Path, metavar="FILE", help="where the result goes")
-    parser.add_argument("--paper", metavar="PAPER", help="a4 (usual), a5 or letter")
+    parser.add_argument("--paper", metavar="PAPER", help="a4 (usual), a5, letter or half-letter")
     parser.add_argument("--layout", metavar="NAME|DIR", help="a page layout, or a folder with one")
     parser.add_argument(
         "--keep-ly", type=Path, metavar="DIR", help="keep the LilyPond source in this folder"

@@ -1,7 +1,7 @@
 """From a plan to its pages: engrave, bind, write; the path on which all commands meet."""
 
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
@@ -36,12 +36,14 @@ class Look:
     """How pages look: the layout, the paper, and what is printed besides.
 
     studio: name in the head, or None.
+    booklet: the pages are those of a booklet, where music may stand beside the chart.
     """
 
     layout: Layout
     paper: str
     cents: bool
     studio: str | None
+    booklet: bool = False
 
     @property
     def options(self) -> "Options":
@@ -61,7 +63,7 @@ class Look:
         files = tuple(str(file) for file in (fonts.regular, fonts.bold, fonts.italic))
         try:
             return Style(
-                line_width_mm=self.layout.sheet(self.paper).column,
+                line_width_mm=self.layout.music_width(self.paper, booklet=self.booklet),
                 staff_height_mm=self.layout.staff_height_mm,
                 text_family=fonts.family,
                 text_files=files,
@@ -102,8 +104,17 @@ def make_pages(plan: Plan, instrument: Instrument, given: PageArguments, wanted:
 
     from bookgen.binder.sheet import bind  # noqa: PLC0415  loaded while LilyPond worked
 
+    return bound(lambda: bind(plan, instrument, engraving, wanted.layout, wanted.options), wanted)
+
+
+def bound(binding: Callable[[], bytes], wanted: Look) -> bytes:
+    """What a binder makes, or why it cannot.
+
+    Raises:
+        BookgenError: something does not fit its page.
+    """
     try:
-        return bind(plan, instrument, engraving, wanted.layout, wanted.options)
+        return binding()
     except NoRoomError as error:
         mend = "choose larger paper, or a smaller staff or type in layout.toml"
         raise BookgenError(Finding(f"layout {wanted.layout.name}", str(error), mend)) from error

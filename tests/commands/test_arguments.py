@@ -26,7 +26,8 @@ def test_what_is_no_date_is_told(text: str) -> None:
 
 @pytest.mark.parametrize("paper", ["A4", "a3", "", "../a4"])
 def test_an_unknown_paper_is_told_with_those_there_are(paper: str) -> None:
-    with pytest.raises(BookgenError, match=r"^--paper: no paper .*choose a4, a5, letter\."):
+    there_are = r"^--paper: no paper .*choose a4, a5, half-letter, letter\."
+    with pytest.raises(BookgenError, match=there_are):
         pages_of("--paper", paper)
 
 

@@ -97,7 +97,8 @@ def test_an_unknown_player_is_told() -> None:
         (("--paper", "A4"), "--paper: no paper 'A4'; perhaps a4"),
         (("--instrument", ""), "--instrument: no instrument ''"),
         (("--inst", "violin"), "unrecognized arguments: --inst violin"),
-        (("--seed", "x"), "command line: argument --seed: invalid int value: 'x'"),
+        (("--seed", "x"), "command line: argument --seed: 'x' is no whole number"),
+        (("--seed", "9" * 16), "command line: argument --seed: give at most 15 digits"),
     ],
 )
 def test_what_was_given_wrong_is_told_and_nothing_is_written(
@@ -112,7 +113,7 @@ def test_what_was_given_wrong_is_told_and_nothing_is_written(
     [
         ('paper = "a3"', "studio.toml, paper: no paper 'a3'"),
         ('layout = "x"', "studio.toml, layout: no layout 'x'"),
-        ("colour = 1", "unknown field `colour`"),
+        ("colour = 1", "studio.toml, colour: there is no such key"),
         ('[players.Ines]\nsize = "9/9"', "player \"Ines\", size: no violin size '9/9'"),
         (
             '[players.Ines]\ninstrument = "kazoo"',

@@ -1,0 +1,77 @@
+"""Sheets for somebody of whom no file says anything: the laws of a first sheet."""
+
+from datetime import date, timedelta
+
+import pytest
+from drills import VIOLA, VIOLIN
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bookgen.commands.asking import Wish, asked_of
+from bookgen.commands.kept import fresh_plan
+from bookgen.commands.roster import NOBODY
+from bookgen.plan.document import Day, Kind
+
+START = date(2026, 1, 1)
+dates = st.integers(0, 20_000).map(lambda days: START + timedelta(days))
+seeds = st.integers(-3, 1000)
+LAWS = settings(max_examples=40, deadline=None)
+
+
+def sheet(day: date, minutes: int = 10, seed: int = 0, instrument: str = "violin") -> Day:
+    asked = asked_of(NOBODY, Wish(instrument=instrument, minutes=str(minutes), seed=seed))
+    return fresh_plan(asked, [day], None).days[0]
+
+
+@LAWS
+@given(dates, seeds, st.sampled_from([VIOLIN.key, VIOLA.key]))
+def test_ten_minutes_hold_four_to_six_drills_and_are_used(
+    day: date, seed: int, instrument: str
+) -> None:
+    made = sheet(day, seed=seed, instrument=instrument)
+
+    assert 4 <= len(made.drills) <= 6
+    assert 9.0 <= sum(drill.minutes for drill in made.drills) <= 10.0
+
+
+@LAWS
+@given(dates, seeds, st.integers(3, 60))
+def test_every_drill_is_linked_to_one_on_the_same_sheet(day: date, seed: int, minutes: int) -> None:
+    made = sheet(day, minutes, seed)
+
+    drills = {entry.number: entry.drill for entry in made.drills}
+    assert list(drills) == list(range(1, len(drills) + 1))
+    for entry in made.drills[1:]:
+        assert isinstance(entry.link.to, int)
+        assert entry.link.to < entry.number
+        assert drills[entry.link.to].changes_to(entry.drill) == (entry.link.changes,)
+        assert f"As No. {entry.link.to}:" in entry.link.text
+
+
+@LAWS
+@given(dates, seeds, st.integers(3, 60))
+def test_minutes_fit_the_day(day: date, seed: int, minutes: int) -> None:
+    used = sum(drill.minutes for drill in sheet(day, minutes, seed).drills)
+
+    assert 0.8 * minutes <= used <= minutes
+
+
+@LAWS
+@given(dates, seeds)
+def test_the_last_two_are_no_near_twins_and_the_sheet_is_always_the_same(
+    day: date, seed: int
+) -> None:
+    made = sheet(day, seed=seed)
+    last = made.drills[-2:]
+
+    assert sheet(day, seed=seed) == made
+    if all(entry.kind in {Kind.NEW, Kind.VARIANT} for entry in last):
+        assert len(last[0].drill.changes_to(last[1].drill)) > 1
+
+
+@pytest.mark.parametrize("seed", [0, 5])
+def test_no_opening_comes_again_before_all_have_been(seed: int) -> None:
+    openings = [sheet(START + timedelta(day), seed=seed).drills[0].drill for day in range(60)]
+
+    assert len(set(openings)) == 60
+    assert {drill.stage for drill in openings} == {1}
