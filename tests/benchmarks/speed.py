@@ -15,18 +15,22 @@ import tempfile
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Final
 
+from planning import planned_from
+
 from bookgen.binder.layout import Layout
+from bookgen.commands.asking import Wish, asked_of
+from bookgen.commands.kept import fresh_plan
+from bookgen.commands.roster import NOBODY
 from bookgen.notation.engraver import PDF_OPTIONS
 from bookgen.notation.lilypond import FONTS_CONFIG, Workshop, find_lilypond
 from bookgen.notation.source import lilypond_source
 from bookgen.plan.document import Plan
 from bookgen.plan.encoder import encode
-from bookgen.planner.first_sheet import first_sheet
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import read_layout
 
@@ -73,15 +77,14 @@ def lilypond_alone(plan: Plan, layout: Layout) -> Callable[[Path], None]:
 
 
 def many_days(count: int) -> Plan:
-    """A run of first sheets with just that many drills."""
-    plan = first_sheet(VIOLIN, "4/4", date=START, minutes=10, seed=0)
-    days = list(plan.days)
-    while sum(len(day.drills) for day in days) < count:
-        later = START + timedelta(len(days))
-        days.extend(first_sheet(VIOLIN, "4/4", date=later, minutes=10, seed=0).days)
-    over = sum(len(day.drills) for day in days) - count
-    last = days[-1]
-    days[-1] = replace(last, drills=last.drills[: len(last.drills) - over])
+    """A run of days with just that many drills."""
+    plan = planned_from(START, count)
+    days, left = [], count
+    for day in plan.days:
+        days.append(replace(day, drills=day.drills[:left]))
+        left -= len(days[-1].drills)
+        if not left:
+            break
     return replace(plan, days=tuple(days))
 
 
@@ -104,7 +107,7 @@ def compare(name: str, plan: Plan, words: Sequence[str]) -> bool:
 
 def main() -> int:
     """Both comparisons. Returns 0 where both goals are met."""
-    sheet = first_sheet(VIOLIN, "4/4", date=START, minutes=10, seed=0)
+    sheet = fresh_plan(asked_of(NOBODY, Wish()), [START], None)
     met = [compare("sheet", sheet, ["sheet", "--date", START.isoformat()])]
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "many.json"

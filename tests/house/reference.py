@@ -17,6 +17,7 @@ from typing import Final
 import pytest
 
 from bookgen.cli import parser
+from bookgen.plan.passage_wire import passage_schema
 from bookgen.plan.wire import plan_schema
 
 ROOT: Final = Path(__file__).parents[2]
@@ -117,10 +118,16 @@ def schema_page() -> str:
     return json.dumps(plan_schema(), indent=2, ensure_ascii=False) + "\n"
 
 
+def passage_schema_page() -> str:
+    """The JSON Schema of the passage document."""
+    return json.dumps(passage_schema(), indent=2, ensure_ascii=False) + "\n"
+
+
 PAGES: Final = {
     "commands.md": commands_page,
     "sources.md": sources_page,
     "plan.schema.json": schema_page,
+    "passage.schema.json": passage_schema_page,
 }
 
 

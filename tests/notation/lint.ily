@@ -9,7 +9,10 @@
 #(define lint-system 0)
 #(define lint-names
   '(Accidental BarLine Beam Clef CombineTextScript Dots Fingering HorizontalBracket NoteHead
-    OttavaBracket Rest StaffSymbol Stem TextScript Tie))
+    OttavaBracket Rest StaffSymbol Stem TextScript Tie
+    ;; of passages only
+    BarNumber KeySignature MultiMeasureRest RepeatTie Script TextSpanner TimeSignature
+    TupletBracket TupletNumber))
 
 #(define (lint-box name left bottom right top)
   (format lint-port "~a ~a ~a ~,3f ~,3f ~,3f ~,3f\n"
@@ -34,6 +37,19 @@
   (lint-box 'Accidental left bottom (+ left 0.3) top)
   (lint-box 'Accidental left bottom right (+ bottom (* 0.6 (- top bottom)))))
 
+%% A slanted beam fills little of its box: it is told as boxes of short stretches of it.
+#(define (lint-beam beam left bottom right top)
+  (let* ((ends (ly:grob-property beam 'positions))
+         (rise (- (cdr ends) (car ends)))
+         (high (- top bottom (abs rise)))
+         (steps 16)
+         (wide (/ (- right left) steps)))
+   (for-each
+    (lambda (step)
+     (let ((foot (+ bottom (if (positive? rise) 0 (- rise)) (* rise (/ (+ step 1/2) steps)))))
+      (lint-box 'Beam (+ left (* step wide)) foot (+ left (* (1+ step) wide)) (+ foot high))))
+    (iota steps))))
+
 %% A head beyond the staff stands on ledger lines: three spaces from the staff's middle and on.
 #(define (lint-ledgers head x y xs)
   (let* ((position (ly:grob-staff-position head))
@@ -50,8 +66,8 @@
          (head (ly:spanner-bound tie RIGHT))
          (height (+ y (cdr tip)))
          (middle (interval-center (ly:grob-extent head system Y))))
-   (lint-box 'TieEnd (+ x (car tip)) (min height middle)
-                     (car (ly:grob-extent head system X)) (max height middle))))
+   (if (grob::has-interface head 'note-head-interface) (lint-box 'TieEnd (+ x (car tip)) (min height middle)
+                     (car (ly:grob-extent head system X)) (max height middle)))))
 
 #(define (lint-grob system grob)
   (let ((stencil (ly:grob-property grob 'stencil #f))
@@ -63,10 +79,12 @@
          ((eq? 'Tie (grob::name grob))
           (lint-curve 'Tie (ly:grob-property grob 'control-points) x y)
           (lint-tie-end system grob x y))
-         ((and (interval-sane? xs) (interval-sane? ys))
-          ((if (eqv? -1/2 (ly:grob-property grob 'alteration #f))
-               lint-flat
-               (lambda box (apply lint-box (grob::name grob) box)))
+         ((and (interval-sane? xs) (interval-sane? ys)
+               (not (any inf? (list (car xs) (cdr xs) (car ys) (cdr ys)))))
+          ((cond
+            ((eqv? -1/2 (ly:grob-property grob 'alteration #f)) lint-flat)
+            ((eq? 'Beam (grob::name grob)) (lambda box (apply lint-beam grob box)))
+            (else (lambda box (apply lint-box (grob::name grob) box))))
            (+ x (car xs)) (+ y (car ys)) (+ x (cdr xs)) (+ y (cdr ys)))
           (if (eq? 'NoteHead (grob::name grob)) (lint-ledgers grob x y xs))))))))
 

@@ -1,11 +1,15 @@
 """Which signs of engraved music touch each other, or stand where a reader is misled."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 
 LABELS = {"Fingering", "TextScript", "CombineTextScript", "HorizontalBracket", "OttavaBracket"}
+PASSAGE_LABELS = {
+    *("Fingering", "TextScript", "OttavaBracket", "TextSpanner", "Script", "BarNumber"),
+    "TupletNumber",
+}
 MARKS = {"CombineTextScript", "HorizontalBracket"}
 SOLID = {"LedgerLine", "NoteHead", "StaffSymbol"}
 OVERLAP = 0.03  # staff spaces; less is rounding
@@ -51,11 +55,17 @@ def by_system(signs: list[Sign]) -> list[list[Sign]]:
     return list(systems.values())
 
 
-def collisions(signs: list[Sign]) -> Iterator[tuple[Sign, Sign]]:
-    """Pairs that touch though a reader needs them apart."""
+def collisions(
+    signs: list[Sign], part: Callable[[str, str], bool] | None = None
+) -> Iterator[tuple[Sign, Sign]]:
+    """Pairs that touch though a reader needs them apart.
+
+    part: whether two signs must, by their names.
+    """
+    apart = part or must_part
     for system in by_system(signs):
         for one, other in combinations(system, 2):
-            if must_part(one.name, other.name) and one.touches(other):
+            if apart(one.name, other.name) and one.touches(other):
                 yield one, other
 
 
@@ -100,6 +110,12 @@ def stray_accidentals(signs: list[Sign]) -> Iterator[Sign]:
             between = any(sign.right < other.right < edge for other in accidentals)
             if edge - sign.right > ACCIDENTAL_OFF and not between:
                 yield sign
+
+
+def must_part_in_passage(one: str, other: str) -> bool:
+    """A label must touch nothing; only a tuplet's number stands in its bracket."""
+    names = {one, other}
+    return bool(names & PASSAGE_LABELS) and names.isdisjoint({"TieEnd", "TupletBracket"})
 
 
 def must_part(one: str, other: str) -> bool:

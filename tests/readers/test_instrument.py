@@ -130,3 +130,8 @@ def test_a_file_with_one_wrong_character_is_read_or_is_a_finding(at: int, wrong:
         assert str(refused).startswith("violin.toml")  # noqa: PT017
     else:
         assert instrument.key == "violin"
+
+
+def test_finger_1_is_drawn_back_only_where_the_file_says_so() -> None:
+    assert VIOLIN.hand.drawn_back == specimen("cello").hand.drawn_back == 1
+    assert specimen("double_bass").hand.drawn_back == 0

@@ -120,3 +120,14 @@ def test_every_value_of_the_ordinary_layout_has_a_comment() -> None:
     assert parse_settings(text, "layout.toml").staff.height_mm == 7.5
     tables = text.split("\n[")
     assert all("#" in table for table in tables if not table.startswith("margins"))
+
+
+def test_the_booklets_table_and_templates_are_read_and_checked(copy: Path) -> None:
+    change(copy, 'abreast = ["a4", "letter"]', 'abreast = ["a3"]')
+    change(copy, "[margins.half-letter]", "[margins.half-leter]")
+    told = findings(str(copy))
+
+    assert any("booklet.abreast" in t and "a3" in t for t in told)
+    assert any("margins.half-leter" in t and "write half-letter" in t for t in told)
+    (copy / "week.j2").unlink()
+    assert any("week.j2: the file cannot be read" in t for t in findings(str(copy)))
