@@ -26,7 +26,7 @@ from bookgen.readers.weights import read_weights
 def comes_from(asked: Asked, records: Sequence[Record], day: date) -> Comes:
     """From where a player comes: what is on record, or else the hand with which they begin."""
     request = asked.request(day, tuple(records), 1)
-    secure = request.secure or (request.start,)
+    secure = request.secure or (asked.player.start(asked.instrument),)
     return Comes(secure, tuple(records), day, read_weights())
 
 

@@ -8,6 +8,7 @@ import pytest
 from bookgen.commands.asking import Asked, Wish, asked_of
 from bookgen.commands.kept import fresh_plan
 from bookgen.commands.pieces import comes_from, goals_of, passage_of
+from bookgen.commands.roster import NOBODY
 from bookgen.errors import BookgenError
 from bookgen.model.costs import Preference
 from bookgen.plan.document import Kind
@@ -65,6 +66,14 @@ def test_a_file_that_is_missing_is_told_with_player_and_passage() -> None:
 
     (line,) = str(stopped.value).splitlines()
     assert line.startswith('studio.toml, player "Ines", passage 1, air.passage: ')
+
+
+def test_whoever_nobody_knows_comes_from_the_hand_of_most_beginners() -> None:
+    nobody = asked_of(NOBODY, Wish())
+    (start,) = comes_from(nobody, (), FIRST).secure
+
+    assert start.key == "violin-12-whole-place2-strings4321-stage1-low-mirror"
+    assert comes_from(nobody, (), FIRST.replace(day=8)).secure == (start,)
 
 
 def test_a_passage_has_fingering_groups_and_drills(air: Path) -> None:

@@ -104,6 +104,13 @@ def test_who_knows_nothing_begins_with_the_start_and_its_like() -> None:
     assert efforts == sorted(efforts)
 
 
+def test_who_knows_nothing_does_not_begin_as_yesterday() -> None:
+    found = openings(seen(openings=[START]), START, day(0), 2.0)
+
+    assert START not in found
+    assert len(found) == 3 * 4 - 1
+
+
 def test_a_beginning_that_was_not_yet_secure_is_left_out_unless_all_were() -> None:
     knowledge = knowing()
     every = list(beginnings(knowledge, START))
