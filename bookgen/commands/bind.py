@@ -7,7 +7,7 @@ from typing import Final
 
 from bookgen.commands.arguments import Commands, add_page_arguments, page_arguments, pdf_place
 from bookgen.commands.output import OUTPUT
-from bookgen.commands.pages import look, make_pages, publish
+from bookgen.commands.pages import lilypond_ready, look, make_pages, publish
 from bookgen.errors import BookgenError, Finding
 from bookgen.model.instrument import Instrument
 from bookgen.plan.decoder import decode
@@ -33,9 +33,11 @@ def run_bind(given: argparse.Namespace) -> Path:
     """
     pages = page_arguments(given)
     path = pdf_place(pages.out, OUTPUT / f"{given.file.stem}.pdf")
-    plan = decode(read_plan(given.file), str(given.file), find_instrument)
-    instrument = read_instrument(plan.instrument)
-    made = make_pages(plan, instrument, pages, look(pages))
+    text, wanted = read_plan(given.file), look(pages)
+    with lilypond_ready(wanted) as ready:
+        plan = decode(text, str(given.file), find_instrument)
+        instrument = read_instrument(plan.instrument)
+        made = make_pages(plan, instrument, pages, wanted, ready)
     return publish(made, path, None, instrument, pages)
 
 

@@ -185,7 +185,9 @@ def records_before(log: PracticeLog | None, order: Order) -> list[Record]:
     return [
         record
         for record in log.records(order.player.name)
-        if record.date < first and (record.marked is None or record.marked <= first)
+        if record.drill.instrument == order.asked.instrument.key
+        and record.date < first
+        and (record.marked is None or record.marked <= first)
     ]
 
 

@@ -69,7 +69,8 @@ def standings(asked: Asked, day: date) -> dict[Move, Met]:
     """
     with open_log(LOG_FILE, make=False) as log:
         records = log.records(asked.name) if asked.name else ()
-    until = [record for record in records if record.marked is not None and record.marked <= day]
+    own = [record for record in records if record.drill.instrument == asked.instrument.key]
+    until = [record for record in own if record.marked is not None and record.marked <= day]
     request = asked.request(day, tuple[Record, ...](until), 1)
     return coverage(until, request.secure)
 

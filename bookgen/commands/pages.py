@@ -1,7 +1,8 @@
 """From a plan to its pages: engrave, bind, write; the path on which all commands meet."""
 
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
@@ -22,6 +23,7 @@ from bookgen.readers.layout import read_layout
 
 if TYPE_CHECKING:
     from bookgen.binder.sheet import Options
+    from bookgen.notation.lilypond import Run, Workshop
 
 LEAST_SECONDS: Final = 60.0
 SECONDS_A_DRILL: Final = 1.0
@@ -92,15 +94,50 @@ def look(
     return Look(chosen, given.paper or paper or ORDINARY_PAPER, given.cents, studio)
 
 
-def make_pages(plan: Plan, instrument: Instrument, given: PageArguments, wanted: Look) -> bytes:
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """A LilyPond that has been started and waits for music."""
+
+    shop: "Workshop"
+    run: "Run"
+
+
+@contextmanager
+def lilypond_ready(wanted: Look) -> Iterator[Ready]:
+    """Start LilyPond, which warms up while it is still being found out what it shall engrave.
+
+    Raises:
+        BookgenError: LilyPond is missing or does not start.
+    """
+    from bookgen.notation.engraver import warm_up  # noqa: PLC0415
+    from bookgen.notation.lilypond import Workshop, find_lilypond  # noqa: PLC0415
+
+    with tempfile.TemporaryDirectory(prefix="bookgen-") as folder:
+        shop = Workshop(find_lilypond(), Path(folder))
+        run = warm_up(wanted.style, shop)
+        try:
+            yield Ready(shop, run)
+        finally:
+            run.stop()
+
+
+def make_pages(
+    plan: Plan,
+    instrument: Instrument,
+    given: PageArguments,
+    wanted: Look,
+    ready: Ready | None = None,
+) -> bytes:
     """Engrave and bind a plan; write its LilyPond source where that is wanted.
+
+    ready: a LilyPond that was started for the same look, if one was.
 
     Raises:
         BookgenError: LilyPond is missing, the source's folder cannot be written, or a drill
             does not fit its page.
         EngravingError: LilyPond did not do what we meant it to do.
     """
-    engraving = engraved(plan, instrument, given, wanted)
+    engraving = engraved(plan, instrument, given, wanted, ready)
 
     from bookgen.binder.sheet import bind  # noqa: PLC0415  loaded while LilyPond worked
 
@@ -120,21 +157,30 @@ def bound(binding: Callable[[], bytes], wanted: Look) -> bytes:
         raise BookgenError(Finding(f"layout {wanted.layout.name}", str(error), mend)) from error
 
 
-def engraved(plan: Plan, instrument: Instrument, given: PageArguments, wanted: Look) -> Engraving:
+def engraved(
+    plan: Plan,
+    instrument: Instrument,
+    given: PageArguments,
+    wanted: Look,
+    ready: Ready | None = None,
+) -> Engraving:
     """Engrave all drills of a plan, and load the binder meanwhile.
+
+    ready: a LilyPond that was started for the same look, if one was.
 
     Raises:
         BookgenError: LilyPond is missing, or the source's folder cannot be written.
         EngravingError: LilyPond did not do what we meant it to do.
     """
+    if ready is None:
+        with lilypond_ready(wanted) as started:
+            return engraved(plan, instrument, given, wanted, started)
     from bookgen.notation.engraver import start  # noqa: PLC0415
-    from bookgen.notation.lilypond import Workshop, find_lilypond  # noqa: PLC0415
 
     drills = [drill for day in plan.days for drill in day.drills]
     style = wanted.style
-    told = told_after_a_moment(f"engraving {len(drills)} drills …", quiet=given.quiet)
-    with told, tempfile.TemporaryDirectory(prefix="bookgen-") as folder:
-        running = start(drills, instrument, style, Workshop(find_lilypond(), Path(folder)))
+    with told_after_a_moment(f"engraving {len(drills)} drills …", quiet=given.quiet):
+        running = start(drills, instrument, style, ready.shop, ready.run)
         try:
             import_module("bookgen.binder.sheet")  # ReportLab and pikepdf, while LilyPond works
             if given.keep_ly is not None:

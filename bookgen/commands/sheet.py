@@ -17,7 +17,7 @@ from bookgen.commands.arguments import (
 from bookgen.commands.asking import Wish, asked_of
 from bookgen.commands.kept import printed_plan
 from bookgen.commands.output import OUTPUT, file_stem
-from bookgen.commands.pages import look, make_pages, publish
+from bookgen.commands.pages import lilypond_ready, look, make_pages, publish
 from bookgen.commands.printing import add_print_argument, print_if_wanted
 from bookgen.commands.roster import LOG_FILE, NO_STUDIO, chosen_player, read_studio
 from bookgen.readers.studio import Player, Studio
@@ -89,9 +89,10 @@ def run_sheet(given: argparse.Namespace) -> Path:
     asked = asked_of(player, wish)
     path = pdf_place(pages.out, usual_place(day, player))
     appearance = look(pages, layout=studio.layout, paper=studio.paper, studio=studio.name)
-    with log_of(studio, player) as log:
-        plan = printed_plan(asked, [day], log, wish, anew=given.anew)
-    made = make_pages(plan, asked.instrument, pages, appearance)
+    with lilypond_ready(appearance) as ready:
+        with log_of(studio, player) as log:
+            plan = printed_plan(asked, [day], log, wish, anew=given.anew)
+        made = make_pages(plan, asked.instrument, pages, appearance, ready)
     publish(made, path, plan, asked.instrument, pages)
     print_if_wanted(path, given)
     return path

@@ -113,17 +113,16 @@ class Page:
             return Target(drill, changes, None, None, in_plan=False)
         return Target(drill, changes, printed.number, printed.date, in_plan=printed.planned)
 
-    def preference(self, target: Target) -> tuple[bool, bool, bool, bool, int]:
+    def preference(self, target: Target) -> tuple[bool, bool, bool, int]:
         """Which link is best, the best first.
 
         It leads to the same page, not to what is secure only if the plan is kept, to a stage
-        beside, to what was printed, and to the last of those.
+        beside, and to what was printed last.
         """
         return (
             target.date is not None or target.number is None,
             target.drill in self.knowledge.presumed,
             target.changes is not Dimension.STAGE,
-            target.number is None,
             -(target.number or 0),
         )
 

@@ -53,6 +53,15 @@ def test_what_was_secure_is_counted_from_its_day_on() -> None:
 
 
 @pytest.mark.usefixtures("roster")
+def test_what_was_secure_on_another_instrument_does_not_count() -> None:
+    bookgen("sheet", "--date", "2026-11-02", "--instrument", "viola")
+    bookgen("log", "--secure", "1", "--date", "2026-11-03")
+
+    lines = bookgen("coverage", "--date", "2026-11-03").out.splitlines()
+    assert lines[-1].split()[-2:] == ["0", "0"]
+
+
+@pytest.mark.usefixtures("roster")
 def test_a_page_shows_the_map() -> None:
     outcome = bookgen("coverage", "--date", "2026-12-01", "--out", "map.pdf")
 

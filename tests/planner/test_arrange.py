@@ -43,6 +43,31 @@ def test_first_times_and_known_drills_take_turns_and_one_known_ends() -> None:
     assert found[0].kind is OPENING
 
 
+def test_the_last_known_drill_is_kept_for_the_end() -> None:
+    knowledge = knowing(START, short("12W2 4321 1 high"), area=SMALL)
+    day = (
+        item("12W2 4321 1", OPENING),
+        item("12W2 4321 1 high", REVIEW),
+        item("12H2 4321 1", NEW),
+        item("12W2 4321 1 mirror", VARIANT),
+    )
+
+    kinds = [one.kind for one in order(*day, knowledge=knowledge)]
+    assert kinds == [OPENING, NEW, VARIANT, REVIEW]
+
+
+def test_of_several_first_times_a_near_twin_comes_later() -> None:
+    day = (
+        item("12W2 4321 1", OPENING),
+        item("12H2 4321 1", NEW),
+        item("12H2 4321 1 high", NEW),
+        item("12W2 4321 1 mirror", NEW),
+    )
+
+    found = order(*day, knowledge=knowing(START, area=SMALL))
+    assert [one.drill for one in found] == [day[index].drill for index in (0, 1, 3, 2)]
+
+
 def test_ladders_come_right_after_the_opening() -> None:
     knowledge = knowing(START, area=SMALL)
     day = [

@@ -6,6 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from planner.knowing import LOW, SMALL, day, knowing, pool_of, short, shorts
 from planner.players import gate_of, next_to
+from planning import area_of
+from shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of
@@ -16,6 +18,7 @@ POOL = pool_of(SMALL)
 GRAPH = knowing(area=SMALL).graph
 FEW = settings(max_examples=30)
 START = short("12W2 4321 1")
+WAYS = shorts("12W2 4321 1 | 12W2 4321 1 mirror | 12W2 4321 1 high | 12W2 4321 1 high mirror")
 steps = st.lists(st.integers(0, 10_000), max_size=5)
 
 
@@ -133,6 +136,26 @@ def test_a_bridge_alone_leads_to_the_most_moves(met: list[Drill], before: int) -
 def may_come(drill: Drill, secure: list[Drill]) -> bool:
     """The stage before is secure, or there is none."""
     return drill.stage == 1 or gate_of(drill) in secure
+
+
+def test_what_is_reached_already_needs_no_bridge() -> None:
+    area = area_of(VIOLIN, frozenset({"1st", "2nd"}), fewest=4, highest_stage=1)
+    knowledge = knowing(*WAYS, area=area)
+    there = {drill for drill in pool_of(area) if hand_of(drill) == hand_of(short("12W4 4321 1"))}
+    for drill in pool_of(area):
+        if drill not in there:
+            knowledge.covered |= moves_of(drill)
+    frontier = Frontier(knowledge, Random(0))
+
+    assert set(frontier.best_fresh(99)) == there, "a whole step up from what is known"
+    assert frontier.best_bridge() is None, "though a half step up leads there, too"
+
+
+def test_a_later_stage_on_fewer_strings_is_narrower_than_its_first_one() -> None:
+    frontier = Frontier(knowing(*WAYS, short("12W2 321 1"), area=LOW), Random(0))
+
+    assert short("12W2 321 2") in frontier.best_narrower(99)
+    assert short("12W2 4321 2") in frontier.best_variants(2, 99)
 
 
 def test_a_crossing_on_fewer_strings_leads_to_nothing_new() -> None:

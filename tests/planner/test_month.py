@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
+from planner.knowing import shorts
 from planner.players import Played, gate_of, players
 from planner.reading import differing, reading
 from planning import WIDEST, area_of, dates_from, request_for
@@ -298,6 +299,27 @@ def test_near_twins_at_the_end_of_a_day_are_left_out_where_no_choice_parts_them(
         one, other = day.drills[-2:] if len(day.drills) > 1 else (day.drills[0],) * 2
         twins = one.kind.first_time and other.kind.first_time
         assert not twins or len(one.drill.changes_to(other.drill)) > 1
+
+
+def test_another_seed_or_player_has_other_days() -> None:
+    request, week = request_for(VIOLIN), dates_from(date(2026, 12, 7), 6)
+    seeds = {plan_days(replace(request, seed=seed), week) for seed in range(6)}
+    players = {plan_days(replace(request, player=player), week) for player in "ABCDEF"}
+
+    assert len(seeds) > 1
+    assert len(players) > 1
+
+
+def test_fewer_strings_that_only_fill_a_day_do_not_count_when_stages_take_turns() -> None:
+    ways = shorts("12H2 4321 1 | 12H2 4321 1 mirror | 12H2 4321 1 high | 12H2 4321 1 high mirror")
+    area = area_of(VIOLIN, frozenset({"1st"}), highest_stage=1)
+    narrow = replace(area, frames=(ways[0].frame,))
+    request = replace(request_for(VIOLIN, minutes=20), area=narrow, start=ways[0])
+    planner = Planner(replace(request, secure=tuple(ways)), date(2026, 12, 7))
+    kinds = [entry.kind for entry in planner.plan(date(2026, 12, 7)).drills]
+
+    assert Kind.VARIANT in kinds
+    assert planner.frontier.taken == {}
 
 
 def test_stages_go_on_while_new_hands_come() -> None:

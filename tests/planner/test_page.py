@@ -83,7 +83,8 @@ def test_a_link_goes_to_the_page_before_all_else() -> None:
 
 def test_of_two_on_the_page_the_stage_beside_is_linked_and_else_the_last() -> None:
     knowledge = knowing(START, MIRROR)
-    drills = page(knowledge, (START, OPENING), (MIRROR, REVIEW), (SECOND, NEW)).drills
+    beside = short("12W2 4321 2 mirror")
+    drills = page(knowledge, (START, OPENING), (beside, VARIANT), (SECOND, NEW)).drills
     assert (drills[2].link.to, drills[2].link.changes) == (5, Dimension.STAGE)
 
     other = short("12W2 4321 1 high mirror")
@@ -104,6 +105,14 @@ def test_a_link_to_another_day_names_its_number_and_day() -> None:
     _, entry = page(knowing(START), (far, OPENING), (HIGH, NEW)).drills
     assert entry.link.to == START.key
     assert entry.link.text.startswith("As you know it: ")
+
+
+def test_what_was_printed_is_linked_before_what_never_was() -> None:
+    knowledge = printed(MIRROR, first=2)
+    knowledge.trust([short("12W2 321 1"), short("12W2 432 1")])
+    _, entry = page(knowledge, (short("34W5 4321 1"), OPENING), (START, NEW)).drills
+
+    assert entry.link.to == MIRROR.key
 
 
 def test_what_is_sure_is_linked_before_what_the_plan_only_hopes_for() -> None:
