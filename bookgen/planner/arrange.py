@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from bookgen.plan.document import Kind
 from bookgen.planner.knowledge import Knowledge
@@ -22,7 +23,8 @@ def arranged(items: Sequence[Item], knowledge: Knowledge) -> list[Item]:
     rest = [item for item in items if item.kind not in HEAD]
     while rest:
         open_to = [item for item in rest if ready(item, done, knowledge)]
-        item = min(open_to, key=lambda item: rank(item, done, rest))
+        kept = last_known(rest)
+        item = min(open_to, key=partial(rank, last=done[-1], kept=kept))
         done.append(item)
         rest.remove(item)
     return as_they_stand(mended(done, knowledge), knowledge)
@@ -33,14 +35,17 @@ def ready(item: Item, before: Sequence[Item], knowledge: Knowledge) -> bool:
 
     A variant waits for the drills that bring its moves.
     """
-    here = {other.drill for other in before}
-    gate = knowledge.graph.gate(item.drill)
-    if gate is not None and gate not in here and gate not in knowledge.secure:
-        return False
-    if item.kind is Kind.VARIANT and brings(item, before, knowledge):
-        return False
-    neighbours = knowledge.graph.neighbours(item.drill)
-    return any(other in here or other in knowledge.secure for _, other in neighbours)
+    secure, graph = knowledge.secure, knowledge.graph
+    gate, neighbours = graph.gate(item.drill), graph.neighbours(item.drill)
+    waits = gate is not None and gate not in secure
+    loose = not any(other in secure for _, other in neighbours)
+    if waits or loose:
+        here = {other.drill for other in before}
+        if waits and gate not in here:
+            return False
+        if loose and not any(other in here for _, other in neighbours):
+            return False
+    return item.kind is not Kind.VARIANT or not brings(item, before, knowledge)
 
 
 def brings(item: Item, before: Sequence[Item], knowledge: Knowledge) -> bool:
@@ -60,17 +65,20 @@ def as_they_stand(items: Sequence[Item], knowledge: Knowledge) -> list[Item]:
     ]
 
 
-def rank(item: Item, done: Sequence[Item], rest: Sequence[Item]) -> tuple[bool, bool, int]:
+def last_known(rest: Sequence[Item]) -> Item | None:
+    """The one known drill that is left among others, to be kept for the end; None if none is."""
+    known = [item for item in rest if not item.kind.first_time]
+    return known[0] if len(known) == 1 and len(rest) > 1 else None
+
+
+def rank(item: Item, last: Item, kept: Item | None) -> tuple[bool, bool, int]:
     """How well a drill comes next: ladders first, first times and known ones by turns.
 
-    The last known drill is kept for the end.
+    last: the drill before it; kept: the known one that is kept for the end.
     """
-    last = done[-1]
     twins = near_twins(last, item)
     same_sort = last.kind.first_time == item.kind.first_time
-    known = [other for other in rest if not other.kind.first_time]
-    kept = known == [item] and len(rest) > 1
-    return item.kind is not Kind.LADDER, twins or kept, int(same_sort)
+    return item.kind is not Kind.LADDER, twins or item == kept, int(same_sort)
 
 
 def near_twins(one: Item, other: Item) -> bool:

@@ -107,13 +107,18 @@ class Graph:
         """The same drill at the stage before; None at stage 1."""
         if drill not in self.gates:
             stage = next_stage(drill.strings, drill.order, drill.stage, -1)
-            self.gates[drill] = replace(drill, stage=stage) if stage else None
+            self.gates[drill] = self.at_stage(drill, stage) if stage else None
         return self.gates[drill]
+
+    def at_stage(self, drill: Drill, stage: int) -> Drill:
+        """The same drill at another stage: the graph's own object, if the area holds it."""
+        own = self.drill(hand_of(drill), (stage, drill.order, drill.back))
+        return replace(drill, stage=stage) if own is None else own
 
     def first_stage(self, drill: Drill) -> Drill:
         """The same drill at stage 1."""
         if drill not in self.firsts:
-            self.firsts[drill] = replace(drill, stage=1)
+            self.firsts[drill] = self.at_stage(drill, 1)
         return self.firsts[drill]
 
     def following(self, drill: Drill) -> Drill | None:
