@@ -6,8 +6,8 @@ from typing import Final
 from bookgen.commands.output import refuse_places, write_whole
 from bookgen.commands.roster import LOG_FILE
 from bookgen.errors import BookgenError, Finding
+from bookgen.studio.log_copy import as_csv, as_json, from_csv, from_json
 from bookgen.studio.practice_log import open_log
-from bookgen.studio.transcript import as_csv, as_json, from_csv, from_json
 
 WRITE: Final = {".csv": as_csv, ".json": as_json}
 READ: Final = {".csv": from_csv, ".json": from_json}
@@ -27,8 +27,8 @@ def export_log(path: Path) -> Path:
         mend = "print a sheet first"
         raise BookgenError(Finding(str(LOG_FILE), "there is no practice log in this folder", mend))
     with open_log(LOG_FILE) as log:
-        transcript = log.export()
-    write_whole([(path, write(transcript))])
+        copied = log.export()
+    write_whole([(path, write(copied))])
     return path
 
 
@@ -39,9 +39,9 @@ def import_log(path: Path) -> str:
         BookgenError: the file cannot be read, is no copy of a log, or is at odds with ours.
     """
     read = READ[ending("--import", path)]
-    transcript = read(bytes_of(path), str(path))
+    copied = read(bytes_of(path), str(path))
     with open_log(LOG_FILE) as log:
-        new = log.restore(transcript, str(path))
+        new = log.restore(copied, str(path))
     counted = f"printed days {new.days}, drills {new.drills}, entries {new.entries}"
     return f"new in the log: {counted}\n{LOG_FILE}"
 

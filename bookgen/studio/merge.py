@@ -1,4 +1,4 @@
-"""A practice log and a transcript of one: nothing is lost, nothing doubled."""
+"""A practice log and a copy of one: nothing is lost, nothing doubled."""
 
 import sqlite3
 from collections.abc import Iterator, Sequence
@@ -11,7 +11,7 @@ import msgspec
 
 from bookgen.errors import BookgenError, Finding
 from bookgen.studio.entries import instant_text
-from bookgen.studio.transcript import MEND, MOST_FINDINGS, DayRow, DrillRow, EntryRow, Transcript
+from bookgen.studio.log_copy import MEND, MOST_FINDINGS, DayRow, DrillRow, EntryRow, LogCopy
 
 APART: Final = "keep the two logs apart, or import this one into an empty folder"
 
@@ -49,7 +49,7 @@ DRILL: Final = Table("drill", ("player", "number", "date", "printed", "key", "ki
 ENTRY: Final = Table("entry", ("player", "number", "entered", "result", "date", "undoes"), 3)
 
 
-def transcript_of(connection: sqlite3.Connection) -> Transcript:
+def copy_of(connection: sqlite3.Connection) -> LogCopy:
     """Everything that a log holds."""
     tables = {"days": DAY, "drills": DRILL, "entries": ENTRY}
     rows = {
@@ -58,25 +58,23 @@ def transcript_of(connection: sqlite3.Connection) -> Transcript:
         ]
         for name, table in tables.items()
     }
-    return msgspec.convert({**rows, "format": "bookgen-practice-log", "version": 1}, Transcript)
+    return msgspec.convert({**rows, "format": "bookgen-practice-log", "version": 1}, LogCopy)
 
 
-def merged(
-    connection: sqlite3.Connection, transcript: Transcript, file: str
-) -> tuple[int, int, int]:
-    """Write inside a transaction what a log does not hold yet of a transcript.
+def merged(connection: sqlite3.Connection, copied: LogCopy, file: str) -> tuple[int, int, int]:
+    """Write inside a transaction what a log does not hold yet of a copy.
 
-    file: the name under which the user knows the transcript.
+    file: the name under which the user knows the copy.
     Returns how many days, drills and entries were new.
 
     Raises:
-        BookgenError: the transcript says something else than the log, or is not whole.
+        BookgenError: the copy says something else than the log, or is not whole.
     """
     merge = Merge(connection, file)
     try:
-        days = merge.take_in(DAY, transcript.days)
-        drills = merge.take_in(DRILL, transcript.drills)
-        by_instant = sorted(transcript.entries, key=lambda entry: entry.entered)
+        days = merge.take_in(DAY, copied.days)
+        drills = merge.take_in(DRILL, copied.drills)
+        by_instant = sorted(copied.entries, key=lambda entry: entry.entered)
         entries = merge.take_in(ENTRY, by_instant)
     except ValueError as error:
         raise BookgenError(Finding(file, str(error), MEND)) from error

@@ -23,10 +23,10 @@ from bookgen.studio.ledger import (
     write_results,
     write_undo,
 )
+from bookgen.studio.log_copy import LogCopy
 from bookgen.studio.marking import Roster, resolved
-from bookgen.studio.merge import merged, transcript_of
+from bookgen.studio.merge import copy_of, merged
 from bookgen.studio.store import number, opened, transaction
-from bookgen.studio.transcript import Transcript
 
 LOG_NAME: Final = "practice-log.sqlite"
 """The log's file beside studio.toml."""
@@ -220,20 +220,20 @@ class PracticeLog:
         """Every entry for a player, or for everyone, in the order in which they were made."""
         return entries_made(self.connection, player)
 
-    def export(self) -> Transcript:
+    def export(self) -> LogCopy:
         """Everything that the log holds, as values that can be written to a file."""
-        return transcript_of(self.connection)
+        return copy_of(self.connection)
 
-    def restore(self, transcript: Transcript, file: str) -> Counts:
-        """Take in everything of a transcript that the log does not hold yet. Returns what was new.
+    def restore(self, copied: LogCopy, file: str) -> Counts:
+        """Take in everything of a copy that the log does not hold yet. Returns what was new.
 
         file: the name under which the user knows it.
 
         Raises:
-            BookgenError: the transcript is at odds with the log or with itself.
+            BookgenError: the copy is at odds with the log or with itself.
         """
         with transaction(self.connection):
-            return Counts(*merged(self.connection, transcript, file))
+            return Counts(*merged(self.connection, copied, file))
 
     def counts(self) -> Counts:
         """How much the log holds."""

@@ -7,8 +7,8 @@ from printed import EVENING, kept, sheet
 from shell import bookgen, refused
 
 from bookgen.plan.record import Result
+from bookgen.studio.log_copy import LogCopy
 from bookgen.studio.practice_log import open_log
-from bookgen.studio.transcript import Transcript
 
 LOG = Path("practice-log.sqlite")
 
@@ -22,7 +22,7 @@ def log_here() -> None:
         log.enter("Ines", [2], Result.SECURE, None, EVENING)
 
 
-def everything() -> Transcript:
+def everything() -> LogCopy:
     with open_log(LOG) as log:
         return log.export()
 

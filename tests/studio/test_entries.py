@@ -6,8 +6,8 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from log_copies import INSTANTS
 from printed import EVENING
-from transcripts import INSTANTS
 
 from bookgen.model.drill import KEY_EXAMPLE, Drill
 from bookgen.plan.record import Result

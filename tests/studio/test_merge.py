@@ -5,40 +5,40 @@ from datetime import UTC, datetime, timedelta
 import msgspec
 import pytest
 from hypothesis import given, settings
+from log_copies import log_copies
 from printed import EVENING, empty_log, kept, sheet
-from transcripts import transcripts
 
 from bookgen.errors import BookgenError
 from bookgen.plan.record import Result
+from bookgen.studio.log_copy import DayRow, DrillRow, EntryRow, LogCopy
 from bookgen.studio.practice_log import Counts, PracticeLog
-from bookgen.studio.transcript import DayRow, DrillRow, EntryRow, Transcript
 
 
-def rows(transcript: Transcript) -> set[DayRow | DrillRow | EntryRow]:
-    return {*transcript.days, *transcript.drills, *transcript.entries}
+def rows(copied: LogCopy) -> set[DayRow | DrillRow | EntryRow]:
+    return {*copied.days, *copied.drills, *copied.entries}
 
 
-@given(transcripts())
+@given(log_copies())
 @settings(max_examples=40)
-def test_an_empty_log_takes_in_everything_once(transcript: Transcript) -> None:
+def test_an_empty_log_takes_in_everything_once(copied: LogCopy) -> None:
     with empty_log() as log:
-        new = log.restore(transcript, "copy")
-        assert new == Counts(len(transcript.days), len(transcript.drills), len(transcript.entries))
-        assert rows(log.export()) == rows(transcript)
-        assert log.restore(transcript, "copy") == Counts(0, 0, 0)
-        assert rows(log.export()) == rows(transcript)
+        new = log.restore(copied, "copy")
+        assert new == Counts(len(copied.days), len(copied.drills), len(copied.entries))
+        assert rows(log.export()) == rows(copied)
+        assert log.restore(copied, "copy") == Counts(0, 0, 0)
+        assert rows(log.export()) == rows(copied)
         assert log.faults() == []
 
 
-@given(transcripts())
+@given(log_copies())
 @settings(max_examples=30)
-def test_two_copies_of_one_log_meet_in_any_order(transcript: Transcript) -> None:
-    old = msgspec.structs.replace(transcript, entries=transcript.entries[:3])
-    for first, second in ((old, transcript), (transcript, old)):
+def test_two_copies_of_one_log_meet_in_any_order(copied: LogCopy) -> None:
+    old = msgspec.structs.replace(copied, entries=copied.entries[:3])
+    for first, second in ((old, copied), (copied, old)):
         with empty_log() as log:
             log.restore(first, "one")
             log.restore(second, "two")
-            assert rows(log.export()) == rows(transcript)
+            assert rows(log.export()) == rows(copied)
 
 
 def two_logs(log: PracticeLog, other: PracticeLog) -> None:
@@ -60,10 +60,10 @@ def test_of_two_machines_the_later_result_is_valid() -> None:
         assert log.export() == other.export()
 
 
-def refused(log: PracticeLog, transcript: Transcript) -> list[str]:
+def refused(log: PracticeLog, copied: LogCopy) -> list[str]:
     before = log.export()
     with pytest.raises(BookgenError) as stopped:
-        log.restore(transcript, "copy.json")
+        log.restore(copied, "copy.json")
     assert log.export() == before, "all or nothing"
     return str(stopped.value).splitlines()
 
@@ -79,13 +79,13 @@ def test_a_number_that_is_another_drill_here_is_refused() -> None:
         ]
 
 
-def with_rows(transcript: Transcript, **rows: object) -> Transcript:
+def with_rows(copied: LogCopy, **rows: object) -> LogCopy:
     return msgspec.convert(
         {
-            **msgspec.to_builtins(transcript),
+            **msgspec.to_builtins(copied),
             **{key: msgspec.to_builtins(rows[key]) for key in rows},
         },
-        Transcript,
+        LogCopy,
     )
 
 
@@ -134,17 +134,17 @@ def test_nothing_is_taken_back_before_it_was_entered() -> None:
         assert "is neither a result" in refused(log, with_rows(log.export(), entries=(early,)))[0]
 
 
-@given(transcripts())
+@given(log_copies())
 @settings(max_examples=15)
-def test_rows_come_in_any_order(transcript: Transcript) -> None:
-    backwards = Transcript(
-        days=transcript.days[::-1],
-        drills=transcript.drills[::-1],
-        entries=transcript.entries[::-1],
+def test_rows_come_in_any_order(copied: LogCopy) -> None:
+    backwards = LogCopy(
+        days=copied.days[::-1],
+        drills=copied.drills[::-1],
+        entries=copied.entries[::-1],
     )
     with empty_log() as log:
         log.restore(backwards, "copy")
-        assert rows(log.export()) == rows(transcript)
+        assert rows(log.export()) == rows(copied)
 
 
 def test_a_drill_without_its_day_is_refused() -> None:
@@ -162,6 +162,5 @@ def test_an_instant_outside_the_calendar_is_told() -> None:
             player="Ines", number=1, entered=early, result="secure", date=EVENING.date()
         )
         assert (
-            "outside the calendar"
-            in refused(log, Transcript(days=(), drills=(), entries=(entry,)))[0]
+            "outside the calendar" in refused(log, LogCopy(days=(), drills=(), entries=(entry,)))[0]
         )

@@ -17,10 +17,10 @@ from bookgen.errors import BookgenError
 from bookgen.plan.record import Result
 from bookgen.studio import store
 from bookgen.studio.entries import instant_text
+from bookgen.studio.log_copy import LogCopy
 from bookgen.studio.practice_log import Counts, PracticeLog, open_log
 from bookgen.studio.schema import MIGRATIONS
 from bookgen.studio.store import opened, rising
-from bookgen.studio.transcript import Transcript
 
 TESTS = Path(__file__).parents[1]
 VERSION_1 = TESTS / "specimens" / "logs" / "version-1.sql"
@@ -221,14 +221,14 @@ pages of a change lie on the disk before the change is done."""
 
 
 @pytest.fixture
-def states(tmp_path: Path) -> list[Transcript]:
+def states(tmp_path: Path) -> list[LogCopy]:
     """What the log holds before the first and after each of its changes."""
     with open_log(tmp_path / "unharmed.sqlite") as log:
         kept(log, sheet(4))
         return [log.export(), *after_each(log)]
 
 
-def after_each(log: PracticeLog) -> Iterator[Transcript]:
+def after_each(log: PracticeLog) -> Iterator[LogCopy]:
     """The log after each change."""
     for write in writes(log):
         write()
@@ -247,7 +247,7 @@ def steps_of_all(file: Path) -> int:
 
 
 def test_a_kill_at_any_point_leaves_the_old_log_or_the_new(
-    file: Path, states: list[Transcript]
+    file: Path, states: list[LogCopy]
 ) -> None:
     with open_log(file) as log:
         kept(log, sheet(4))

@@ -23,7 +23,7 @@ Instant = Annotated[datetime, msgspec.Meta(tz=True)]
 
 
 class Row(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
-    """A row of a transcript in which every field is known."""
+    """A row of a copy in which every field is known."""
 
 
 class DayRow(Row, frozen=True, kw_only=True):
@@ -60,7 +60,7 @@ class EntryRow(Row, frozen=True, kw_only=True):
     undoes: Instant | None = None
 
 
-class Transcript(Row, frozen=True, kw_only=True):
+class LogCopy(Row, frozen=True, kw_only=True):
     """A whole practice log."""
 
     format: Literal["bookgen-practice-log"] = "bookgen-practice-log"
@@ -98,21 +98,21 @@ COLUMNS: Final = (
 )
 
 
-def as_json(transcript: Transcript) -> bytes:
-    """The transcript as JSON text, two spaces a level."""
-    return msgspec.json.format(msgspec.json.encode(transcript), indent=2) + b"\n"
+def as_json(copied: LogCopy) -> bytes:
+    """The copy as JSON text, two spaces a level."""
+    return msgspec.json.format(msgspec.json.encode(copied), indent=2) + b"\n"
 
 
-def from_json(text: bytes, file: str) -> Transcript:
-    """Read a transcript's JSON.
+def from_json(text: bytes, file: str) -> LogCopy:
+    """Read a copy's JSON.
 
     file: the name under which the user knows it.
 
     Raises:
-        BookgenError: the text is no transcript.
+        BookgenError: the text is no copied.
     """
     try:
-        return msgspec.json.decode(text, type=Transcript)
+        return msgspec.json.decode(text, type=LogCopy)
     except msgspec.ValidationError as error:
         problem, _, path = str(error).partition(" - at ")
         where = path.strip("`").removeprefix("$").removeprefix(".")
@@ -121,12 +121,12 @@ def from_json(text: bytes, file: str) -> Transcript:
         raise BookgenError(Finding(file, f"no JSON ({error})", MEND)) from error
 
 
-def as_csv(transcript: Transcript) -> bytes:
-    """The transcript as CSV text: a header, then a row for each thing that the log holds."""
+def as_csv(copied: LogCopy) -> bytes:
+    """The copy as CSV text: a header, then a row for each thing that the log holds."""
     stream = io.StringIO(newline="")
     writer = csv.DictWriter(stream, COLUMNS)
     writer.writeheader()
-    for kind, row in csv_rows(transcript):
+    for kind, row in csv_rows(copied):
         cells = msgspec.to_builtins(row)
         writer.writerow(
             {"row": kind, **{key: cells[key] for key in cells if cells[key] is not None}}
@@ -134,9 +134,9 @@ def as_csv(transcript: Transcript) -> bytes:
     return stream.getvalue().encode()
 
 
-def csv_rows(transcript: Transcript) -> Iterator[tuple[str, Row]]:
+def csv_rows(copied: LogCopy) -> Iterator[tuple[str, Row]]:
     """The rows of the CSV form, each with its kind."""
-    for day in transcript.days:
+    for day in copied.days:
         yield (
             "day",
             CsvDay(
@@ -156,17 +156,17 @@ def csv_rows(transcript: Transcript) -> Iterator[tuple[str, Row]]:
                     player=day.player, date=day.date, printed=day.printed, part=part, plan=text
                 ),
             )
-    yield from (("drill", drill) for drill in transcript.drills)
-    yield from (("entry", entry) for entry in transcript.entries)
+    yield from (("drill", drill) for drill in copied.drills)
+    yield from (("entry", entry) for entry in copied.entries)
 
 
-def from_csv(text: bytes, file: str) -> Transcript:
-    """Read a transcript's CSV; its rows may stand in any order.
+def from_csv(text: bytes, file: str) -> LogCopy:
+    """Read a copy's CSV; its rows may stand in any order.
 
     file: the name under which the user knows it.
 
     Raises:
-        BookgenError: the text is no transcript; every bad row is told.
+        BookgenError: the text is no copied; every bad row is told.
     """
     rows: dict[str, list[Row]] = {kind: [] for kind in CSV_KINDS}
     findings: list[Finding] = []
@@ -183,7 +183,7 @@ def from_csv(text: bytes, file: str) -> Transcript:
         raise BookgenError(Finding(file, f"no CSV in UTF-8 ({error})", MEND)) from error
     if findings:
         raise BookgenError(*findings[:MOST_FINDINGS])
-    return Transcript(
+    return LogCopy(
         days=tuple(whole_days(rows, file)),
         drills=tuple(row for row in rows["drill"] if isinstance(row, DrillRow)),
         entries=tuple(row for row in rows["entry"] if isinstance(row, EntryRow)),

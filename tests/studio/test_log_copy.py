@@ -9,14 +9,14 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from log_copies import log_copies
 from printed import EVENING, empty_log, kept, sheet
-from transcripts import transcripts
 
 from bookgen.errors import BookgenError
 from bookgen.plan.record import Result
-from bookgen.studio.transcript import (
+from bookgen.studio.log_copy import (
     LARGEST_CELL,
-    Transcript,
+    LogCopy,
     as_csv,
     as_json,
     from_csv,
@@ -24,7 +24,7 @@ from bookgen.studio.transcript import (
 )
 
 
-def small() -> Transcript:
+def small() -> LogCopy:
     with empty_log() as log:
         kept(log, sheet(2), datetime(2026, 11, 30, 9, tzinfo=UTC))
         log.enter("Ines", [1], Result.SECURE, None, EVENING)
@@ -32,25 +32,25 @@ def small() -> Transcript:
         return log.export()
 
 
-@given(transcripts())
+@given(log_copies())
 @settings(max_examples=40)
-def test_json_loses_nothing(transcript: Transcript) -> None:
-    assert from_json(as_json(transcript), "copy.json") == transcript
+def test_json_loses_nothing(copied: LogCopy) -> None:
+    assert from_json(as_json(copied), "copy.json") == copied
 
 
-@given(transcripts())
+@given(log_copies())
 @settings(max_examples=40)
-def test_csv_loses_nothing(transcript: Transcript) -> None:
-    assert from_csv(as_csv(transcript), "copy.csv") == transcript
+def test_csv_loses_nothing(copied: LogCopy) -> None:
+    assert from_csv(as_csv(copied), "copy.csv") == copied
 
 
 def test_no_cell_is_longer_than_spreadsheets_take() -> None:
-    transcript = small()
-    (day,) = transcript.days
+    copied = small()
+    (day,) = copied.days
     long_day = type(day)(
         **{field: getattr(day, field) for field in day.__struct_fields__[:-1]}, plan="é\n" * 50_000
     )
-    text = as_csv(Transcript(days=(long_day,), drills=(), entries=())).decode()
+    text = as_csv(LogCopy(days=(long_day,), drills=(), entries=())).decode()
 
     rows = list(csv.reader(io.StringIO(text, newline="")))
     assert max(len(cell) for row in rows for cell in row) <= LARGEST_CELL

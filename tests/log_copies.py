@@ -6,7 +6,7 @@ from typing import Literal
 
 from hypothesis import strategies as st
 
-from bookgen.studio.transcript import DayRow, DrillRow, EntryRow, Transcript
+from bookgen.studio.log_copy import DayRow, DrillRow, EntryRow, LogCopy
 
 LETTERS = st.characters(exclude_categories=["Cs"], exclude_characters="\x00")
 TEXTS = st.text(LETTERS, min_size=1, max_size=8) | st.sampled_from(["null", "1", "=1+1", '",\r\n;'])
@@ -20,7 +20,7 @@ DATES = st.dates(date(2020, 1, 1), date(2030, 1, 1))
 
 
 @st.composite
-def transcripts(draw: st.DrawFn) -> Transcript:
+def log_copies(draw: st.DrawFn) -> LogCopy:
     """A log that could be: days, drills on them, results and what takes them back."""
     days = draw(st.lists(day_rows(), max_size=4, unique_by=lambda d: (d.player, d.date, d.printed)))
     numbers = count(1)
@@ -41,7 +41,7 @@ def transcripts(draw: st.DrawFn) -> Transcript:
     for instant in instants if drills else ():
         drill = draw(st.sampled_from(drills))
         entries.append(entry_row(draw, drill, instant, entries))
-    return Transcript(days=tuple(days), drills=tuple(drills), entries=tuple(entries))
+    return LogCopy(days=tuple(days), drills=tuple(drills), entries=tuple(entries))
 
 
 @st.composite
