@@ -1,7 +1,6 @@
 """The cost table of fingerings from its data file, or a finding that names the place."""
 
 from functools import cache
-from importlib import resources
 from typing import Annotated, Final
 
 import msgspec
@@ -18,7 +17,7 @@ from bookgen.model.costs import (
     StretchCost,
     StringCost,
 )
-from bookgen.readers.weights import MEND, finding
+from bookgen.readers.data_file import MEND, data_text, decoded
 
 FILE: Final = "fingering.toml"
 Amount = Annotated[float, msgspec.Meta(ge=0, le=100)]
@@ -125,8 +124,7 @@ def read_costs() -> Costs:
     Raises:
         BookgenError: the file is damaged.
     """
-    text = (resources.files("bookgen") / "data" / FILE).read_text(encoding="utf-8")
-    return parse_costs(text, FILE)
+    return parse_costs(data_text(FILE), FILE)
 
 
 def parse_costs(text: str, file: str) -> Costs:
@@ -137,10 +135,7 @@ def parse_costs(text: str, file: str) -> Costs:
     Raises:
         BookgenError: the text is no TOML, a value is missing, unknown or out of bounds.
     """
-    try:
-        table = msgspec.toml.decode(text, type=CostsTable)
-    except msgspec.DecodeError as error:
-        raise BookgenError(finding(file, str(error))) from error
+    table = decoded(text, file, CostsTable)
     values = msgspec.structs.asdict
     try:
         return Costs(

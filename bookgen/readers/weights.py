@@ -1,7 +1,6 @@
 """The planner's numbers from their data file, or a finding that names the place."""
 
 from functools import cache
-from importlib import resources
 from typing import Annotated, Final
 
 import msgspec
@@ -17,9 +16,9 @@ from bookgen.model.weights import (
     Shares,
     Weights,
 )
+from bookgen.readers.data_file import MEND, data_text, decoded
 
 FILE: Final = "weights.toml"
-MEND: Final = "mend the file; its comments explain every value"
 Amount = Annotated[float, msgspec.Meta(ge=0, le=10)]
 Share = Annotated[float, msgspec.Meta(ge=0, le=1)]
 HalfSteps = Annotated[float, msgspec.Meta(ge=0, le=36)]
@@ -113,8 +112,7 @@ def read_weights() -> Weights:
     Raises:
         BookgenError: the file is damaged.
     """
-    text = (resources.files("bookgen") / "data" / FILE).read_text(encoding="utf-8")
-    return parse_weights(text, FILE)
+    return parse_weights(data_text(FILE), FILE)
 
 
 def parse_weights(text: str, file: str) -> Weights:
@@ -125,24 +123,12 @@ def parse_weights(text: str, file: str) -> Weights:
     Raises:
         BookgenError: the text is no TOML, a value is missing, unknown or out of bounds.
     """
-    try:
-        table = msgspec.toml.decode(text, type=WeightsTable)
-    except msgspec.DecodeError as error:
-        raise BookgenError(finding(file, str(error))) from error
+    table = decoded(text, file, WeightsTable)
     try:
         effort = build_effort(table.effort)
     except ValueError as error:
         raise BookgenError(Finding(f"{file}, effort", str(error), MEND)) from error
     return Weights(effort, Shares(**msgspec.structs.asdict(table.shares)), table.retention)
-
-
-def finding(file: str, message: str) -> Finding:
-    """One line from what the decoder says: it names the place as a path behind the problem."""
-    problem, _, path = message.partition(" - at ")
-    place = path.replace("`", "").replace("key in", "a key of").replace("$.", "")
-    plain = problem.replace("Object missing required field", "it lacks the value")
-    plain = plain.replace("Object contains unknown field", "it knows no value")
-    return Finding(f"{file}, {place}" if place else file, plain, MEND)
 
 
 def build_effort(table: EffortTable) -> Effort:
