@@ -47,6 +47,8 @@ class Draft(Filling):
         """Choose the day's drills; each is linked to a secure one or to one before it."""
         self.begin()
         self.climb()
+        if self.day.new_minutes >= self.day.minutes:
+            self.cross_sooner()
         self.renew()
         light = self.day.character is Character.LIGHT
         only_known = light and bool(self.knowledge.secure)
@@ -99,6 +101,14 @@ class Draft(Filling):
                     minutes = self.graph.minutes(drill)
                     kind = Kind.NEW if self.gain(drill) else Kind.VARIANT
                     self.put(Item(drill, kind, minutes, aim=aim.name))
+
+    def cross_sooner(self) -> None:
+        """A stranger's opening at its next stage, so that the sheet shows where it leads."""
+        drill = self.graph.following(self.items[0].drill)
+        if drill is None or self.graph.minutes(drill) > self.left or not self.reachable(drill):
+            return
+        kind = Kind.NEW if self.gain(drill) else Kind.VARIANT
+        self.put(Item(drill, kind, self.graph.minutes(drill)))
 
     def renew(self) -> None:
         """New drills, as many moves as their minutes allow; of those as useful, the easiest."""

@@ -58,6 +58,18 @@ def test_minutes_fit_the_day(day: date, seed: int, minutes: int) -> None:
 
 @LAWS
 @given(dates, seeds)
+def test_a_sheet_shows_how_crossings_come_sooner(day: date, seed: int) -> None:
+    made = sheet(day, seed=seed)
+
+    assert made.drills[0].drill.stage == 1
+    assert any(
+        entry.link.to == 1 and entry.drill.stage == made.drills[0].drill.stage + 1
+        for entry in made.drills
+    )
+
+
+@LAWS
+@given(dates, seeds)
 def test_the_last_two_are_no_near_twins_and_the_sheet_is_always_the_same(
     day: date, seed: int
 ) -> None:

@@ -30,3 +30,16 @@ def stand_in(folder: Path, script: str) -> Workshop:
     program.write_text(f"#!/bin/sh\n{find_output}\n{script}\n", encoding="utf-8")
     program.chmod(0o755)
     return Workshop(program, folder)
+
+
+def listed_signs(source: str, style: Style, folder: Path) -> str:
+    """Every sign that LilyPond draws of a source, as the lint lists them."""
+    folder.mkdir()
+    shop = workshop(folder)
+    shop.furnish(style)
+    lint = Path(__file__).with_name("lint.ily").read_text(encoding="utf-8")
+    (folder / "lint.ily").write_text(lint, encoding="utf-8")
+    run = shop.begin("sample", "-dbackend=cairo", "--pdf", "-dinclude-settings=lint.ily")
+    run.feed(source)
+    run.finish(SECONDS)
+    return run.written(".lint").decode("ascii")

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import pytest
 from drills import VIOLA, VIOLIN, entry
-from notation.bench import A4, A5, LETTER, SECONDS, workshop
+from notation.bench import A4, A5, LETTER, listed_signs
 from notation.lint import (
     LABELS,
     SOLID,
@@ -92,15 +92,8 @@ def playable(instrument: Instrument) -> list[PlannedDrill]:
 
 def engraved(sheet: Sheet, folder: Path, source: str | None = None) -> list[Sign]:
     """All signs of the drills as LilyPond places them."""
-    folder.mkdir()
-    shop = workshop(folder)
-    shop.furnish(sheet.style)
-    lint = Path(__file__).with_name("lint.ily").read_text(encoding="utf-8")
-    (folder / "lint.ily").write_text(lint, encoding="utf-8")
-    run = shop.begin("sample", "-dbackend=cairo", "--pdf", "-dinclude-settings=lint.ily")
-    run.feed(source or lilypond_source(sheet.drills, sheet.instrument, sheet.style))
-    run.finish(SECONDS)
-    return read_signs(run.written(".lint").decode("ascii"))
+    text = source or lilypond_source(sheet.drills, sheet.instrument, sheet.style)
+    return read_signs(listed_signs(text, sheet.style, folder))
 
 
 @pytest.fixture(scope="module")

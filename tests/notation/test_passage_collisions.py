@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from notation.bench import A4, A5, SECONDS, workshop
+from notation.bench import A4, A5, listed_signs
 from notation.lint import (
     PASSAGE_LABELS,
     Sign,
@@ -48,15 +48,8 @@ class Sheet(NamedTuple):
 
 def engraved(sheet: Sheet, folder: Path, source: str | None = None) -> list[Sign]:
     """All signs of a passage as LilyPond places them."""
-    folder.mkdir()
-    shop = workshop(folder)
-    shop.furnish(sheet.style)
-    lint = Path(__file__).with_name("lint.ily").read_text(encoding="utf-8")
-    (folder / "lint.ily").write_text(lint, encoding="utf-8")
-    run = shop.begin("sample", "-dbackend=cairo", "--pdf", "-dinclude-settings=lint.ily")
-    run.feed(source or passage_source(sheet.passage, sheet.instrument, sheet.style))
-    run.finish(SECONDS)
-    return read_signs(run.written(".lint").decode("ascii"))
+    text = source or passage_source(sheet.passage, sheet.instrument, sheet.style)
+    return read_signs(listed_signs(text, sheet.style, folder))
 
 
 def sheets() -> list[Sheet]:
