@@ -1,30 +1,17 @@
-"""Paper for tests of the binder: a canvas that remembers, sample plans, and stand-in music."""
+"""Paper for tests of the binder: a canvas that remembers, and stand-in music."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date, timedelta
 from io import BytesIO
-from itertools import product
 
 import pikepdf
 
-from bookgen.binder.canvas import Point, Style
-from bookgen.model.drill import Drill
+from bookgen.binder.page.canvas import Point, Style
 from bookgen.model.instrument import Instrument
 from bookgen.notation.engraved import EngravedDrill, Engraving, InkBox
-from bookgen.plan.document import Day, Kind, Link, Plan, PlannedDrill, planned
 from bookgen.readers.instrument import read_instrument
 
-WHOLE_STAGE_1 = "12-whole-place2-strings4321-stage1-low-same"
-LADDER = (
-    WHOLE_STAGE_1,
-    "12-half-place2-strings4321-stage2-low-same",
-    "12-whole-place2-strings4321-stage3-low-mirror",
-    "12-whole-place2-strings4321-stage4-low-same",
-    "12-whole-place2-strings4321-stage5-low-mirror",
-)
 PT_PER_MM = 72 / 25.4
-TICK = 2.0
 
 
 @dataclass
@@ -36,6 +23,7 @@ class Recorder:
     spots: list[Point] = field(default_factory=list)
     rings: list[Point] = field(default_factory=list)
     boxes: list[Point] = field(default_factory=list)
+    curves: list[tuple[Point, Point]] = field(default_factory=list)
     shapes: list[list[Point]] = field(default_factory=list)
     texts: list[tuple[Point, str]] = field(default_factory=list)
 
@@ -62,56 +50,15 @@ class Recorder:
         if gray == 0.0:
             self.shapes.append(list(corners))
 
+    def curve(self, start: Point, one: Point, other: Point, end: Point, *, width: float) -> None:
+        self.curves.append((start, end))
+
     def text(self, start: Point, text: str, style: Style, *, gray: float = 0.0) -> None:
         self.texts.append((start, text))
 
     @property
     def words(self) -> list[str]:
         return [text for _, text in self.texts]
-
-
-def a_drill(
-    key: str = WHOLE_STAGE_1,
-    instrument: str = "violin",
-    number: int = 1,
-    link: Link | None = None,
-) -> PlannedDrill:
-    return planned(
-        Drill.parse_key(f"{instrument}-{key}"),
-        read_instrument(instrument),
-        number=number,
-        kind=Kind.NEW,
-        minutes=TICK,
-        link=link or Link(None, None, "Start here"),
-    )
-
-
-def a_plan(
-    keys: Sequence[str] = LADDER,
-    instrument: str = "violin",
-    size: str = "4/4",
-    player: str | None = "Ines",
-    days: int = 1,
-) -> Plan:
-    drills = tuple(
-        a_drill(
-            key,
-            instrument,
-            number,
-            Link(number - 1 or None, None, f"Like the drill before {number}"),
-        )
-        for number, key in enumerate(keys, start=1)
-    )
-    first = date(2026, 12, 1)
-    return Plan(
-        instrument=instrument,
-        size=size,
-        player=player,
-        seed=0,
-        days=tuple(
-            Day(first + timedelta(days=day), TICK * len(drills), drills) for day in range(days)
-        ),
-    )
 
 
 def stand_in(count: int, width_mm: float = 150.0, height_mm: float = 26.0) -> Engraving:
@@ -128,28 +75,6 @@ def stand_in(count: int, width_mm: float = 150.0, height_mm: float = 26.0) -> En
     music.save(out, deterministic_id=True)
     box = InkBox(left, top, left + width, top + height, top + 20, top + 41, 1)
     return Engraving((out.getvalue(),), tuple(EngravedDrill(0, page, box) for page in range(count)))
-
-
-def playable() -> Iterator[PlannedDrill]:
-    """A broad sample: instruments, frames, places, strings, stages, leads and returns."""
-    frames = (
-        ("12", "half"),
-        ("12", "whole"),
-        ("23", "half"),
-        ("34", "whole"),
-        ("13", "minor-third"),
-        ("24", "major-third"),
-        ("123", "whole.half"),
-        ("1234", "half.whole.whole"),
-    )
-    strings = ("4321", "321", "43", "21")
-    choices = product(("violin", "viola"), frames, (1, 2, 5, 9, 12, 14), strings, range(1, 6))
-    for instrument, (fingers, spacings), place, row, stage in choices:
-        lead, back = ("low", "same") if (place + stage) % 2 else ("high", "mirror")
-        key = f"{fingers}-{spacings}-place{place}-strings{row}-stage{stage}-{lead}-{back}"
-        drill = Drill.parse_key(f"{instrument}-{key}")
-        if drill.refusal(read_instrument(instrument)) is None:
-            yield a_drill(key, instrument)
 
 
 def violin() -> Instrument:

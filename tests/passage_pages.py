@@ -10,23 +10,20 @@ from paper import stand_in
 from passages import passage
 from shorthand import VIOLIN
 
-from bookgen.binder.desk import Desk, Options, desk_of
-from bookgen.binder.layout import PAPERS
-from bookgen.binder.passage_book import bind_passage
-from bookgen.binder.passage_drills import planned_drills
-from bookgen.binder.passage_text import PassageText, text_of
+from bookgen.binder.books.passage import bind_passage, passage_book
+from bookgen.binder.page.desk import Desk, desk_of
+from bookgen.notation.engraved import Engraving
 from bookgen.plan.passage import Ladder, Passage
 from bookgen.plan.passage_excerpt import excerpts_of
 from bookgen.readers.layout import read_layout
+from bookgen.words.speech import ENGLISH
 
-LAYOUT = read_layout("ordinary")
 STUDIO = "Harbour Lane Strings"
 KEYS = (
     "12-whole-place2-strings4321-stage1-low-same",
     "12-half-place2-strings4321-stage1-low-same",
     "23-whole-place4-strings21-stage3-low-same",
 )
-WIDEST = {paper: LAYOUT.music_width(paper) - 0.5 for paper in PAPERS}
 
 
 @cache
@@ -34,7 +31,7 @@ def with_ladders(title: str = "A hard passage") -> Passage:
     """The ordinary passage with ladders to its first two groups, and a third that has none."""
     one = replace(passage(), title=title)
     plan = plan_of(*KEYS, player=None)
-    drills = [planned.drill for planned in plan.days[0].drills]
+    drills = [entry.drill for entry in plan.drills]
     first, second, third, *_ = (group.letter for group in one.best.groups)
     ladders = (
         Ladder(first, (drills[0], drills[1]), ()),
@@ -45,22 +42,25 @@ def with_ladders(title: str = "A hard passage") -> Passage:
 
 
 @cache
-def desk(paper: str = "a4") -> Desk:
-    return desk_of((VIOLIN, "4/4"), LAYOUT, Options(paper=paper, studio=STUDIO))
+def desk(paper: str = "a4", layout: str = "ordinary", studio: str | None = STUDIO) -> Desk:
+    return desk_of(VIOLIN, "4/4", read_layout(layout), paper, ENGLISH, studio)
 
 
-def text(one: Passage | None = None, paper: str = "a4") -> PassageText:
-    return text_of(one or with_ladders(), desk(paper))
+def bind(one: Passage, at: Desk, music: Engraving) -> bytes:
+    """The pages of a passage with that music, and with stand-ins for drills and excerpts."""
+    book = passage_book(one, at)
+    drills = stand_in(len(book.scores), width_mm=55.0)
+    excerpts = stand_in(len(excerpts_of(one)), width_mm=book.width - 1.0)
+    return bind_passage(book, drills, music, excerpts)
 
 
-def bound(one: Passage | None = None, paper: str = "a4", lines: int = 4) -> bytes:
+def bound(
+    one: Passage | None = None, paper: str = "a4", lines: int = 4, layout: str = "ordinary"
+) -> bytes:
     """The pages of a passage with stand-in music, each line 30 mm high."""
-    chosen = one or with_ladders()
-    music = stand_in(lines, width_mm=WIDEST[paper], height_mm=30.0)
-    count = len(planned_drills(chosen)) + len(excerpts_of(chosen))
-    drills = stand_in(count, width_mm=WIDEST[paper])
-    options = Options(paper=paper, studio=STUDIO)
-    return bind_passage(chosen, VIOLIN, music, drills, LAYOUT, options)
+    at = desk(paper, layout)
+    music = stand_in(lines, width_mm=at.sheet.column - 0.5, height_mm=30.0)
+    return bind(one or with_ladders(), at, music)
 
 
 def words(pdf: bytes) -> list[str]:

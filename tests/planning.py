@@ -63,6 +63,7 @@ def request_for(
     area = area or area_of(instrument)
     return Request(
         instrument=instrument,
+        size=instrument.sizes[0].name,
         area=area,
         minutes=minutes,
         practice_days=practice_days,
@@ -85,5 +86,4 @@ def planned_from(first: date, count: int, key: str = "violin", minutes: int = 10
     """A plan of the practice days among that many days."""
     instrument = read_instrument(key)
     request = request_for(instrument, minutes=minutes)
-    days = plan_days(request, dates_from(first, count))
-    return Plan(key, instrument.sizes[0].name, request.player, request.seed, days)
+    return plan_days(request, dates_from(first, count))

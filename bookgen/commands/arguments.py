@@ -1,16 +1,24 @@
 """What the user asked for on the command line, as values that have been checked."""
 
 import argparse
-from collections.abc import Sequence
-from dataclasses import dataclass
+from contextlib import AbstractContextManager
 from datetime import UTC, date, datetime
-from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, NoReturn, Protocol
 
-from bookgen.binder.layout import PAPERS
-from bookgen.commands.output import refuse_places
-from bookgen.errors import BookgenError, Finding
+from bookgen.commands.progress import told_after_a_moment
+from bookgen.errors import BookgenError, Finding, Said, told
+from bookgen.tasks.look import PageWish
+from bookgen.tasks.pages import Busy
+from bookgen.tasks.span import read_day
+from bookgen.tasks.studio_folder import StudioFolder
+from bookgen.tasks.wish import Wish
+from bookgen.words.speech import ENGLISH
+
+LONGEST_SEED = 15
+"""Digits; a seed is kept in eight bytes."""
+
+say = ENGLISH.say
 
 
 class Parser(argparse.ArgumentParser):
@@ -26,19 +34,8 @@ class Parser(argparse.ArgumentParser):
         Raises:
             BookgenError: always.
         """
-        raise BookgenError(Finding("command line", message, f"see `{self.prog} --help`"))
-
-
-def pdf_place(given: Path | None, usual: Path) -> Path:
-    """Where a PDF goes.
-
-    Raises:
-        BookgenError: the place that was given has another ending.
-    """
-    if given is not None and given.suffix.lower() != ".pdf":
-        problem = f"a PDF is made, but the name ends in {given.suffix!r}"
-        raise BookgenError(Finding(f"--out {given}", problem, "let it end in .pdf"))
-    return given or usual
+        mend = told("see `{command} --help`", command=self.prog)
+        raise BookgenError(Finding(told("command line"), message, mend))
 
 
 class Commands(Protocol):
@@ -48,63 +45,14 @@ class Commands(Protocol):
         """Add the parser of one command."""
 
 
-@dataclass(frozen=True, slots=True)
-class PageArguments:
-    """Options of every command that makes pages.
-
-    out: where the result goes, or None for its usual place.
-    paper, layout: None where the studio or the ordinary choice decides.
-    plan: where the plan document goes, or None.
-    keep_ly: folder for the LilyPond source, or None.
-    """
-
-    out: Path | None
-    paper: str | None
-    layout: str | None
-    plan: Path | None
-    keep_ly: Path | None
-    cents: bool
-    quiet: bool
-    open: bool
+def here() -> StudioFolder:
+    """The folder in which the command was called."""
+    return StudioFolder(Path())
 
 
-def page_arguments(given: argparse.Namespace) -> PageArguments:
-    """The page options of a parsed command line.
-
-    Raises:
-        BookgenError: there is no such paper, or a place cannot be written.
-    """
-    if given.paper is not None and given.paper not in PAPERS:
-        raise BookgenError(unknown("--paper", "paper", given.paper, sorted(PAPERS)))
-    plan = getattr(given, "plan", None)
-    refuse_places(("--out", given.out), ("--plan", plan))
-    return PageArguments(
-        out=given.out,
-        paper=given.paper,
-        layout=given.layout,
-        plan=plan,
-        keep_ly=given.keep_ly,
-        cents=given.cents,
-        quiet=given.quiet,
-        open=given.open,
-    )
-
-
-def add_page_arguments(parser: argparse.ArgumentParser) -> None:
-    """Options of every command that makes pages."""
-    parser.add_argument("--out", type=Path, metavar="FILE", help="where the result goes")
-    parser.add_argument("--paper", metavar="PAPER", help="a4 (usual), a5, letter or half-letter")
-    parser.add_argument("--layout", metavar="NAME|DIR", help="a page layout, or a folder with one")
-    parser.add_argument(
-        "--keep-ly", type=Path, metavar="DIR", help="keep the LilyPond source in this folder"
-    )
-    parser.add_argument(
-        "--cents",
-        action="store_true",
-        help="double stops: print just intonation in cents and the difference tone",
-    )
-    parser.add_argument("--quiet", action="store_true", help="print nothing but errors")
-    parser.add_argument("--open", action="store_true", help="open the result in its viewer")
+def now() -> datetime:
+    """This moment in the time zone of this machine."""
+    return datetime.now(UTC).astimezone()
 
 
 def read_date(text: str | None) -> date:
@@ -113,26 +61,118 @@ def read_date(text: str | None) -> date:
     Raises:
         BookgenError: the text is no date.
     """
-    if text is None:
-        return datetime.now(UTC).astimezone().date()
-    found = iso_date(text)
-    if found is None:
-        mend = "write year-month-day, e.g. 2026-12-01"
-        raise BookgenError(Finding("--date", f"{text!r} is no date", mend))
-    return found
+    return now().date() if text is None else read_day("--date", text)
 
 
-def iso_date(text: str) -> date | None:
-    """A calendar date as ISO 8601 writes it with hyphens, or None."""
-    try:
-        found = date.fromisoformat(text)
-    except ValueError:
-        return None
-    return found if found.isoformat() == text else None
+def busy(given: argparse.Namespace) -> Busy:
+    """Says what takes more than a moment, unless nothing is to be said."""
+
+    def tell(what: Said) -> AbstractContextManager[None]:
+        return told_after_a_moment(ENGLISH.line(what), quiet=given.quiet)
+
+    return tell
 
 
-def unknown(place: str, kind: str, given: str, known: Sequence[str]) -> Finding:
-    """A finding for a name that is not among those there are; the nearest one is named."""
-    near = get_close_matches(given.lower(), known, n=1)
-    hint = f"perhaps {near[0]}; " if near else ""
-    return Finding(place, f"no {kind} {given!r}", f"{hint}choose {', '.join(known)}")
+def add_player_argument(parser: argparse.ArgumentParser) -> None:
+    """The option that says who plays."""
+    parser.add_argument(
+        "--player", metavar="P", help=say("who plays, from studio.toml; not needed for a lone one")
+    )
+
+
+def add_page_arguments(parser: argparse.ArgumentParser) -> None:
+    """Options of every command that makes pages."""
+    parser.add_argument("--out", type=Path, metavar="FILE", help=say("where the result goes"))
+    parser.add_argument(
+        "--paper", metavar="PAPER", help=say("a4 (usual), a5, letter or half-letter")
+    )
+    parser.add_argument(
+        "--layout", metavar="NAME|DIR", help=say("a page layout, or a folder with one")
+    )
+    parser.add_argument(
+        "--keep-ly",
+        type=Path,
+        metavar="DIR",
+        help=say("keep the LilyPond source in this folder"),
+    )
+    parser.add_argument(
+        "--cents",
+        action="store_true",
+        help=say("double stops: print just intonation in cents and the difference tone"),
+    )
+    parser.add_argument("--quiet", action="store_true", help=say("print nothing but errors"))
+    parser.add_argument("--open", action="store_true", help=say("open the result in its viewer"))
+
+
+def add_memory_argument(parser: argparse.ArgumentParser) -> None:
+    """The option that leaves the notes out."""
+    parser.add_argument(
+        "--from-memory",
+        action="store_true",
+        help=say("chart and words, intervals to be named; the notes stand at the end"),
+    )
+
+
+def add_plan_argument(parser: argparse.ArgumentParser) -> None:
+    """The option that has the plan document written too."""
+    parser.add_argument(
+        "--plan", type=Path, metavar="FILE", help=say("write the plan document too (.json)")
+    )
+
+
+def page_wish(given: argparse.Namespace) -> PageWish:
+    """The page options of a parsed command line."""
+    return PageWish(
+        out=given.out,
+        paper=given.paper,
+        layout=given.layout,
+        plan=getattr(given, "plan", None),
+        keep_ly=given.keep_ly,
+        cents=given.cents,
+        from_memory=getattr(given, "from_memory", False),
+    )
+
+
+def add_instrument_arguments(parser: argparse.ArgumentParser) -> None:
+    """The options that say on what is played."""
+    parser.add_argument("--instrument", metavar="I", help=say("violin (usual) or viola"))
+    parser.add_argument("--size", metavar="S", help=say("e.g. 3/4; the full size if not given"))
+
+
+def add_wish_arguments(parser: argparse.ArgumentParser) -> None:
+    """Options of the commands that plan."""
+    add_player_argument(parser)
+    parser.add_argument("--minutes", metavar="N", help=say("practice time, 3 to 120"))
+    add_instrument_arguments(parser)
+    parser.add_argument(
+        "--seed", type=seed_number, default=0, metavar="N", help=say("another run of days")
+    )
+    parser.add_argument(
+        "--anew", action="store_true", help=say("plan again what was printed for the day already")
+    )
+    add_plan_argument(parser)
+
+
+def wish_of(given: argparse.Namespace) -> Wish:
+    """What the command line says of what is to be planned."""
+    return Wish(
+        instrument=given.instrument,
+        size=given.size,
+        minutes=given.minutes,
+        seed=given.seed,
+        player=given.player,
+        anew=given.anew,
+    )
+
+
+def seed_number(text: str) -> int:
+    """A seed that fits the plan document and the practice log.
+
+    Raises:
+        ArgumentTypeError: it is no whole number, or too large.
+    """
+    if not text.removeprefix("-").isascii() or not text.removeprefix("-").isdigit():
+        raise argparse.ArgumentTypeError(say("{text} is no whole number", text=repr(text)))
+    if len(text) > LONGEST_SEED:
+        raise argparse.ArgumentTypeError(say("give at most {most} digits", most=LONGEST_SEED))
+    return int(text)

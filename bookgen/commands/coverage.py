@@ -1,137 +1,77 @@
 """`bookgen coverage`: what of the area a player knows, in the terminal and as a page."""
 
 import argparse
-from collections.abc import Iterator, Mapping
-from datetime import date
-from pathlib import Path
+from collections.abc import Iterator
 
-from bookgen.binder.english import date_name
 from bookgen.commands.arguments import (
     Commands,
-    PageArguments,
     add_page_arguments,
-    page_arguments,
-    pdf_place,
+    add_player_argument,
+    here,
+    page_wish,
     read_date,
+    say,
 )
-from bookgen.commands.asking import Asked, Wish, asked_of
 from bookgen.commands.log_table import lined_up
-from bookgen.commands.pages import bound, look, publish
-from bookgen.commands.printing import add_print_argument, print_if_wanted
-from bookgen.commands.roster import LOG_FILE, chosen_player, read_studio
-from bookgen.model.move import Move
-from bookgen.plan.record import Met, Record
-from bookgen.planner.coverage import Cell, Count, area_moves, cells, counts, coverage
-from bookgen.readers.studio import Studio
-from bookgen.studio.practice_log import open_log
-
-HEAD = ("position", "fingers", "new", "practised", "secure", "last played")
+from bookgen.commands.printing import add_print_argument
+from bookgen.commands.telling import handed_over
+from bookgen.errors import BookgenError, Finding, told
+from bookgen.planner.coverage import Count
+from bookgen.tasks.coverage import Covered, covered, covered_by_all, make_map
+from bookgen.words import coverage as words
+from bookgen.words.names import fingers_name, played_name
+from bookgen.words.speech import ENGLISH
 
 
 def add(commands: Commands) -> None:
     """Describe the command to the parser."""
     parser = commands.add_parser(
         "coverage",
-        help="show which moves of a player's area are new, practised and secure",
-        epilog="With --out the map of the fingerboard becomes a page; else it is told here.",
+        help=say("show which moves of a player's area are new, practised and secure"),
+        epilog=say("With --out the map of the fingerboard becomes a page; else it is told here."),
     )
-    parser.add_argument("--player", metavar="P", help="who plays; not needed for a lone player")
-    parser.add_argument("--date", metavar="D", help="as it stood on that day; today if not given")
+    add_player_argument(parser)
+    parser.add_argument(
+        "--all", action="store_true", help=say("everyone; as a page one table for the teacher")
+    )
+    parser.add_argument(
+        "--date", metavar="D", help=say("as it stood on that day; today if not given")
+    )
     add_page_arguments(parser)
     add_print_argument(parser)
     parser.set_defaults(run=run_coverage)
 
 
-def run_coverage(given: argparse.Namespace) -> Path | str:
+def run_coverage(given: argparse.Namespace) -> str:
     """Count the moves of a player's area. Returns the table, or the path of the page.
 
     Raises:
         BookgenError: there is no such player, or the page cannot be made.
     """
-    pages = page_arguments(given)
-    day = read_date(given.date)
-    studio = read_studio()
-    asked = asked_of(chosen_player(studio, given.player), Wish())
-    met = standings(asked, day)
+    folder, day = here(), read_date(given.date)
+    if given.all and given.player is not None:
+        problem, mend = told("--player and --all do not go together"), told("give one of them")
+        raise BookgenError(Finding(told("command line"), problem, mend))
+    found = covered_by_all(folder, day) if given.all else [covered(folder, given.player, day)]
     if given.out is None and given.print is None:
-        return "\n".join(table(asked, met, day))
-    path = pdf_place(given.out, Path("output") / f"coverage-{day.isoformat()}.pdf")
-    page(asked, met, day, (studio, pages, path))
-    print_if_wanted(path, given)
-    return path
+        return "\n\n".join("\n".join(table(one)) for one in found)
+    return handed_over(make_map(folder, found, page_wish(given), day), given)
 
 
-def standings(asked: Asked, day: date) -> dict[Move, Met]:
-    """How the player's moves stood on a day.
-
-    Raises:
-        BookgenError: the practice log is damaged.
-    """
-    with open_log(LOG_FILE, make=False) as log:
-        records = log.records(asked.name) if asked.name else ()
-    own = [record for record in records if record.drill.instrument == asked.instrument.key]
-    until = [record for record in own if record.marked is not None and record.marked <= day]
-    request = asked.request(day, tuple[Record, ...](until), 1)
-    return coverage(until, request.secure)
-
-
-def table(asked: Asked, met: Mapping[Move, Met], day: date) -> Iterator[str]:
+def table(found: Covered) -> Iterator[str]:
     """The counts by position and fingers, a line each, and all of them together."""
-    found = counts(asked.instrument, asked.area, met)
-    last = last_days(asked, met)
-    rows = [HEAD]
-    order = list(dict.fromkeys(cell.position for cell in found))
-    for cell in sorted(found, key=lambda cell: (order.index(cell.position), cell.fingers)):
-        fingers = "-".join(map(str, cell.fingers))
-        rows.append((cell.position, fingers, *numbers(found[cell]), str(last.get(cell, "never"))))
-    every = sum(found.values(), Count())
-    rows.append(("all", "", *numbers(every), ""))
-    name = f"{asked.name}, " if asked.name else ""
-    yield f"{name}{asked.instrument.name} {asked.size}, {date_name(day)}"
+    asked, last = found.asked, found.last
+    rows = [words.cell_heads(ENGLISH)]
+    for cell, count in found.ordered:
+        played = str(last[cell]) if cell in last else say("never")
+        rows.append((cell.position, fingers_name(cell.fingers), *numbers(count), played))
+    every = sum(found.counts.values(), Count())
+    rows.append((say("all"), "", *numbers(every), ""))
+    plays = played_name(asked.instrument, asked.size, ENGLISH)
+    yield f"{words.whose(asked.name, plays)} · {ENGLISH.date(found.date)}"
     yield from lined_up(rows)
 
 
 def numbers(count: Count) -> tuple[str, str, str]:
     """A count in the order of the table's columns."""
-    return str(count.new), str(count.practised), str(count.secure)
-
-
-def last_days(asked: Asked, met: Mapping[Move, Met]) -> dict[Cell, date]:
-    """The last day on which any move of each line was played."""
-    found: dict[Cell, date] = {}
-    for move, cell in cells(asked.instrument, asked.area).items():
-        last = met[move].last if move in met else None
-        if last is not None:
-            found[cell] = max(last, found.get(cell, last))
-    return found
-
-
-def page(
-    asked: Asked,
-    met: Mapping[Move, Met],
-    day: date,
-    made: tuple[Studio, PageArguments, Path],
-) -> None:
-    """Draw the map as a page.
-
-    made: the studio whose look it has, the page options, and where it goes.
-
-    Raises:
-        BookgenError: the layout is damaged, or the page cannot be written.
-    """
-    studio, pages, path = made
-    wanted = look(pages, layout=studio.layout, paper=studio.paper, studio=studio.name)
-
-    from bookgen.binder.coverage_page import CoverageFacts, bind_coverage  # noqa: PLC0415
-
-    facts = CoverageFacts(
-        before={move: known.standing for move, known in met.items()},
-        area=area_moves(asked.instrument, asked.area),
-        player=asked.name,
-        date=day,
-    )
-    made_page = bound(
-        lambda: bind_coverage(facts, asked.instrument, asked.size, wanted.layout, wanted.options),
-        wanted,
-    )
-    publish(made_page, path, None, asked.instrument, pages)
+    return str(count.secure), str(count.practised), str(count.new)

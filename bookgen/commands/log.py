@@ -1,74 +1,82 @@
 """`bookgen log`: results into the practice log, and what stands in it."""
 
 import argparse
-import unicodedata
 from collections.abc import Sequence
-from datetime import UTC, datetime
 from pathlib import Path
-from typing import Final
 
-from bookgen.commands.arguments import Commands, read_date
-from bookgen.commands.log_file import export_log, import_log
-from bookgen.commands.log_table import history_table, log_table
-from bookgen.commands.numbers import numbers_of
-from bookgen.commands.results_file import ResultsFile
-from bookgen.commands.roster import (
-    LOG_FILE,
-    NO_STUDIO,
-    STUDIO_FILE,
-    has_broken_letters,
-    read_studio,
-)
-from bookgen.errors import BookgenError, Finding
+from bookgen.commands.arguments import Commands, add_player_argument, here, now, read_date, say
+from bookgen.commands.log_table import history_table, log_table, result_word
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.record import Result
-from bookgen.readers.studio import Studio
-from bookgen.studio.entries import Marking, numbers_text
-from bookgen.studio.practice_log import PracticeLog, open_log
-
-EPILOG: Final = (
-    "Numbers are those on the page, also as ranges: `bookgen log --player Ines 3 5-8 --secure`, "
-    "or both results at once: `bookgen log --player Ines --secure 3 5-8 --not-yet 4`. A result "
-    "without --date counts for the day for which its page was printed. The last result that was "
-    "entered is valid; nothing is ever lost, `--show --all-history` tells it all."
-)
-"""Printed below the options."""
+from bookgen.studio.entries import runs
+from bookgen.studio.practice_log import LOG_NAME
+from bookgen.tasks import results
+from bookgen.tasks.log_copy import export_log, import_log
+from bookgen.tasks.numbers import numbers_of
+from bookgen.tasks.results import Marked
 
 
 def add(commands: Commands) -> None:
     """Describe the command to the parser."""
-    parser = commands.add_parser("log", help="enter, show and take back results", epilog=EPILOG)
-    parser.add_argument("numbers", nargs="*", metavar="NUMBER", help="numbers on the page: 3 5-8")
-    parser.add_argument("--player", metavar="P", help="who played; not needed for a lone player")
-    for option, word in (("--secure", "secure"), ("--not-yet", "not yet secure")):
-        parser.add_argument(option, nargs="*", metavar="NUMBER", help=f"these drills are {word}")
-    parser.add_argument(
-        "--date", metavar="D", help="when they were played; the page's day if not given"
+    parser = commands.add_parser(
+        "log",
+        help=say("enter, show and take back results"),
+        epilog=say(
+            "Numbers are those on the page, also as ranges: `bookgen log --player Ines 3 5-8"
+            " --secure`, or both results at once: `bookgen log --player Ines --secure 3 5-8"
+            " --not-yet 4`. A result without --date counts for the day for which its page was"
+            " printed. The last result that was entered is valid; nothing is ever lost, `--show"
+            " --all-history` tells it all."
+        ),
     )
-    parser.add_argument("--show", action="store_true", help="show what was printed and its results")
-    parser.add_argument("--all-history", action="store_true", help="show every entry too")
+    parser.add_argument(
+        "numbers", nargs="*", metavar="NUMBER", help=say("numbers on the page: 3 5-8")
+    )
+    add_player_argument(parser)
+    parser.add_argument(
+        "--secure", nargs="*", metavar="NUMBER", help=say("these drills are secure")
+    )
+    parser.add_argument(
+        "--not-yet", nargs="*", metavar="NUMBER", help=say("these drills are not yet secure")
+    )
+    parser.add_argument(
+        "--date", metavar="D", help=say("when they were played; the page's day if not given")
+    )
+    parser.add_argument(
+        "--show", action="store_true", help=say("show what was printed and its results")
+    )
+    parser.add_argument("--all-history", action="store_true", help=say("show every entry too"))
     parser.add_argument(
         "--undo",
         nargs="*",
         metavar="NUMBER",
-        help="take back the last call, or these numbers' results",
+        help=say("take back the last call, or these numbers' results"),
     )
+    add_file_arguments(parser)
+    parser.add_argument("--quiet", action="store_true", help=say("print nothing but errors"))
+    parser.set_defaults(run=run_log)
+
+
+def add_file_arguments(parser: argparse.ArgumentParser) -> None:
+    """The options that name a file of results, or a copy of the log."""
     parser.add_argument(
         "--from-csv",
         type=Path,
         metavar="FILE",
-        help="results of many players: player,number,result,date",
+        help=say("results of many players: player,number,result,date"),
     )
     parser.add_argument(
-        "--export", type=Path, metavar="FILE", help="copy the whole log into a .csv or .json file"
+        "--export",
+        type=Path,
+        metavar="FILE",
+        help=say("copy the whole log into a .csv or .json file"),
     )
     parser.add_argument(
-        "--import", type=Path, metavar="FILE", dest="import_", help="take in such a copy"
+        "--import", type=Path, metavar="FILE", dest="import_", help=say("take in such a copy")
     )
-    parser.add_argument("--quiet", action="store_true", help="print nothing but errors")
-    parser.set_defaults(run=run_log)
 
 
-def run_log(given: argparse.Namespace) -> Path | str:
+def run_log(given: argparse.Namespace) -> str:
     """Do the one thing that was asked for. Returns what to print.
 
     Raises:
@@ -76,16 +84,19 @@ def run_log(given: argparse.Namespace) -> Path | str:
     """
     match wanted(given):
         case "--export":
-            return export_log(given.export)
+            (path,) = export_log(here(), given.export).paths
+            return str(path)
         case "--import":
-            return import_log(given.import_)
+            return f"{taken_in(given)}\n{LOG_NAME}"
         case "--show":
-            with open_log(LOG_FILE, make=False) as log:
-                return show(log, given)
-        case action:
-            with open_log(LOG_FILE, make=False) as log:
-                entering = {"--undo": undo, "--from-csv": enter_file}.get(action, enter)
-                return f"{entering(log, given)}\n{LOG_FILE}"
+            return show(given)
+        case "--undo":
+            return f"{undo(given)}\n{LOG_NAME}"
+        case "--from-csv":
+            marked = results.enter_file(here(), given.player, given.from_csv, now())
+        case _:
+            marked = enter(given)
+    return f"{entered(marked)}\n{LOG_NAME}"
 
 
 def wanted(given: argparse.Namespace) -> str:
@@ -94,8 +105,9 @@ def wanted(given: argparse.Namespace) -> str:
     Raises:
         BookgenError: nothing is, or two things are that do not go together.
     """
+    enters = say("--secure or --not-yet")
     asked = {
-        "--secure or --not-yet": given.secure is not None or given.not_yet is not None,
+        enters: given.secure is not None or given.not_yet is not None,
         "--show": given.show,
         "--undo": given.undo is not None,
         "--from-csv": given.from_csv is not None,
@@ -104,26 +116,25 @@ def wanted(given: argparse.Namespace) -> str:
     }
     found = [option for option, is_asked in asked.items() if is_asked]
     if len(found) != 1:
-        problem = f"{' and '.join(found)} do not go together" if found else "nothing to do is given"
-        raise BookgenError(Finding("command line", problem, f"give one of {', '.join(asked)}"))
+        problem = (
+            told("{options} do not go together", options=say(" and ").join(found))
+            if found
+            else told("nothing to do is given")
+        )
+        mend = told("give one of {options}", options=", ".join(asked))
+        raise BookgenError(Finding(told("command line"), problem, mend))
     return found[0]
 
 
-def now() -> datetime:
-    """This moment in the time zone of this machine."""
-    return datetime.now(UTC).astimezone()
+def enter(given: argparse.Namespace) -> Marked:
+    """Enter the results of the command line.
 
-
-def enter(log: PracticeLog, given: argparse.Namespace) -> str:
-    """Enter the results of the command line."""
-    player = one_player(read_studio(), log, given.player)
+    Raises:
+        BookgenError: something that was given cannot be entered.
+    """
     date = None if given.date is None else read_date(given.date)
-    markings = [
-        Marking(player, number, result, date)
-        for result, words in shared_out(given)
-        for number in numbers_of(words, "NUMBER")
-    ]
-    return told(markings, log.enter_all(markings, now()))
+    marks = [(result, numbers_of(words, "NUMBER")) for result, words in shared_out(given)]
+    return results.enter(here(), given.player, marks, date, now())
 
 
 def shared_out(given: argparse.Namespace) -> list[tuple[Result, list[str]]]:
@@ -135,136 +146,92 @@ def shared_out(given: argparse.Namespace) -> list[tuple[Result, list[str]]]:
         BookgenError: a result has no numbers, or a number has no result.
     """
     asked = {Result.SECURE: given.secure, Result.NOT_YET: given.not_yet}
-    results = {result: list(words) for result, words in asked.items() if words is not None}
-    open_ones = [result for result, words in results.items() if not words]
+    shares = {result: list(words) for result, words in asked.items() if words is not None}
+    open_ones = [result for result, words in shares.items() if not words]
     if given.numbers:
-        heirs = open_ones if len(results) > 1 else list(results)
+        heirs = open_ones if len(shares) > 1 else list(shares)
         if len(heirs) != 1:
-            problem = f"which result has {' '.join(given.numbers)}?"
-            raise BookgenError(Finding("NUMBER", problem, "write it behind --secure or --not-yet"))
-        results[heirs[0]] = [*given.numbers, *results[heirs[0]]]
-    for result, words in results.items():
+            problem = told("which result has {numbers}?", numbers=" ".join(given.numbers))
+            mend = told("write it behind --secure or --not-yet")
+            raise BookgenError(Finding("NUMBER", problem, mend))
+        shares[heirs[0]] = [*given.numbers, *shares[heirs[0]]]
+    for result, words in shares.items():
         if not words:
             option = f"--{result.replace(' ', '-')}"
-            raise BookgenError(Finding(option, "no number is given", "write e.g. 3 5-8"))
-    return list(results.items())
+            finding = Finding(option, told("no number is given"), told("write e.g. 3 5-8"))
+            raise BookgenError(finding)
+    return list(shares.items())
 
 
-def enter_file(log: PracticeLog, given: argparse.Namespace) -> str:
-    """Enter the results of a CSV file, all or none.
-
-    Raises:
-        BookgenError: the file cannot be read, or some of its lines cannot be entered.
-    """
-    studio = read_studio()
-    players = known_players(studio, log)
-    named = given.player is not None
-    only = one_player(studio, log, given.player) if named else alone(studio, log)
-    file = ResultsFile(str(given.from_csv), players, only)
-    file.read(text_of(given.from_csv))
-    findings = list(file.findings)
-    try:
-        log.checked(file.markings, now())
-    except BookgenError as error:
-        findings += error.findings
-    if findings:
-        raise BookgenError(*file.in_order(findings))
-    return told(file.markings, log.enter_all(file.markings, now()))
-
-
-def text_of(file: Path) -> str:
-    """The text of a file.
-
-    Raises:
-        BookgenError: it cannot be read.
-    """
-    try:
-        return file.read_bytes().decode("utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
-        problem, mend = f"cannot be read ({error})", "give a CSV file in UTF-8"
-        raise BookgenError(Finding(str(file), problem, mend)) from error
-
-
-def told(markings: Sequence[Marking], new: Sequence[Marking]) -> str:
+def entered(marked: Marked) -> str:
     """What was entered, a line for each player and result."""
-    changed = {(marking.player, marking.number) for marking in new}
+    changed = {(marking.player, marking.number) for marking in marked.new}
     lines: dict[tuple[str, str], list[int]] = {}
-    for marking in markings:
+    for marking in marked.markings:
         is_new = (marking.player, marking.number) in changed
-        word = str(marking.result) if is_new else f"{marking.result} already, nothing changed"
-        lines.setdefault((marking.player, word), []).append(marking.number)
-    return (
-        "\n".join(
-            f"{player}: {numbers_text(numbers)} {word}" for (player, word), numbers in lines.items()
-        )
-        or "nothing to enter"
+        word = result_word(marking.result)
+        what = word if is_new else say("{result} already, nothing changed", result=word)
+        lines.setdefault((marking.player, what), []).append(marking.number)
+    told_lines = (
+        say("{player}: {numbers} {what}", player=player, numbers=numbers_text(numbers), what=what)
+        for (player, what), numbers in lines.items()
     )
+    return "\n".join(told_lines) or say("nothing to enter")
 
 
-def undo(log: PracticeLog, given: argparse.Namespace) -> str:
-    """Take back the last call, or the results of some numbers."""
+def numbers_text(numbers: Sequence[int]) -> str:
+    """Numbers in words, runs of them as they are typed.
+
+    >>> numbers_text([3, 5, 6, 7, 12]), numbers_text([4])
+    ('Nos. 3, 5-7, 12', 'No. 4')
+    """
+    parts = [f"{first}" if first == last else f"{first}-{last}" for first, last in runs(numbers)]
+    if len(set(numbers)) == 1:
+        return say("No. {number}", number=parts[0])
+    return say("Nos. {numbers}", numbers=", ".join(parts))
+
+
+def undo(given: argparse.Namespace) -> str:
+    """Take back the last call, or the results of some numbers.
+
+    Raises:
+        BookgenError: there is nothing to take back.
+    """
     words = [*given.numbers, *given.undo]
-    lone = given.player is None and not words and LOG_FILE.exists()
-    player = None if lone else one_player(read_studio(), log, given.player)
     numbers = numbers_of(words, "--undo") if words else None
-    taken = log.undo(player, numbers, now())
     return "\n".join(
-        f"{entry.player}: No. {entry.number} {entry.result} is taken back" for entry in taken
+        say(
+            "{player}: No. {number} {result} is taken back",
+            player=entry.player,
+            number=entry.number,
+            result=result_word(entry.result) if entry.result else "",
+        )
+        for entry in results.undo(here(), given.player, numbers, now())
     )
 
 
-def show(log: PracticeLog, given: argparse.Namespace) -> str:
-    """What was printed for a player, or for everyone, and what became of it."""
-    studio = read_studio()
-    everyone = given.player is None and alone(studio, log) is None
-    players = known_players(studio, log) if everyone else [one_player(studio, log, given.player)]
-    numbers = set(numbers_of(given.numbers, "NUMBER")) if given.numbers else None
+def show(given: argparse.Namespace) -> str:
+    """What was printed for a player, or for everyone, and what became of it.
+
+    Raises:
+        BookgenError: nobody of that name is here.
+    """
+    numbers = frozenset(numbers_of(given.numbers, "NUMBER")) if given.numbers else None
     tables = [log_table, history_table] if given.all_history else [log_table]
-    return "\n\n".join(table(log, player, numbers) for player in players for table in tables)
+    found = results.show(here(), given.player, numbers)
+    return "\n\n".join(table(shown) for shown in found for table in tables)
 
 
-def known_players(studio: Studio, log: PracticeLog) -> list[str]:
-    """Everyone on the roster, and everyone for whom something was printed.
-
-    Raises:
-        BookgenError: there is nobody.
-    """
-    players = list(dict.fromkeys((*studio.players, *log.players())))
-    if not players:
-        problem = (
-            "nobody plays here" if studio is not NO_STUDIO else "there is no studio in this folder"
-        )
-        mend = (
-            "write one with `bookgen new-studio`"
-            if studio is NO_STUDIO
-            else "add a table [players.NAME]"
-        )
-        raise BookgenError(Finding(str(STUDIO_FILE), problem, mend))
-    return players
-
-
-def alone(studio: Studio, log: PracticeLog) -> str | None:
-    """The only player there is, or None where there are several."""
-    players = list(studio.players) or known_players(studio, log)
-    return players[0] if len(players) == 1 else None
-
-
-def one_player(studio: Studio, log: PracticeLog, name: str | None) -> str:
-    """The player who was named, or the only one.
+def taken_in(given: argparse.Namespace) -> str:
+    """Take in a copy of a log. Returns what was new.
 
     Raises:
-        BookgenError: nobody of that name is here, or several are and none was named.
+        BookgenError: the file cannot be read, or is at odds with our log.
     """
-    players = known_players(studio, log)
-    if name is None:
-        only = alone(studio, log)
-        if only is None:
-            problem, mend = "several play here", f"name one of {', '.join(players)}"
-            raise BookgenError(Finding("--player", problem, mend))
-        return only
-    if has_broken_letters(name):
-        raise BookgenError(Finding("--player", "no text in UTF-8", "give a name"))
-    composed = unicodedata.normalize("NFC", name)
-    if composed in players:
-        return composed
-    return studio.player(name, str(STUDIO_FILE)).name
+    new = import_log(here(), given.import_)
+    return say(
+        "new in the log: printed days {days}, drills {drills}, entries {entries}",
+        days=new.days,
+        drills=new.drills,
+        entries=new.entries,
+    )

@@ -1,74 +1,83 @@
 """The practice log as a table to read in the terminal."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from functools import cache
+from typing import Final
 
-from bookgen.binder.english import hand_name, strings_name
+from bookgen.commands.arguments import say
 from bookgen.errors import BookgenError
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
-from bookgen.model.route import Return
-from bookgen.plan.document import place_label
+from bookgen.model.place import place_label
+from bookgen.plan.record import Result
 from bookgen.readers.instrument import read_instrument
-from bookgen.studio.entries import Entered, PrintedDrill
-from bookgen.studio.practice_log import PracticeLog
+from bookgen.studio.entries import Entered, KeptDrill
+from bookgen.tasks.results import Shown
+from bookgen.words.log import drill_line, heads
+from bookgen.words.speech import ENGLISH
 
-HEAD = ("No.", "for", "result", "on", "drill")
-NOT_PLAYED = "-"
+NOT_PLAYED: Final = "-"
 
 
-def log_table(log: PracticeLog, player: str, numbers: Collection[int] | None) -> str:
-    """Every printed drill of a player with its result, a line each.
-
-    numbers: None shows all.
-    """
-    results = log.results(player)
-    rows = [HEAD]
-    for entry in log.printed(player):
-        if numbers is None or entry.number in numbers:
-            result, day = results.get(entry.number, (NOT_PLAYED, None))
-            on = "" if day is None else str(day)
-            rows.append((str(entry.number), str(entry.date), str(result), on, drill_words(entry)))
+def log_table(shown: Shown) -> str:
+    """Every printed drill of a player with its last result, a line each."""
+    rows = [heads(ENGLISH)]
+    rows += [row_of(drill) for drill in shown.drills]
     if len(rows) == 1:
-        return f"{player}: nothing was printed"
-    return "\n".join((player, *lined_up(rows)))
+        return say("{player}: nothing was printed", player=shown.player)
+    return "\n".join((shown.player, *lined_up(rows)))
 
 
-def history_table(log: PracticeLog, player: str, numbers: Collection[int] | None) -> str:
-    """Every entry for a player, a line each, in the order in which they were made.
+def row_of(drill: KeptDrill) -> tuple[str, ...]:
+    """A drill: its number, on how many days and when last it was printed, its last result."""
+    days = sorted({item.date for item in drill.items})
+    last = drill.results[-1] if drill.results else None
+    return (
+        str(drill.number),
+        str(len(days)),
+        str(days[-1]),
+        NOT_PLAYED if last is None else result_word(last.result),
+        "" if last is None else str(last.date),
+        drill_words(drill),
+    )
 
-    numbers: None shows all.
-    """
-    entries = [entry for entry in log.history(player) if numbers is None or entry.number in numbers]
-    last = {entry.number: entry for entry in entries if entry.result and not entry.taken_back}
+
+def history_table(shown: Shown) -> str:
+    """Every entry for a player, a line each, in the order in which they were made."""
     rows = [
-        (
-            f"{entry.entered.astimezone():%Y-%m-%d %H:%M}",
-            f"No. {entry.number}",
-            fate(entry, last.get(entry.number)),
-        )
-        for entry in entries
+        (f"{entry.entered.astimezone():%Y-%m-%d %H:%M}", number_word(entry.number), fate(entry))
+        for entry in shown.history
     ]
     if not rows:
-        return f"{player}: nothing was entered"
-    return "\n".join((f"{player}, every entry", *lined_up(rows)))
+        return say("{player}: nothing was entered", player=shown.player)
+    return "\n".join((say("{player}, every entry", player=shown.player), *lined_up(rows)))
 
 
-def fate(entry: Entered, valid: Entered | None) -> str:
-    """What an entry said, and what became of it.
+def number_word(number: int) -> str:
+    """A drill's number as it is said."""
+    return say("No. {number}", number=number)
 
-    valid: the valid result of its drill.
-    """
+
+def result_word(result: Result) -> str:
+    """A result as it is said."""
+    return say("secure") if result is Result.SECURE else say("not yet")
+
+
+def fate(entry: Entered) -> str:
+    """What an entry said, and what became of it."""
     if entry.undoes is not None:
-        return f"took back the result of {entry.undoes.astimezone():%Y-%m-%d %H:%M}"
-    what = f"{entry.result} on {entry.date}"
+        moment = f"{entry.undoes.astimezone():%Y-%m-%d %H:%M}"
+        return say("took back the result of {moment}", moment=moment)
+    result = "" if entry.result is None else result_word(entry.result)
     if entry.taken_back:
-        return f"{what}, taken back"
-    return what if entry == valid else f"{what}, corrected later"
+        return say("{result} on {date}, taken back", result=result, date=entry.date)
+    if entry.valid:
+        return say("{result} on {date}", result=result, date=entry.date)
+    return say("{result} on {date}, corrected later", result=result, date=entry.date)
 
 
-def drill_words(entry: PrintedDrill) -> str:
-    """A printed drill in words; its key where this bookgen does not know it."""
+def drill_words(entry: KeptDrill) -> str:
+    """A drill in words; its key where this bookgen does not know it."""
     drill = entry.drill
     instrument = None if drill is None else instrument_or_none(drill.instrument)
     if drill is None or instrument is None:
@@ -86,11 +95,7 @@ def words_of(drill: Drill, instrument: Instrument) -> str:
     Raises:
         ValueError: the instrument or its hand cannot play the drill.
     """
-    position = f"{place_label(drill, instrument)} position"
-    back = "the way back mirrored" if drill.back is Return.MIRROR else "the same way back"
-    begins = f"finger {drill.order[0]} begins"
-    where = strings_name(drill.strings, instrument)
-    return ", ".join((hand_name(drill), position, where, f"stage {drill.stage}", begins, back))
+    return drill_line(drill, place_label(drill, instrument), instrument, ENGLISH)
 
 
 def instrument_or_none(key: str) -> Instrument | None:

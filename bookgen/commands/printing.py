@@ -8,12 +8,13 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
-from bookgen.commands.arguments import unknown
-from bookgen.errors import BookgenError, Finding
+from bookgen.commands.arguments import say
+from bookgen.errors import BookgenError, Finding, Said, told
+from bookgen.tasks.roster import choose
 
 Run = Callable[[Sequence[str]], "subprocess.CompletedProcess[str]"]
 
-LONGEST_SECONDS: Final = 60.0
+LONGEST_SECONDS: Final = 60
 """The print command only hands the file over; a print server that takes longer is not there."""
 
 USUAL: Final = ""
@@ -34,7 +35,7 @@ SIDES: Final[Mapping[str, str]] = {
 }
 """What a PDF asks for (ISO 32000-1, table 150) as print jobs name it (RFC 8011, 5.2.8)."""
 
-BY_HAND: Final = "print it from its viewer, in actual size"
+BY_HAND: Final = told("print it from its viewer, in actual size")
 
 
 def add_print_argument(parser: argparse.ArgumentParser) -> None:
@@ -44,7 +45,7 @@ def add_print_argument(parser: argparse.ArgumentParser) -> None:
         nargs="?",
         const=USUAL,
         metavar="PRINTER",
-        help="print the result too, in actual size; on the usual printer if none is named",
+        help=say("print the result too, in actual size; on the usual printer if none is named"),
     )
 
 
@@ -90,21 +91,23 @@ def print_file(path: Path, printer: str | None, *, run: Run = run_quietly) -> No
     if found is not None:
         problem, mend = found
         place = f"--print {printer or ''}".rstrip()
-        raise BookgenError(Finding(place, f"{path} is kept but not printed: {problem}", mend))
+        whole = told("{file} is kept but not printed: {problem}", file=path, problem=problem)
+        raise BookgenError(Finding(place, whole, mend))
 
 
-def trouble(path: Path, printer: str | None, run: Run) -> tuple[str, str] | None:
+def trouble(path: Path, printer: str | None, run: Run) -> tuple[Said, Said] | None:
     """Hand the file over; what went wrong and what mends it, or None."""
     lp = shutil.which("lp")
     if lp is None:
-        return "there is no print command (lp) here", BY_HAND
+        return told("there is no print command (lp) here"), BY_HAND
     chosen = ["-d", printer] if printer else []
     try:
         done = run([lp, *chosen, *wishes(path), str(path.resolve())])
     except subprocess.TimeoutExpired:
-        return f"the print command did not answer in {LONGEST_SECONDS:.0f} seconds", BY_HAND
+        late = told("the print command did not answer in {number} seconds", number=LONGEST_SECONDS)
+        return late, BY_HAND
     except OSError as error:
-        return f"the print command does not start ({error.strerror})", BY_HAND
+        return told("the print command does not start ({reason})", reason=error.strerror), BY_HAND
     return diagnosis(done.stderr, printer, printers(run)) if done.returncode else None
 
 
@@ -115,7 +118,7 @@ def wishes(path: Path) -> list[str]:
     """
     import pikepdf  # noqa: PLC0415  slow to import
 
-    from bookgen.binder.imposition import page_size, same  # noqa: PLC0415  slow to import
+    from bookgen.binder.page.fold import page_size, same  # noqa: PLC0415  slow to import
 
     with pikepdf.open(path) as book:
         size = page_size(book.pages[0])
@@ -140,20 +143,25 @@ def printers(run: Run) -> list[str] | None:
         return None
 
 
-def diagnosis(said: str, printer: str | None, known: Sequence[str] | None) -> tuple[str, str]:
+def diagnosis(said: str, printer: str | None, known: Sequence[str] | None) -> tuple[Said, Said]:
     """What is wrong, and what mends it.
 
     said: by the print command; known: the printers there are, None where nothing answers.
     """
-    words = said.strip().splitlines()[-1:] or ["the print command gave no reason"]
-    reason = words[0].removeprefix("lp: ").removeprefix("Error - ").rstrip(".")
+    words = said.strip().splitlines()[-1:]
+    silent = told("the print command gave no reason")
+    reason = words[0].removeprefix("lp: ").removeprefix("Error - ").rstrip(".") if words else silent
     if known is None:
-        return f"no print server answers ({reason})", f"start CUPS, or {BY_HAND}"
+        mend = told("start CUPS, or {otherwise}", otherwise=BY_HAND)
+        return told("no print server answers ({reason})", reason=reason), mend
     if not known:
-        return "no printer is set up here", f"set one up, or {BY_HAND}"
-    if printer is None and "default" in reason:
-        return "no printer is the usual one", f"name one: --print {' or '.join(known)}"
+        return told("no printer is set up here"), told(
+            "set one up, or {otherwise}", otherwise=BY_HAND
+        )
+    if printer is None and "default" in str(reason):
+        mend = told("name one: --print {names}", names=" or ".join(known))
+        return told("no printer is the usual one"), mend
     if printer is not None and printer not in known:
-        finding = unknown("--print", "printer", printer, known)
-        return finding.problem, finding.mend
-    return f"the print command says {reason!r}", f"see `lpstat -t`, or {BY_HAND}"
+        return told("no printer {name}", name=repr(printer)), choose(printer, known)
+    mend = told("see `lpstat -t`, or {otherwise}", otherwise=BY_HAND)
+    return told("the print command says {reason}", reason=repr(str(reason))), mend

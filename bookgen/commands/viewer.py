@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 
 Start = Callable[[list[str]], object]
 
@@ -31,5 +31,6 @@ def open_file(path: Path, *, platform: str = sys.platform, start: Start = start_
     openers = {"darwin": "open", "win32": "explorer"}
     opener = shutil.which(openers.get(platform, "xdg-open"))
     if opener is None:
-        raise BookgenError(Finding("--open", "no program to open files here", f"open {path}"))
+        problem = told("no program to open files here")
+        raise BookgenError(Finding("--open", problem, told("open {file}", file=path)))
     start([opener, str(path.resolve())])

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
+from bookgen.errors import RefusedError
+
 PARTS: Final = (
     "shift",
     "stretch",
@@ -181,16 +183,16 @@ class Costs:
         """Refuse a table that leaves out a preference or names a part there is not.
 
         Raises:
-            ValueError: a preference is missing, or its part is unknown.
+            RefusedError: a preference is missing, or its part is unknown.
         """
         if set(self.prefer) != set(Preference):
-            msg = f"preferences {sorted(self.prefer)} are not {sorted(Preference)}"
-            raise ValueError(msg)
+            raise RefusedError(
+                "costs-preferences", given=sorted(self.prefer), wanted=sorted(Preference)
+            )
         for name, factors in self.prefer.items():
             unknown = sorted(set(factors) - set(PARTS))
             if unknown:
-                msg = f"{name} names {unknown[0]!r}; the parts are {', '.join(PARTS)}"
-                raise ValueError(msg)
+                raise RefusedError("costs-part", name=name, part=unknown[0], parts=PARTS)
 
     def scale(self, prefer: Preference | None) -> dict[str, float]:
         """How many times each part counts."""

@@ -6,6 +6,7 @@ from enum import StrEnum
 from itertools import pairwise
 from typing import Final
 
+from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.dimension import Dimension
 from bookgen.model.instrument import Instrument
 from bookgen.model.route import STAGES, Return, route
@@ -15,16 +16,16 @@ from bookgen.model.units import Semitones, StringNumber
 OCTAVE: Final = Semitones(12)
 CROSS_ON_EVERY_NOTE: Final = 3  # the first stage with one note on each string
 KEY_PARTS: Final = (
-    ("an instrument", r"(?P<instrument>[a-z0-9_]+)"),
-    ("two to four fingers, e.g. 12", r"-(?P<fingers>[1-4]{2,4})"),
-    ("spacings, e.g. whole or whole.half.whole", r"-(?P<spacings>[a-z.-]+?)"),
-    ("a place, e.g. place2", r"-place(?P<place>0|[1-9][0-9]?)"),
-    ("strings from low to high, e.g. strings4321", r"-strings(?P<strings>[1-6]{2,6})"),
-    ("a stage, stage1 to stage5", r"-stage(?P<stage>[1-5])"),
-    ("low, high or an order, e.g. order1324", r"-(?P<lead>low|high|order(?P<order>[1-4]{3,4}))"),
-    ("same or mirror", r"-(?P<back>same|mirror)"),
+    ("key-instrument", r"(?P<instrument>[a-z0-9_]+)"),
+    ("key-fingers", r"-(?P<fingers>[1-4]{2,4})"),
+    ("key-spacings", r"-(?P<spacings>[a-z.-]+?)"),
+    ("key-place", r"-place(?P<place>0|[1-9][0-9]?)"),
+    ("key-strings", r"-strings(?P<strings>[1-6]{2,6})"),
+    ("key-stage", r"-stage(?P<stage>[1-5])"),
+    ("key-lead", r"-(?P<lead>low|high|order(?P<order>[1-4]{3,4}))"),
+    ("key-return", r"-(?P<back>same|mirror)"),
 )
-"""The parts of a key in their order: what each is, and how it is written."""
+"""The parts of a key in their order: by what name each is asked for, and how it is written."""
 
 KEY: Final = re.compile("".join(pattern for _, pattern in KEY_PARTS))
 KEY_EXAMPLE: Final = "violin-12-whole-place2-strings4321-stage1-low-same"
@@ -67,21 +68,17 @@ class Drill:
         """Refuse a drill that is none on any instrument.
 
         Raises:
-            ValueError: the order is no order of the fingers, or instrument, place, strings or
+            RefusedError: the order is no order of the fingers, or instrument, place, strings or
                 stage are wrong.
         """
         if sorted(self.order) != list(self.frame.fingers):
-            msg = f"order {self.order} is no order of the fingers {self.frame.fingers}"
-            raise ValueError(msg)
+            raise RefusedError("drill-order", order=self.order, fingers=self.frame.fingers)
         if self.stage not in STAGES:
-            msg = f"{self.stage} is no stage; the stages are 1 to 5"
-            raise ValueError(msg)
+            raise RefusedError("stage", stage=self.stage)
         if len(self.strings) < 2 or any(low - high != 1 for low, high in pairwise(self.strings)):  # noqa: PLR2004
-            msg = f"strings {self.strings} are not two or more neighbours from low to high"
-            raise ValueError(msg)
+            raise RefusedError("strings-neighbours", strings=self.strings)
         if KEY.fullmatch(self.key) is None:
-            msg = f"{self.key!r} names no instrument, place or string that a key can hold"
-            raise ValueError(msg)
+            raise RefusedError("drill-key-holds", key=self.key)
         named = (self.instrument, self.frame, self.order, self.place, self.strings)
         object.__setattr__(self, "digest", hash((*named, self.stage, self.back)))
 
@@ -120,11 +117,11 @@ class Drill:
         2
 
         Raises:
-            ValueError: the text is no key, or names a drill that there is not.
+            RefusedError: the text is no key, or names a drill that there is not.
         """
         match = KEY.fullmatch(key)
         if match is None:
-            raise ValueError(key_problem(key))
+            raise RefusedError("drill-key", key=key, wanted=wanted_in(key), example=KEY_EXAMPLE)
         fingers = tuple(map(int, match["fingers"]))
         spacings = tuple(map(Spacing.parse, match["spacings"].split(".")))
         orders = {"low": fingers, "high": fingers[::-1]}
@@ -138,8 +135,7 @@ class Drill:
             back=Return(match["back"]),
         )
         if drill.key != key:
-            msg = f"{key!r} is written {drill.key}"
-            raise ValueError(msg)
+            raise RefusedError("drill-key-written", given=key, key=drill.key)
         return drill
 
     def octave_sibling(self) -> "Drill":
@@ -155,26 +151,32 @@ class Drill:
         alike = (route(self.strings, self.order, self.stage, back) for back in Return)
         return len(set(alike)) == 1
 
-    def refusal(self, instrument: Instrument) -> str | None:
-        """Say why this instrument or its hand cannot play the drill, or None if it can."""
+    def refusal(self, instrument: Instrument) -> Message | None:
+        """Why this instrument or its hand cannot play the drill, or None if it can."""
         return (
             self.left_out()
             or self.doubled()
             or instrument.refusal(self.frame, self.place, self.strings)
         )
 
-    def doubled(self) -> str | None:
-        """Say that another key names the same notes, or None."""
+    def doubled(self) -> Message | None:
+        """Why another key names the same notes, or None."""
         if self.back is Return.MIRROR and self.turns_alike:
-            return "here both ways back are one and the same; its key ends in same"
+            return refused("drill-doubled")
         return None
 
-    def left_out(self) -> str | None:
-        """Say that some fingers never play, or None: from stage 3 each string takes one."""
+    def left_out(self) -> Message | None:
+        """Why some fingers never play, or None: from stage 3 each string takes one."""
         if self.stage < CROSS_ON_EVERY_NOTE or len(self.strings) >= len(self.order):
             return None
-        few = f"{len(self.strings)} strings leave {len(self.order) - len(self.strings)}"
-        return f"{few} of {len(self.order)} fingers without a note at stage {self.stage}"
+        strings, fingers = len(self.strings), len(self.order)
+        return refused(
+            "drill-few",
+            strings=strings,
+            left=fingers - strings,
+            fingers=fingers,
+            stage=self.stage,
+        )
 
     def changes_to(self, other: "Drill") -> tuple[Dimension, ...]:
         """The dimensions in which another drill differs from this one.
@@ -218,13 +220,10 @@ class Drill:
         return tuple(self.frame.fingers.index(finger) for finger in self.order)
 
 
-def key_problem(key: str) -> str:
-    """Say which part of a text that is no key is the first that is wrong."""
+def wanted_in(key: str) -> Message:
+    """Which part of a text that is no key is the first that is wrong."""
     for count in range(1, len(KEY_PARTS) + 1):
         start = re.compile("".join(pattern for _, pattern in KEY_PARTS[:count]))
         if start.match(key) is None:
-            wanted = KEY_PARTS[count - 1][0]
-            break
-    else:
-        wanted = f"nothing more after {KEY_PARTS[-1][0]}"
-    return f"{key!r} is no key of a drill, wanted is {wanted}; a key looks like {KEY_EXAMPLE}"
+            return refused(KEY_PARTS[count - 1][0])
+    return refused("key-end")

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from bookgen.errors import RefusedError
 from bookgen.model.stop import Note
 
 
@@ -39,12 +40,10 @@ class Event:
         """Refuse what no bow sounds at one moment.
 
         Raises:
-            ValueError: there is no note or more than two, or two strings are no neighbours.
+            RefusedError: there is no note or more than two, or two strings are no neighbours.
         """
         if len(self.notes) not in {1, 2}:
-            msg = f"{len(self.notes)} notes cannot sound together in a drill"
-            raise ValueError(msg)
+            raise RefusedError("event-notes", count=len(self.notes))
         strings = [note.stop.string for note in self.notes]
         if len(strings) > 1 and abs(strings[0] - strings[1]) != 1:
-            msg = f"strings {strings[0]} and {strings[1]} are no neighbours to sound together"
-            raise ValueError(msg)
+            raise RefusedError("event-strings", strings=strings)

@@ -1,5 +1,6 @@
 """Where a stop lies on the string, in millimetres."""
 
+from bookgen.errors import RefusedError
 from bookgen.model.units import Millimetres
 
 
@@ -16,16 +17,14 @@ def nut_distance_mm(string_length_mm: float, semitones: float) -> Millimetres:
         semitones: height above the open string; fractions of one are allowed.
 
     Raises:
-        ValueError: the length is not positive, or the stop lies behind the nut.
+        RefusedError: the length is not positive, or the stop lies behind the nut.
 
     Source: the definition of equal temperament; tests check it against the luthiers' 17.817 rule.
     """
     if string_length_mm <= 0:
-        msg = f"string length {string_length_mm} mm is not positive"
-        raise ValueError(msg)
+        raise RefusedError("string-length", millimetres=string_length_mm)
     if semitones < 0:
-        msg = f"{semitones} semitones lie behind the nut"
-        raise ValueError(msg)
+        raise RefusedError("behind-nut", semitones=semitones)
     return Millimetres(float(string_length_mm * (1.0 - 2.0 ** (-semitones / 12.0))))
 
 
@@ -36,7 +35,7 @@ def gap_mm(string_length_mm: float, lower: float, upper: float) -> Millimetres:
     31.6
 
     Raises:
-        ValueError: the length is not positive, or a stop lies behind the nut.
+        RefusedError: the length is not positive, or a stop lies behind the nut.
     """
     high = nut_distance_mm(string_length_mm, upper)
     return Millimetres(high - nut_distance_mm(string_length_mm, lower))

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.interval import Interval
 from bookgen.model.pitch import Pitch
 from bookgen.model.position import PositionRule
@@ -34,14 +35,12 @@ class Reach:
         """Refuse a reach that no place of the hand can use.
 
         Raises:
-            ValueError: the fingers or the places do not rise.
+            RefusedError: the fingers or the places do not rise.
         """
         if self.low >= self.high:
-            msg = f"fingers {self.low} and {self.high} do not rise from the lower to the higher"
-            raise ValueError(msg)
+            raise RefusedError("reach-fingers", low=self.low, high=self.high)
         if self.lowest > self.highest:
-            msg = f"places {self.lowest} to {self.highest} do not rise"
-            raise ValueError(msg)
+            raise RefusedError("reach-places", lowest=self.lowest, highest=self.highest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +80,8 @@ class Hand:
 class ClefChoice:
     """A clef and the notes up to which it is read without many ledger lines.
 
-    up_to: highest note of a drill for which this clef is taken; None takes all.
+    up_to: highest note of a passage that is read easily in it; None takes all. The clef of a drill
+        is chosen by its ledger lines.
     """
 
     clef: str
@@ -125,21 +125,18 @@ class Instrument:
         """Refuse an instrument without strings, sizes or order.
 
         Raises:
-            ValueError: strings do not fall from the first, strings or sizes are missing, or
+            RefusedError: strings do not fall from the first, strings or sizes are missing, or
                 a clef is never reached.
         """
         if not 1 <= len(self.strings) < len(NUMERALS):
-            msg = f"{len(self.strings)} strings; give one to {len(NUMERALS) - 1}"
-            raise ValueError(msg)
+            most = len(NUMERALS) - 1
+            raise RefusedError("instrument-strings", count=len(self.strings), most=most)
         if any(high.midi <= low.midi for high, low in pairwise(self.strings)):
-            msg = "string 1 is the highest; each next string is lower"
-            raise ValueError(msg)
+            raise RefusedError("instrument-falling")
         if not self.sizes or not self.clefs:
-            msg = "an instrument needs a size and a clef"
-            raise ValueError(msg)
+            raise RefusedError("instrument-bare")
         if any((clef.up_to is None) != (clef is self.clefs[-1]) for clef in self.clefs):
-            msg = "every clef but the last needs a highest note, and the last one takes the rest"
-            raise ValueError(msg)
+            raise RefusedError("instrument-clefs")
 
     def __hash__(self) -> int:
         """Return the hash of the key: one that reads all of the file would be slow."""
@@ -149,11 +146,12 @@ class Instrument:
         """The written pitch of an open string.
 
         Raises:
-            ValueError: the instrument has no such string.
+            RefusedError: the instrument has no such string.
         """
         if not 1 <= string <= len(self.strings):
-            msg = f"the {self.key} has no string {string}; its strings are 1 to {len(self.strings)}"
-            raise ValueError(msg)
+            raise RefusedError(
+                "instrument-string", instrument=self.key, string=string, count=len(self.strings)
+            )
         return self.strings[string - 1]
 
     def sounding_pitch(self, written: Pitch) -> Pitch:
@@ -178,50 +176,57 @@ class Instrument:
         """The size of that name.
 
         Raises:
-            ValueError: there is no such size.
+            RefusedError: there is no such size.
         """
         for size in self.sizes:
             if size.name == name:
                 return size
-        names = ", ".join(size.name for size in self.sizes)
-        msg = f"{name!r} is no size of the {self.key}; its sizes are {names}"
-        raise ValueError(msg)
+        sizes = [size.name for size in self.sizes]
+        raise RefusedError("instrument-size", instrument=self.key, name=name, sizes=sizes)
 
     def refusal(
         self, frame: Frame, place: Semitones, strings: Sequence[StringNumber]
-    ) -> str | None:
-        """Say why the hand cannot lay this frame at this place on these strings, or None.
+    ) -> Message | None:
+        """Why the hand cannot lay this frame at this place on these strings, or None.
 
         place: semitones from the nut to the lowest finger of the frame.
         strings: neighbouring, from low to high.
         """
         return self.refused_strings(strings) or self.refused_place(frame, place)
 
-    def refused_strings(self, strings: Sequence[StringNumber]) -> str | None:
-        """Say why these are no strings to cross, or None."""
+    def refused_strings(self, strings: Sequence[StringNumber]) -> Message | None:
+        """Why these are no strings to cross, or None."""
         for string in strings:
             if not 1 <= string <= len(self.strings):
-                return f"the {self.key} has no string {string}"
+                return refused(
+                    "instrument-string", instrument=self.key, string=string, count=len(self.strings)
+                )
         if any(low - high != 1 for low, high in pairwise(strings)):
-            return f"strings {tuple(strings)} are not neighbours from low to high"
+            return refused("strings-neighbours", strings=strings)
         return None
 
-    def refused_place(self, frame: Frame, place: Semitones) -> str | None:
-        """Say why the hand cannot take this frame at this place, or None."""
+    def refused_place(self, frame: Frame, place: Semitones) -> Message | None:
+        """Why the hand cannot take this frame at this place, or None."""
         lowest, highest = frame.fingers[0], frame.fingers[-1]
         room, top = self.hand.room_below(lowest), place + frame.span
         if place < room:
-            return f"finger {lowest} stands {room} or more semitones above the nut"
+            return refused("hand-nut", finger=lowest, semitones=room)
         if top > self.highest_stop:
-            past = f"finger {highest} at {top} semitones lies past the fingerboard's last stop"
-            return f"{past}, {self.highest_stop}"
+            last = self.highest_stop
+            return refused("hand-past", finger=highest, semitones=top, last=last)
         if frame.span > self.hand.widest_span:
-            return f"{frame.span} semitones are wider than this hand, {self.hand.widest_span}"
+            return refused("hand-span", semitones=frame.span, widest=self.hand.widest_span)
         for (low, high), spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True):
             at = place + frame.offset(low)
             if self.hand.reach(low, high, spacing, at) is None:
-                hand = f"the {self.key} hand takes no {spacing.word} spacing"
-                return f"{hand} between fingers {low} and {high} with finger {low} at {at}"
+                return refused(
+                    "hand-spacing",
+                    instrument=self.key,
+                    spacing=spacing.word,
+                    low=low,
+                    high=high,
+                    semitones=at,
+                )
         return None
 
     def stretches(self, frame: Frame, place: Semitones) -> bool:

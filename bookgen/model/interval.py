@@ -4,31 +4,14 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from bookgen.errors import RefusedError
 from bookgen.model.pitch import Pitch
-from bookgen.model.position import ordinal
 from bookgen.model.units import Semitones
 
 PERFECT: Final = frozenset({0, 3, 4})
 NATURAL_SEMITONES: Final = (0, 2, 4, 5, 7, 9, 11)
 PERFECT_QUALITIES: Final = {-2: "dd", -1: "d", 0: "P", 1: "A", 2: "AA"}
 MAJOR_QUALITIES: Final = {-3: "dd", -2: "d", -1: "m", 0: "M", 1: "A", 2: "AA"}
-QUALITY_WORDS: Final = {
-    "P": "perfect",
-    "M": "major",
-    "m": "minor",
-    "A": "augmented",
-    "d": "diminished",
-    "AA": "doubly augmented",
-    "dd": "doubly diminished",
-}
-NUMBER_WORDS: Final = {
-    **dict(enumerate(("unison", "second", "third", "fourth", "fifth", "sixth", "seventh"))),
-    **dict(enumerate(("octave", "ninth", "tenth", "eleventh", "twelfth"), start=7)),
-    14: "double octave",
-    21: "triple octave",
-}
-"""By letters from the lower note; the others are said as ordinals."""
-
 LABEL: Final = re.compile(r"(?P<quality>dd|d|m|P|M|A|AA)(?P<number>[1-9]\d?)")
 
 
@@ -47,11 +30,10 @@ class Interval:
         """Refuse an interval counted downwards.
 
         Raises:
-            ValueError: fewer letters than none, or a unison that falls.
+            RefusedError: fewer letters than none, or a unison that falls.
         """
         if self.degrees < 0 or (self.degrees == 0 and self.semitones < 0):
-            msg = "an interval is counted from the lower note; no unison is diminished"
-            raise ValueError(msg)
+            raise RefusedError("interval-downwards")
 
     @classmethod
     def between(cls, one: Pitch, other: Pitch) -> "Interval":
@@ -67,7 +49,7 @@ class Interval:
         16
 
         Raises:
-            ValueError: the text is no interval label, or names an interval there is not.
+            RefusedError: the text is no interval label, or names an interval there is not.
         """
         match = LABEL.fullmatch(label)
         if match is not None:
@@ -76,8 +58,7 @@ class Interval:
                 if quality == match["quality"]:
                     semitones = 12 * octaves + NATURAL_SEMITONES[simple] + alteration
                     return cls(int(match["number"]) - 1, Semitones(semitones))
-        msg = f"{label!r} is no interval; write quality and number, e.g. m3, P4 or M10"
-        raise ValueError(msg)
+        raise RefusedError("interval-label", label=label)
 
     @property
     def alteration(self) -> int:
@@ -95,28 +76,14 @@ class Interval:
         """Quality and number; compound intervals are written out.
 
         Raises:
-            ValueError: the interval is more than twice augmented or diminished.
+            RefusedError: the interval is more than twice augmented or diminished.
         """
         quality = qualities(self.degrees % 7).get(self.alteration)
         if quality is None:
-            msg = f"{self.degrees + 1} letters with {self.semitones} semitones have no name"
-            raise ValueError(msg)
+            raise RefusedError(
+                "interval-nameless", letters=self.degrees + 1, semitones=self.semitones
+            )
         return f"{quality}{self.degrees + 1}"
-
-
-def interval_words(label: str) -> str:
-    """An interval label in words; unisons and octaves go without "perfect".
-
-    >>> interval_words("A4"), interval_words("P8")
-    ('augmented fourth', 'octave')
-
-    Raises:
-        ValueError: the label names no interval.
-    """
-    degrees = Interval.parse(label).degrees
-    quality = QUALITY_WORDS[label.rstrip("0123456789")]
-    number = NUMBER_WORDS.get(degrees, ordinal(degrees + 1))
-    return number if quality == "perfect" and degrees % 7 == 0 else f"{quality} {number}"
 
 
 def qualities(simple_degrees: int) -> dict[int, str]:
@@ -133,6 +100,6 @@ def interval_label(one: Pitch, other: Pitch) -> str:
     'M10'
 
     Raises:
-        ValueError: the two are more than twice augmented or diminished apart.
+        RefusedError: the two are more than twice augmented or diminished apart.
     """
     return Interval.between(one, other).label

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
+from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.route import Return, route
 from bookgen.model.spacing import Frame
@@ -30,11 +31,10 @@ class Move:
         """Refuse a finger that stays where it is.
 
         Raises:
-            ValueError: both stops are one and the same.
+            RefusedError: both stops are one and the same.
         """
         if self.first == self.then:
-            msg = f"finger {self.first.finger} stays where it is: that is no move"
-            raise ValueError(msg)
+            raise RefusedError("move-none", finger=self.first.finger)
 
     @property
     def crosses(self) -> bool:

@@ -1,12 +1,13 @@
 """The notes of a drill, from its route and its spelling."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
+from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
@@ -19,9 +20,6 @@ NOTE: Final = Fraction(1, 4)
 DOUBLE_STOP: Final = Fraction(1, 2)
 """Struck double stops are twice as long: two notes need time to be heard."""
 
-OVERLAP_STAGE: Final = 4
-DOUBLE_STOP_STAGE: Final = 5
-
 Sound = tuple[tuple[Note, ...], Fraction, Begins]
 """Notes, their length and what they open, before the intervals are named."""
 
@@ -31,11 +29,11 @@ def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
     """Play a drill: every note with its finger, string, name and interval.
 
     Raises:
-        ValueError: the instrument or its hand cannot play the drill; the text says why.
+        RefusedError: the instrument or its hand cannot play the drill, and why.
     """
     refusal = drill.refusal(instrument)
     if refusal is not None:
-        raise ValueError(refusal)
+        raise RefusedError(refusal.text, **refusal.facts)
     pitches = spell(instrument, drill.frame, drill.place, drill.strings).pitches
     notes = {
         step: Note(Stop(step[0], step[1], drill.height(step[1])), pitch)
@@ -51,6 +49,34 @@ def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
         for sound in half_way(half, drill.stage, opening)
     ]
     return tuple(named(sounds))
+
+
+def turn_of(events: Sequence[Event]) -> int:
+    """Index of the event with which the way back begins; past the last one where none does."""
+    turns = (index for index, event in enumerate(events) if event.begins is Begins.TURN)
+    return next(turns, len(events))
+
+
+def layings(events: Sequence[Event]) -> list[list[Event]]:
+    """The events of each laying of the hand; the way back begins a new one."""
+    found: list[list[Event]] = []
+    for event in events:
+        if event.begins is not Begins.NOTHING or not found:
+            found.append([])
+        found[-1].append(event)
+    return found
+
+
+def mirrors(drill: Drill, instrument: Instrument) -> bool:
+    """The way back is the way up backwards, note for note.
+
+    Raises:
+        RefusedError: the instrument or its hand cannot play the drill.
+    """
+    events = play(drill, instrument)
+    turn = turn_of(events)
+    stops = [frozenset(note.stop for note in event.notes) for event in events]
+    return turn < len(events) and stops[:turn] == stops[turn:][::-1]
 
 
 def length_of(drill: Drill) -> Fraction:

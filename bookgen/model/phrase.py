@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from bookgen.errors import RefusedError
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
 
@@ -48,19 +49,16 @@ class Sound:
         """Refuse what is no chord.
 
         Raises:
-            ValueError: more notes than a bow can sound, notes that do not rise, or a time
+            RefusedError: more notes than a bow can sound, notes that do not rise, or a time
                 that is none.
         """
         if len(self.notes) > MOST_NOTES:
-            msg = f"{len(self.notes)} notes at once; give at most {MOST_NOTES}"
-            raise ValueError(msg)
+            raise RefusedError("chord-notes", count=len(self.notes), most=MOST_NOTES)
         heights = [note.pitch.midi for note in self.notes]
         if sorted(heights) != heights:
-            msg = "the notes of a chord rise from the lowest"
-            raise ValueError(msg)
+            raise RefusedError("chord-order")
         if self.at < 0 or self.duration < 0 or (self.duration == 0) != self.grace:
-            msg = f"a sound at {self.at} cannot last {self.duration}"
-            raise ValueError(msg)
+            raise RefusedError("sound-time", at=self.at, duration=self.duration)
 
     @property
     def is_rest(self) -> bool:

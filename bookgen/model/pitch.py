@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import Final, Self
 
+from bookgen.errors import RefusedError
 from bookgen.model.units import Hertz, Semitones
 
 LETTERS: Final = "CDEFGAB"
@@ -32,17 +33,15 @@ class Pitch:
         """Refuse what no staff can show.
 
         Raises:
-            ValueError: an unknown letter or octave, or more than two accidentals.
+            RefusedError: an unknown letter or octave, or more than two accidentals.
         """
         if len(self.letter) != 1 or self.letter not in LETTERS:
-            msg = f"{self.letter!r} is no letter of a pitch name"
-            raise ValueError(msg)
+            raise RefusedError("pitch-letter", letter=self.letter)
         if abs(self.accidental) > MOST_ACCIDENTALS:
-            msg = f"{self.letter} with {abs(self.accidental)} accidentals cannot be written"
-            raise ValueError(msg)
+            raise RefusedError("pitch-accidentals", letter=self.letter, count=abs(self.accidental))
         if self.octave not in OCTAVES:
-            msg = f"octave {self.octave} lies outside {OCTAVES.start} to {OCTAVES.stop - 1}"
-            raise ValueError(msg)
+            first, last = OCTAVES[0], OCTAVES[-1]
+            raise RefusedError("pitch-octave", octave=self.octave, first=first, last=last)
 
     @classmethod
     def parse(cls, text: str) -> Self:
@@ -52,12 +51,11 @@ class Pitch:
         66
 
         Raises:
-            ValueError: the text is no pitch name, or has more than two accidentals.
+            RefusedError: the text is no pitch name, or has more than two accidentals.
         """
         match = SPELLING.fullmatch(text)
         if match is None:
-            msg = f"{text!r} is no pitch name; write a letter, #, ##, b or bb, and an octave"
-            raise ValueError(msg)
+            raise RefusedError("pitch-name", text=text)
         signs = match["accidental"]
         return cls(match["letter"], signs.count("#") - signs.count("b"), int(match["octave"]))
 
@@ -97,7 +95,7 @@ class Pitch:
         'B3'
 
         Raises:
-            ValueError: the result would need more than two accidentals.
+            RefusedError: the result would need more than two accidentals.
         """
         octave, index = divmod(self.degree + degrees, 7)
         natural = Pitch(LETTERS[index], 0, octave)

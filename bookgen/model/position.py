@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
+from bookgen.errors import RefusedError
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import Semitones
 
@@ -27,8 +28,7 @@ class LetterRule:
         '1st'
         """
         del place
-        number = stopped.degree - open_string.degree - (finger - 1)
-        return "half" if number <= 0 else ordinal(number)
+        return position_code(stopped.degree - open_string.degree - (finger - 1))
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,15 +47,13 @@ class TableRule:
         """Refuse a table that leaves a finger or every place without a name.
 
         Raises:
-            ValueError: there is no label, or the fingers are not four, rising from 0.
+            RefusedError: there is no label, or the fingers are not four, rising from 0.
         """
         if not self.labels:
-            msg = "a table of positions needs labels, one for each semitone from 1"
-            raise ValueError(msg)
+            raise RefusedError("position-labels")
         fingers = list(self.fingers)
         if len(fingers) != HAND or fingers[0] != 0 or sorted(fingers) != fingers:
-            msg = f"{fingers} are not the semitones of four fingers, rising from 0"
-            raise ValueError(msg)
+            raise RefusedError("position-fingers", fingers=str(fingers))
 
     def label(self, finger: int, place: Semitones, stopped: Pitch, open_string: Pitch) -> str:
         """Name the position by the semitones at which finger 1 of the closed hand stands."""
@@ -67,12 +65,14 @@ class TableRule:
 PositionRule = LetterRule | TableRule
 
 
-def ordinal(number: int) -> str:
-    """The English ordinal in figures.
+def position_code(number: int) -> str:
+    """A position by its number, as plan documents and options write it.
 
-    >>> [ordinal(number) for number in (1, 2, 3, 4, 11, 12, 13, 21)]
-    ['1st', '2nd', '3rd', '4th', '11th', '12th', '13th', '21st']
+    >>> [position_code(number) for number in (0, 1, 2, 3, 4, 11, 12, 13, 21)]
+    ['half', '1st', '2nd', '3rd', '4th', '11th', '12th', '13th', '21st']
     """
+    if number <= 0:
+        return "half"
     if number % 100 in {11, 12, 13}:
         return f"{number}th"
     return f"{number}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th') }"

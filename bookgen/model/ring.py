@@ -1,6 +1,7 @@
 """The ear's check: which open string a stopped note rings with, or is tuned against."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from bookgen.model.instrument import Instrument
@@ -35,6 +36,7 @@ class EarCheck:
         return self.interval in RINGING and self.open_string != self.note.stop.string
 
 
+@lru_cache(maxsize=4096)
 def ear_check(note: Note, instrument: Instrument) -> EarCheck | None:
     """The best open-string check of one note, or None where there is none.
 

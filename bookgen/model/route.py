@@ -4,7 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
+from typing import Final
 
+from bookgen.errors import RefusedError
 from bookgen.model.units import StringNumber
 
 Step = tuple[StringNumber, int]
@@ -13,13 +15,9 @@ Step = tuple[StringNumber, int]
 Group = tuple[Step, ...]
 """Steps that belong to one laying of the hand."""
 
-STAGES = {
-    1: "one string after another",
-    2: "cross on the second note",
-    3: "cross on every note",
-    4: "overlap",
-    5: "double stops",
-}
+STAGES: Final = range(1, 6)
+"""How soon the player crosses: after each string, on the second note, on every note; then
+overlapping notes, and double stops."""
 
 
 class Return(StrEnum):
@@ -53,14 +51,12 @@ def route(strings: Sequence[StringNumber], order: Sequence[int], stage: int, bac
     (((2, 1), (1, 2)),)
 
     Raises:
-        ValueError: the stage is not 1 to 5, or there are fewer than two strings.
+        RefusedError: the stage is not 1 to 5, or there are fewer than two strings.
     """
     if stage not in STAGES:
-        msg = f"{stage} is no stage; the stages are 1 to 5"
-        raise ValueError(msg)
+        raise RefusedError("stage", stage=stage)
     if len(strings) < 2:  # noqa: PLR2004
-        msg = "a drill crosses strings: it needs two or more"
-        raise ValueError(msg)
+        raise RefusedError("route-strings")
     up = one_way(strings, order, stage)
     if back is Return.MIRROR:
         return Route(up, tuple(group[::-1] for group in up[::-1]))

@@ -5,6 +5,7 @@ from enum import Enum
 from itertools import pairwise
 from typing import Self
 
+from bookgen.errors import RefusedError
 from bookgen.model.units import Semitones
 
 FEWEST_FINGERS = 2
@@ -34,14 +35,12 @@ class Spacing(Enum):
         2
 
         Raises:
-            ValueError: the word names no spacing.
+            RefusedError: the word names no spacing.
         """
         for spacing in cls:
             if spacing.word == word:
                 return spacing
-        words = ", ".join(spacing.word for spacing in cls)
-        msg = f"{word!r} is no spacing; the spacings are {words}"
-        raise ValueError(msg)
+        raise RefusedError("spacing", word=word, spacings=[spacing.word for spacing in cls])
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,20 +58,17 @@ class Frame:
         """Refuse what is no hand.
 
         Raises:
-            ValueError: too few, too many, unknown or unordered fingers, or a spacing missing.
+            RefusedError: too few, too many, unknown or unordered fingers, or a spacing missing.
         """
         if not FEWEST_FINGERS <= len(self.fingers) <= MOST_FINGERS:
-            msg = f"{len(self.fingers)} fingers make no frame; give two to four"
-            raise ValueError(msg)
+            raise RefusedError("frame-count", count=len(self.fingers))
         if any(finger not in range(1, MOST_FINGERS + 1) for finger in self.fingers):
-            msg = f"fingers {self.fingers} are not all among 1 2 3 4"
-            raise ValueError(msg)
+            raise RefusedError("frame-fingers", fingers=self.fingers)
         if any(low >= high for low, high in pairwise(self.fingers)):
-            msg = f"fingers {self.fingers} do not rise from the lowest"
-            raise ValueError(msg)
+            raise RefusedError("frame-order", fingers=self.fingers)
         if len(self.spacings) != len(self.fingers) - 1:
-            msg = f"{len(self.fingers)} fingers have {len(self.fingers) - 1} spacings between them"
-            raise ValueError(msg)
+            count = len(self.fingers)
+            raise RefusedError("frame-spacings", count=count, between=count - 1)
 
     @classmethod
     def pair(cls, low: int, high: int, spacing: Spacing) -> Self:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
+from bookgen.errors import RefusedError
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import Semitones, StringNumber
 
@@ -27,15 +28,13 @@ class Stop:
         """Refuse a stop that no hand can play.
 
         Raises:
-            ValueError: an open string with a finger's height, a finger behind the nut, or a
+            RefusedError: an open string with a finger's height, a finger behind the nut, or a
                 finger or string that there is not.
         """
         if self.finger not in FINGERS or self.string < 1:
-            msg = f"there is no finger {self.finger} on string {self.string}"
-            raise ValueError(msg)
+            raise RefusedError("stop-none", finger=self.finger, string=self.string)
         if (self.finger == 0) != (self.semitones == 0) or self.semitones < 0:
-            msg = f"finger {self.finger} cannot stop {self.semitones} semitones above the nut"
-            raise ValueError(msg)
+            raise RefusedError("stop-place", finger=self.finger, semitones=self.semitones)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from fractions import Fraction
 from math import log2, prod
 from typing import Final
 
+from bookgen.errors import RefusedError
 from bookgen.model.interval import Interval
 from bookgen.model.units import Cents, Hertz
 
@@ -41,14 +42,13 @@ def just_ratio(label: str) -> Fraction:
     Fraction(5, 2)
 
     Raises:
-        ValueError: the label is no interval, or one without a settled just ratio.
+        RefusedError: the label is no interval, or one without a settled just ratio.
     """
     interval = Interval.parse(label)
     octaves = interval.degrees // 7 if label not in JUST else 0
     simple = f"{label.rstrip('0123456789')}{interval.degrees - 7 * octaves + 1}"
     if simple not in JUST:
-        msg = f"{label} is a matter of spelling; it has no just ratio to tune"
-        raise ValueError(msg)
+        raise RefusedError("just-ratio", label=label)
     return JUST[simple] * Fraction(2**octaves)
 
 

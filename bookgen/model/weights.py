@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from bookgen.errors import RefusedError
 from bookgen.model.route import STAGES
 from bookgen.model.spacing import Spacing
 
@@ -98,11 +99,10 @@ class Effort:
         """Refuse a table that leaves out a stage.
 
         Raises:
-            ValueError: a stage is missing, or there are more than five.
+            RefusedError: a stage is missing, or there are more than five.
         """
-        if self.stage.keys() != STAGES.keys():
-            msg = f"stages {sorted(self.stage)} are not {sorted(STAGES)}"
-            raise ValueError(msg)
+        if self.stage.keys() != set(STAGES):
+            raise RefusedError("weights-stages", given=sorted(self.stage), wanted=list(STAGES))
 
 
 @dataclass(frozen=True, slots=True)

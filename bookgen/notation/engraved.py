@@ -41,7 +41,7 @@ class EngravedDrill:
 
 @dataclass(frozen=True, slots=True)
 class Engraving:
-    """All engraved drills of a plan, in the plan's order over all its days.
+    """All engraved drills, in the order in which they were asked for.
 
     files: PDF files as LilyPond wrote them.
     """

@@ -8,10 +8,12 @@ from typing import Final
 
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import NUMERALS, Instrument
-from bookgen.model.interval import Interval
+from bookgen.model.music import turn_of
 from bookgen.model.pitch import Pitch
+from bookgen.model.ring import ear_check
 from bookgen.model.stop import Note
-from bookgen.plan.document import PlannedDrill
+from bookgen.notation.octave import octave_signs
+from bookgen.words.marks import ENGLISH_MARKS, Marks
 
 
 class Shape(StrEnum):
@@ -37,47 +39,71 @@ class Labels:
 
     fingers: to print, that of the lower string first.
     strings: numerals to print, empty where the player stays on the string.
+    on_new_line: numerals that are printed where a line of music begins with the event.
     move: to the next event, or None where nothing new comes or the note is repeated.
     within: the interval of two notes that sound together, as printed.
     naturals: pitches that need a natural, because their letter was altered when last met.
     octave_sign: stands under an 8va sign.
+    rings: an open string rings along.
+    begins: what it opens.
+    begins_line: it begins the second of two lines; ends_line: it ends the first.
     """
 
     fingers: tuple[int, ...]
     strings: str
+    on_new_line: str
     move: Move | None
     within: str | None
     naturals: frozenset[Pitch]
     octave_sign: bool
+    rings: bool
+    begins: Begins
+    begins_line: bool
+    ends_line: bool
 
 
-STEPS: Final = {1: Move(Shape.HALF, "H"), 2: Move(Shape.WHOLE, "W")}
+STEPS: Final = {1: Shape.HALF, 2: Shape.WHOLE}
 """A half and a whole step on one string, however they are spelled, by semitones."""
 
-SHORT_QUALITIES: Final = {"AA": "2aug", "A": "aug", "d": "dim", "dd": "2dim"}
-"""How a quality is printed whose letter could be taken for the name of a note."""
 
-EVENTS_OF_A_LINE: Final = 16
-"""More than these are set on two lines; so many fit on one of an A5 page (measured)."""
-
-
-def labels_of(planned: PlannedDrill, instrument: Instrument) -> tuple[Labels, ...]:
+def labels_of(
+    events: Sequence[Event],
+    instrument: Instrument,
+    marks: Marks = ENGLISH_MARKS,
+    *,
+    two_lines: bool = False,
+) -> tuple[Labels, ...]:
     """What to print at each event of a drill.
+
+    two_lines: the way back begins a new line of music, where its string is told again.
 
     Raises:
         ValueError: something else than an interval label stands where one should.
     """
-    events = planned.events
+    turn = turn_of(events) if two_lines else len(events)
     columns = zip(
         map(fingers, events),
-        numerals(events),
-        moves(events),
-        (event.within and printed_interval(event.within) for event in events),
+        numerals(events, turn),
+        map(strings_of, events),
+        moves(events, marks),
+        (event.within and marks.interval(event.within) for event in events),
         naturals(events),
         octave_signs(events, instrument),
+        (rings(event, instrument) for event in events),
+        (event.begins for event in events),
+        (index == turn for index in range(len(events))),
+        (index + 1 == turn < len(events) for index in range(len(events))),
         strict=True,
     )
     return tuple(Labels(*column) for column in columns)
+
+
+def rings(event: Event, instrument: Instrument) -> bool:
+    """One note is played alone, and another open string rings along by itself."""
+    if len(event.notes) > 1 or event.notes[0].held:
+        return False
+    check = ear_check(event.notes[0], instrument)
+    return check is not None and check.rings
 
 
 def from_low(event: Event) -> list[Note]:
@@ -95,60 +121,51 @@ def fingers(event: Event) -> tuple[int, ...]:
     return () if rings_on(event) else tuple(note.stop.finger for note in from_low(event))
 
 
-def numerals(events: Sequence[Event]) -> Iterator[str]:
+def numerals(events: Sequence[Event], line: int) -> Iterator[str]:
     """The string's numeral wherever the string, or the pair of strings, changes.
 
-    In a long drill it is told again where the way back begins, for that is a new line.
+    line: index of the event that begins a new line of music, where it is told again.
     """
-    before: tuple[int, ...] = ()
-    for event in events:
-        new = tuple(note.stop.string for note in from_low(event) if not note.held)
-        if opens_line(event, events):
-            before = ()
-        yield "" if new in {(), before} else "+".join(NUMERALS[string] for string in new)
+    before = ""
+    for index, event in enumerate(events):
+        new = "" if rings_on(event) else strings_of(event, struck=True)
+        if index == line:
+            yield strings_of(event)
+        else:
+            yield new if new != before else ""
         before = new or before
 
 
-def opens_line(event: Event, events: Sequence[Event]) -> bool:
-    """The way back of a long drill begins a new line."""
-    return event.begins is Begins.TURN and len(events) > EVENTS_OF_A_LINE
+def strings_of(event: Event, *, struck: bool = False) -> str:
+    """The numerals of an event's strings, the lower one first.
+
+    struck: only of those on which something new is played.
+    """
+    notes = [note for note in from_low(event) if not (struck and note.held)]
+    return "+".join(NUMERALS[note.stop.string] for note in notes)
 
 
-def moves(events: Sequence[Event]) -> Iterator[Move | None]:
+def moves(events: Sequence[Event], marks: Marks) -> Iterator[Move | None]:
     """What is drawn from each event to the next; the last has none.
 
     A double stop is named by its own interval, so no move leads to one.
     """
     for here, there in pairwise(events):
-        yield None if there.within else move(here.notes[-1], there)
+        yield None if there.within else move(here.notes[-1], there, marks)
     yield None
 
 
-def move(before: Note, there: Event) -> Move | None:
+def move(before: Note, there: Event, marks: Marks) -> Move | None:
     """The move from a note to a single note, or None where no finger moves."""
     after = there.notes[-1]
     if there.from_previous is None or before.stop == after.stop:
         return None
+    interval = marks.interval(there.from_previous)
     if there.crosses:
-        return Move(Shape.CROSSING, printed_interval(there.from_previous))
-    step = STEPS.get(abs(after.stop.semitones - before.stop.semitones))
-    return step or Move(Shape.WIDER, printed_interval(there.from_previous))
-
-
-def printed_interval(label: str) -> str:
-    """How an interval label stands on the page: no quality can be read as the name of a note.
-
-    Only what is an interval label passes, for a plan may come from anywhere.
-
-    >>> printed_interval("A4"), printed_interval("d12"), printed_interval("M6")
-    ('aug4', 'dim12', 'M6')
-
-    Raises:
-        ValueError: the text is no interval label.
-    """
-    checked = Interval.parse(label).label
-    quality = checked.rstrip("0123456789")
-    return checked.replace(quality, SHORT_QUALITIES.get(quality, quality))
+        return Move(Shape.CROSSING, interval)
+    shape = STEPS.get(abs(after.stop.semitones - before.stop.semitones), Shape.WIDER)
+    words = {Shape.HALF: marks.half, Shape.WHOLE: marks.whole}
+    return Move(shape, words.get(shape, interval))
 
 
 def naturals(events: Sequence[Event]) -> Iterator[frozenset[Pitch]]:
@@ -164,28 +181,3 @@ def naturals(events: Sequence[Event]) -> Iterator[frozenset[Pitch]]:
             pitch for pitch in pitches if pitch.accidental == 0 and altered.get(pitch.degree, False)
         )
         altered.update({pitch.degree: pitch.accidental != 0 for pitch in pitches})
-
-
-def octave_signs(events: Sequence[Event], instrument: Instrument) -> Iterator[bool]:
-    """Which events stand under an 8va sign.
-
-    A group goes there as a whole and only if all of it lies on strings that climb so high: a
-    sign within a group would make rising notes fall on the page, and a note of a lower string
-    has no need of it. What crosses to another string within its group keeps its ledger lines.
-    """
-    limit = instrument.octave_sign_from.midi
-    notes = [note for event in events for note in event.notes]
-    high = {note.stop.string for note in notes if note.pitch.midi >= limit}
-    for group in groups(events):
-        strings = {note.stop.string for event in group for note in event.notes}
-        yield from [strings <= high] * len(group)
-
-
-def groups(events: Sequence[Event]) -> list[list[Event]]:
-    """The events of each laying of the hand; the way back begins a new one."""
-    found: list[list[Event]] = []
-    for event in events:
-        if event.begins is not Begins.NOTHING or not found:
-            found.append([])
-        found[-1].append(event)
-    return found

@@ -12,13 +12,15 @@ from pathlib import Path
 from threading import Thread
 from typing import Final, Protocol
 
-from bookgen.errors import BookgenError, EngravingError, Finding
+from bookgen.errors import BookgenError, EngravingError, Finding, Message, told
 from bookgen.notation.source import engraving_file, font_names
 from bookgen.notation.style import Style
 
 FONTS_FOLDER: Final = "fonts"
 FONTS_CONFIG: Final = "fonts.conf"
-MEND: Final = "this is a defect of bookgen: report it with the source that --keep-ly DIR writes"
+MEND: Final = told(
+    "this is a defect of bookgen: report it with the source that --keep-ly DIR writes"
+)
 
 
 class Launch(Protocol):
@@ -74,8 +76,10 @@ def find_lilypond(*places: Callable[[], Path | None]) -> Path:
         found = place()
         if found is not None and found.is_file():
             return found
-    mend = "install it with `pip install lilypond`, or from lilypond.org so that it is on PATH"
-    raise BookgenError(Finding("LilyPond", "the music engraver is not installed", mend))
+    mend = told(
+        "install it with `pip install lilypond`, or from lilypond.org so that it is on PATH"
+    )
+    raise BookgenError(Finding("LilyPond", told("the music engraver is not installed"), mend))
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +103,16 @@ class Workshop:
         """
         lay_fonts(style, self.folder)
         self.lay_out("bbox.ily")
+
+    def begin_in(self, style: Style, name: str, *options: str) -> "Run":
+        """Start the program with the text face of a style at hand.
+
+        Raises:
+            FileNotFoundError: a font file of the style is missing.
+            BookgenError: the program cannot be started.
+        """
+        self.furnish(style)
+        return self.begin(name, *options)
 
     def lay_out(self, name: str) -> None:
         """Copy a file of our engraving style into the folder."""
@@ -131,8 +145,8 @@ class Workshop:
         try:
             process = self.launch(command, folder=self.folder, environment=self.environment())
         except OSError as error:
-            problem = f"LilyPond does not start ({error.strerror})"
-            finding = Finding(str(self.lilypond), problem, "install it anew")
+            problem = told("LilyPond does not start ({why})", why=error.strerror)
+            finding = Finding(str(self.lilypond), problem, told("install it anew"))
             raise BookgenError(finding) from error
         return Run(process, self.folder / name)
 
@@ -183,12 +197,12 @@ class Run:
             self.talk.join(max(0.0, seconds))
         if not self.over():
             self.stop()
-            late = f"it was not done in time and was stopped ({self.output.name})"
+            late = told("it was not done in time and was stopped ({name})", name=self.output.name)
             raise EngravingError(defect(late))
-        told = self.told.strip()
-        if told or self.process.returncode != 0:
-            first = told.partition("\n")[0] or "it says nothing"
-            raise EngravingError(defect(f"exit code {self.process.returncode}: {first}"))
+        said, code = self.told.strip(), self.process.returncode
+        if said or code != 0:
+            first = said.partition("\n")[0] or told("it says nothing")
+            raise EngravingError(defect(told("exit code {code}: {first}", code=code, first=first)))
 
     def stop(self) -> None:
         """End the process and all it has started, at once, and let go of its pipes."""
@@ -218,10 +232,10 @@ class Run:
         """
         file = self.output.with_suffix(ending)
         if not file.is_file() or not file.stat().st_size:
-            raise EngravingError(defect(f"it wrote no {file.name}"))
+            raise EngravingError(defect(told("it wrote no {name}", name=file.name)))
         return file.read_bytes()
 
 
-def defect(problem: str) -> Finding:
+def defect(problem: Message) -> Finding:
     """LilyPond did not do what we meant it to do: our fault."""
     return Finding("LilyPond", problem, MEND)

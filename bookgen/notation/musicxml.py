@@ -1,192 +1,209 @@
-"""A planned drill as MusicXML, for notation programs: each note once, as long as it sounds."""
+"""A drill or a fingered passage as a MusicXML 4.0 file for notation programs."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import TYPE_CHECKING, Final
-from xml.etree.ElementTree import Element, indent, tostring
+from math import lcm
+from typing import Final
+from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
+from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
-from bookgen.model.stop import Note
-from bookgen.notation.clef import clef_name
-from bookgen.notation.label import groups
-from bookgen.plan.document import PlannedDrill
-
-if TYPE_CHECKING:
-    from music21 import instrument as music21_instrument
-    from music21 import metadata, note, stream
-
-CLEFS: Final = {"treble": "treble", "alto": "alto", "tenor": "tenor", "bass": "bass"}
-"""music21's names of our clefs."""
-
-BAR_LINES: Final = {Begins.GROUP: "short", Begins.TURN: "double"}
-"""MusicXML's names of the bar lines before what opens; the last one is `final`."""
+from bookgen.model.music import layings, play
+from bookgen.notation.accidental import Accidentals
+from bookgen.notation.bars import keys_of, usual_lengths, writable
+from bookgen.notation.clef import clef_of, clefs_of
+from bookgen.notation.fingered import fingered
+from bookgen.notation.musicxml_bar import divisions_of, passage_bar
+from bookgen.notation.musicxml_note import Head, Leaf, leaf_elements, moved
+from bookgen.notation.rhythm import values
+from bookgen.notation.tone import Tone, in_voices, tones_of
+from bookgen.plan.passage import Passage
 
 DOCTYPE: Final = (
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN"'
     ' "http://www.musicxml.org/dtds/partwise.dtd">'
 )
+SIGNS: Final = {"treble": ("G", 2), "alto": ("C", 3), "tenor": ("C", 4), "bass": ("F", 4)}
+"""Sign and line of our clefs; MusicXML 4.0, element clef."""
+
+BAR_STYLES: Final = {Begins.GROUP: "short", Begins.TURN: "light-light"}
+"""The bar lines before what opens; MusicXML 4.0, data type bar-style."""
+
+FINAL: Final = "light-heavy"
+OCTAVE: Final = 12
+LETTERS: Final = 7
+"""Semitones and letters of an octave."""
+
+XML_CHARACTERS: Final = ((" ", "\ud7ff"), ("\ue000", "\ufffd"), ("\U00010000", "\U0010ffff"))
+"""What a file may hold besides white (XML 1.0, section 2.2, production Char)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sound:
-    """A note from its beginning to its end; what is held is one sound.
+def drill_musicxml(drill: Drill, instrument: Instrument) -> bytes:
+    """A drill as a MusicXML file; each note is written as long as it sounds.
 
-    start, length: parts of a whole note; start counts from the beginning of the bar.
+    Notes carry `fingering` and `string` (1 is the highest), as MusicXML 4.0 has them. Notes that
+    sound on while others join stand in voices of their own. Time signatures are there for the
+    program's sake and are not printed; programs that draw an 8va sign add it themselves.
+
+    Raises:
+        ValueError: the instrument or its hand cannot play the drill.
     """
+    events = play(drill, instrument)
+    divisions = lcm(*(event.duration.denominator for event in events))
+    bars = layings(events)
+    opened = [bar[0].begins for bar in bars]
+    measures = []
+    for number, bar in enumerate(bars):
+        signs = attributes(
+            divisions if number == 0 else None,
+            0 if number == 0 else None,
+            (int(sum(event.duration for event in bar) * 4), 4),
+            clef_of(events, instrument) if number == 0 else None,
+            instrument.sounding if number == 0 else 0,
+        )
+        signs.find("time").set("print-object", "no")  # type: ignore[union-attr]
+        style = BAR_STYLES[opened[number + 1]] if number + 1 < len(bars) else FINAL
+        measures.append(
+            measure(str(number + 1), [signs, *drill_bar(bar, divisions), bar_line(style)])
+        )
+    return document(drill.key, instrument, measures)
 
-    note: Note
-    start: Fraction
-    length: Fraction
 
-    @property
-    def end(self) -> Fraction:
-        """When the note is over."""
-        return self.start + self.length
+def drill_bar(events: Sequence[Event], divisions: int) -> Iterator[Element]:
+    """One laying of the hand: its notes, in several voices where they overlap."""
+    accidentals = Accidentals()
+    tones = tones_of(events)
+    signs = {tone: accidentals.of(tone.note.pitch) for tone in tones}
+    voices = in_voices(tones)
+    for number, voice in enumerate(voices, start=1):
+        now = Fraction()
+        if number > 1:
+            yield moved("backup", voices[number - 2][-1].end, divisions)
+        for tone in voice:
+            if tone.start > now:
+                yield moved("forward", tone.start - now, divisions)
+            for leaf in tone_leaves(tone, signs[tone], number if len(voices) > 1 else None):
+                yield from leaf_elements(leaf, divisions)
+            now = tone.end
 
 
-def sounds(events: Sequence[Event]) -> list[Sound]:
-    """The sounds of one bar in the order in which they begin, higher strings first."""
-    found: list[Sound] = []
-    now = Fraction(0)
-    for event in events:
-        for note in sorted(event.notes, key=lambda note: note.stop.string):
-            if not note.held:
-                found.append(Sound(note, now, event.duration))
-                continue
-            last = max(i for i, sound in enumerate(found) if sound.note.stop == note.stop)
-            found[last] = replace(found[last], length=found[last].length + event.duration)
-        now += event.duration
+def tone_leaves(tone: Tone, sign: str | None, voice: int | None) -> Iterator[Leaf]:
+    """The values that write a tone, tied to each other."""
+    written = values(tone.start, tone.length, Fraction(1))
+    for index, value in enumerate(written):
+        head = Head(
+            pitch=tone.note.pitch,
+            accidental=None if index else sign,
+            stop=None if index else tone.note.stop,
+            back=index > 0,
+            on=index < len(written) - 1,
+        )
+        yield Leaf((head,), value, voice=voice)
+
+
+def passage_musicxml(passage: Passage, instrument: Instrument) -> bytes:
+    """A passage as a MusicXML file.
+
+    Every note that is struck carries its `fingering` and its `string` (1 is the highest), with
+    `open-string` or `harmonic` where it is one, as MusicXML 4.0 defines them (element
+    technical). Groups are brackets with their letter; what cannot be played has a cross for a
+    head. The same passage gives the same bytes.
+    """
+    phrase = passage.phrase
+    score = fingered(phrase, passage.best)
+    divisions = divisions_of(phrase)
+    clefs, keys = clefs_of(phrase, instrument), keys_of(phrase)
+    accidentals = Accidentals()
+    measures = []
+    for number, (bar, usual) in enumerate(zip(phrase.bars, usual_lengths(phrase), strict=True)):
+        first, whole = number == 0, bar.length == usual
+        signs = attributes(
+            divisions if first else None,
+            keys[number] if first or keys[number] != keys[number - 1] else None,
+            bar.meter if writable(bar.meter) else None,
+            clefs[number] if first or clefs[number] != clefs[number - 1] else None,
+            instrument.sounding if first else 0,
+        )
+        accidentals.open_bar(bar.sharps)
+        notes = passage_bar(score, number, accidentals, divisions, whole=whole)
+        end = [bar_line(FINAL)] if number == len(phrase.bars) - 1 else []
+        contents = [*([signs] if len(signs) else []), *notes, *end]
+        measures.append(measure(printable(bar.number), contents, whole=whole))
+    return document(passage.title, instrument, measures)
+
+
+def document(title: str, instrument: Instrument, measures: Sequence[Element]) -> bytes:
+    """A file with one part. It tells neither when nor with what it was written."""
+    root = Element("score-partwise", version="4.0")
+    SubElement(SubElement(root, "work"), "work-title").text = printable(title)
+    listed = SubElement(SubElement(root, "part-list"), "score-part", id="P1")
+    SubElement(listed, "part-name").text = printable(instrument.name)
+    SubElement(root, "part", id="P1").extend(measures)
+    indent(root)
+    declaration = '<?xml version="1.0" encoding="UTF-8"?>'
+    return f"{declaration}\n{DOCTYPE}\n{tostring(root, encoding='unicode')}\n".encode()
+
+
+def measure(number: str, contents: Sequence[Element], *, whole: bool = True) -> Element:
+    """One bar; whole: it is as long as its meter says."""
+    found = Element("measure", number=number)
+    if not whole:
+        found.set("implicit", "yes")
+    found.extend(contents)
     return found
 
 
-def in_voices(sounds: Sequence[Sound]) -> list[list[Sound]]:
-    """Share sounds among voices: each goes to the first voice that is free."""
-    voices: list[list[Sound]] = []
-    for sound in sounds:
-        for voice in voices:
-            if voice[-1].end <= sound.start:
-                voice.append(sound)
-                break
-        else:
-            voices.append([sound])
-    return voices
+def bar_line(style: str) -> Element:
+    """The line at the end of a bar."""
+    found = Element("barline", location="right")
+    SubElement(found, "bar-style").text = style
+    return found
 
 
-def gaps(voice: Sequence[Sound], end: Fraction) -> Iterator[tuple[Fraction, Fraction]]:
-    """Where a voice is silent: starts and lengths."""
-    now = Fraction(0)
-    for sound in voice:
-        if sound.start > now:
-            yield now, sound.start - now
-        now = sound.end
-    if end > now:
-        yield now, end - now
+def attributes(
+    divisions: int | None,
+    sharps: int | None,
+    meter: tuple[int, int] | None,
+    clef: str | None,
+    sounding: int,
+) -> Element:
+    """What is new at the beginning of a bar; sounding: semitones from the written note."""
+    found = Element("attributes")
+    if divisions is not None:
+        SubElement(found, "divisions").text = str(divisions)
+    if sharps is not None:
+        SubElement(SubElement(found, "key"), "fifths").text = str(sharps)
+    if meter is not None:
+        time = SubElement(found, "time")
+        SubElement(time, "beats").text = str(meter[0])
+        SubElement(time, "beat-type").text = str(meter[1])
+    if clef is not None:
+        sign, line = SIGNS[clef]
+        shown = SubElement(found, "clef")
+        SubElement(shown, "sign").text = sign
+        SubElement(shown, "line").text = str(line)
+    if sounding:
+        found.append(transpose(sounding))
+    return found
 
 
-def musicxml_of(planned: PlannedDrill, instrument: Instrument) -> str:
-    """One drill as MusicXML text.
+def transpose(semitones: int) -> Element:
+    """How far from the written note the instrument sounds."""
+    found = Element("transpose")
+    octaves = int(semitones / OCTAVE)
+    rest = semitones - OCTAVE * octaves
+    SubElement(found, "diatonic").text = str(round(rest * LETTERS / OCTAVE))
+    SubElement(found, "chromatic").text = str(rest)
+    if octaves:
+        SubElement(found, "octave-change").text = str(octaves)
+    return found
 
-    Notes carry `fingering` and `string` (1 is the highest), as MusicXML 4.0 has them. Held
-    notes are written out in a second voice. Time signatures are there for the program's sake
-    and are not printed; programs that draw an 8va sign add it themselves.
-    """
-    from music21 import clef, stream  # noqa: PLC0415  slow to import, seldom needed
-    from music21.musicxml.m21ToXml import ScoreExporter  # noqa: PLC0415
 
-    part = stream.Part()
-    layings = groups(planned.events)
-    for number, events in enumerate(layings, start=1):
-        after = layings[number][0].begins if number < len(layings) else Begins.NOTHING
-        part.append(measure(events, number, BAR_LINES.get(after, "final")))
-    part.getElementsByClass(stream.Measure)[0].insert(
-        0, clef.clefFromString(CLEFS[clef_name(planned, instrument)])
+def printable(text: str) -> str:
+    """A text without what XML cannot hold."""
+    return "".join(
+        sign
+        for sign in text
+        if sign in "\t\n\r" or any(first <= sign <= last for first, last in XML_CHARACTERS)
     )
-    part.insert(0, as_written(instrument))
-    score = stream.Score([part])
-    score.metadata = titled(planned)
-    return without_clock(ScoreExporter(score).parse())
-
-
-def measure(events: Sequence[Event], number: int, bar_line: str) -> "stream.Measure":
-    """One bar: its notes, in two voices where two strings sound together."""
-    from music21 import bar, meter, stream  # noqa: PLC0415
-
-    length = sum((event.duration for event in events), Fraction(0))
-    result = stream.Measure(number=number)
-    time = meter.TimeSignature(f"{int(length * 4)}/4")
-    time.style.hideObjectOnPrint = True
-    result.insert(0, time)
-    voices = in_voices(sounds(events))
-    for index, voice in enumerate(voices, start=1):
-        target = stream.Voice(id=str(index)) if len(voices) > 1 else result
-        for sound in voice:
-            target.insert(quarters(sound.start), written(sound))
-        for start, silence in gaps(voice, length):
-            target.insert(quarters(start), hidden_rest(silence))
-        if target is not result:
-            result.insert(0, target)
-    result.rightBarline = bar.Barline(bar_line)
-    return result
-
-
-def quarters(part: Fraction) -> float:
-    """Parts of a whole note as music21 counts time."""
-    return float(4 * part)
-
-
-def written(sound: Sound) -> "note.Note":
-    """A note with its finger and its string."""
-    from music21 import articulations, note  # noqa: PLC0415
-
-    pitch = sound.note.pitch
-    name = f"{pitch.name.replace('b', '-')}{pitch.octave}"
-    result = note.Note(name, quarterLength=quarters(sound.length))
-    result.articulations = [
-        articulations.Fingering(sound.note.stop.finger),
-        articulations.StringIndication(sound.note.stop.string),
-    ]
-    return result
-
-
-def hidden_rest(length: Fraction) -> "note.Rest":
-    """Room where a voice is silent."""
-    from music21 import note  # noqa: PLC0415
-
-    rest = note.Rest(quarterLength=quarters(length))
-    rest.style.hideObjectOnPrint = True
-    return rest
-
-
-def as_written(instrument: Instrument) -> "music21_instrument.Instrument":
-    """The instrument's name, and how far from the written note it sounds."""
-    from music21 import instrument as music21_instrument  # noqa: PLC0415
-    from music21 import interval  # noqa: PLC0415
-
-    result = music21_instrument.Instrument(instrument.name)
-    result.partName = instrument.name
-    result.partId, result.instrumentId = "P1", "P1-I1"
-    if instrument.sounding:
-        result.transposition = interval.Interval(instrument.sounding)
-    return result
-
-
-def titled(planned: PlannedDrill) -> "metadata.Metadata":
-    """The drill's key as the title."""
-    from music21 import metadata  # noqa: PLC0415
-
-    return metadata.Metadata(title=planned.drill.key)
-
-
-def without_clock(root: Element) -> str:
-    """The text of a score without the day it was written on, and without an author.
-
-    The same drill gives the same text, and a drill has no composer.
-    """
-    for parent in list(root.iter()):
-        for child in parent.findall("encoding-date") + parent.findall("creator"):
-            parent.remove(child)
-    indent(root)
-    declaration = '<?xml version="1.0" encoding="UTF-8"?>'
-    return f"{declaration}\n{DOCTYPE}\n{tostring(root, encoding='unicode')}\n"

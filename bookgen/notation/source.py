@@ -1,4 +1,4 @@
-"""Many drills as one LilyPond text: the notes of each, wrapped in our style."""
+"""Drills, a passage or its excerpts as one LilyPond text: the notes, wrapped in our style."""
 
 from collections.abc import Mapping, Sequence
 from functools import cache
@@ -6,10 +6,11 @@ from importlib import resources
 from typing import TYPE_CHECKING, Final
 
 from bookgen.model.instrument import Instrument
-from bookgen.notation.passage_music import passage_music
-from bookgen.notation.style import Style
-from bookgen.plan.document import PlannedDrill
+from bookgen.notation.clef import clef_of
+from bookgen.notation.drill_score import DrillScore
+from bookgen.notation.style import SIZES, Style
 from bookgen.plan.passage import Passage
+from bookgen.plan.passage_excerpt import Excerpt
 
 if TYPE_CHECKING:
     import jinja2
@@ -22,56 +23,79 @@ TALLEST_DRILL_MM: Final = 400.0
 MARGIN_MM: Final = 10.0
 """Left and right of the music on the engraved page, as style.ily sets it."""
 
-OPENING_MM: Final = 16.0
-NOTE_MM: Final = 15.0
-"""Widest room for clef and for each note: a short drill is not drawn out to a full line."""
-
-TEMPO: Final = 60
-"""Quarter notes in a minute when a drill is heard: slow enough to listen."""
+DRILL_FILES: Final = ("moves.ily", "ties.ily", "style.ily")
+PASSAGE_FILES: Final = (*DRILL_FILES, "groups.ily", "passage.ily")
+"""Of our engraving style, in their order."""
 
 
-def lilypond_source(drills: Sequence[PlannedDrill], instrument: Instrument, style: Style) -> str:
+def lilypond_source(
+    scores: Sequence[DrillScore],
+    instrument: Instrument,
+    style: Style,
+    clefs: Sequence[str] | None = None,
+) -> str:
     """Write drills as one LilyPond file; page k of its PDF is drill k.
 
     The text holds our whole style, so plain LilyPond engraves it with no other file of ours.
     The text face is looked for in a folder `fonts` beside it; without one LilyPond takes its
     own. Only notes, numbers and our own words stand in it: nothing that a user wrote.
-    """
-    from bookgen.notation.music import lilypond_music  # noqa: PLC0415  abjad is slow to import
 
+    clefs: of the drills; None chooses each by itself.
+    """
+    from bookgen.notation.drill_staff import drill_music  # noqa: PLC0415  abjad is slow to import
+
+    if clefs is None:
+        clefs = [clef_of(score.events(instrument), instrument) for score in scores]
     entries = [
         {
-            "number": planned.number,
-            "key": planned.drill.key,
-            "width_mm": round(music_width_mm(planned, style), 2),
-            "music": lilypond_music(planned, instrument, intervals=style.intervals),
+            "key": score.drill.key,
+            "width_mm": round(score.width_mm, 2),
+            "music": drill_music(score, instrument, style, clef),
         }
-        for planned in drills
+        for score, clef in zip(scores, clefs, strict=True)
     ]
-    return in_our_style(entries, style, ("moves.ily", "ties.ily", "style.ily"))
+    width = max(score.width_mm for score in scores)
+    return in_our_style(entries, style, DRILL_FILES, width)
 
 
-def passage_source(passage: Passage, instrument: Instrument, style: Style) -> str:
+def passage_source(passage: Passage, instrument: Instrument, style: Style, width_mm: float) -> str:
     """Write a passage as one LilyPond file; page k of its PDF is line k of the music.
 
     Like the drills' file it needs no other file of ours, and holds nothing that a user wrote.
     """
+    from bookgen.notation.passage_staff import passage_music  # noqa: PLC0415
+
     entry = {
-        "number": "Passage",
         "key": f"{len(passage.phrase.bars)} bars for the {instrument.key}",
-        "width_mm": style.line_width_mm,
+        "width_mm": width_mm,
         "music": passage_music(passage.phrase, passage.best, instrument),
     }
-    files = ("moves.ily", "ties.ily", "style.ily", "groups.ily", "passage.ily")
-    return in_our_style([entry], style, files)
+    return in_our_style([entry], style, PASSAGE_FILES, width_mm)
+
+
+def excerpts_source(
+    excerpts: Sequence[Excerpt], instrument: Instrument, style: Style, width_mm: float
+) -> str:
+    """Write excerpts of a passage as one LilyPond file; page k of its PDF is excerpt k."""
+    from bookgen.notation.passage_staff import passage_music  # noqa: PLC0415
+
+    entries = [
+        {
+            "key": f"{excerpt.letter}, {len(excerpt.fingering.placed)} sounds",
+            "width_mm": width_mm,
+            "music": passage_music(excerpt.phrase, excerpt.fingering, instrument),
+        }
+        for excerpt in excerpts
+    ]
+    return in_our_style(entries, style, (*PASSAGE_FILES, "excerpt.ily"), width_mm)
 
 
 def in_our_style(
-    entries: Sequence[Mapping[str, object]], style: Style, files: Sequence[str]
+    entries: Sequence[Mapping[str, object]], style: Style, files: Sequence[str], width_mm: float
 ) -> str:
     """A LilyPond file with its music; each entry begins a page.
 
-    files: of our engraving style, in their order.
+    files: of our engraving style, in their order; width_mm: of the widest entry.
     """
     return template("drills.ly.j2").render(
         preface=["Music, as bookgen had it engraved: plain LilyPond 2.24 sets this file too."],
@@ -79,27 +103,16 @@ def in_our_style(
         fonts=font_names(style),
         family=style.text_family,
         styles=[engraving_file(name) for name in files],
-        page_mm=(style.line_width_mm + 2 * MARGIN_MM, TALLEST_DRILL_MM),
+        sizes=sizes_of(style),
+        page_mm=(width_mm + 2 * MARGIN_MM, TALLEST_DRILL_MM),
         drills=entries,
     )
 
 
-def sound_source(planned: PlannedDrill, instrument: Instrument) -> str:
-    """Write one drill as a LilyPond file that makes MIDI and no page."""
-    from bookgen.notation.music import SOUNDS, lilypond_sound  # noqa: PLC0415
-
-    octaves, semitones = divmod(instrument.sounding, 12)
-    return template("sound.ly.j2").render(
-        music=lilypond_sound(planned, instrument),
-        tempo=TEMPO,
-        sound=SOUNDS.get(instrument.key, "violin"),
-        transposition=f"{octaves} 0 {semitones}/2",
-    )
-
-
-def music_width_mm(planned: PlannedDrill, style: Style) -> float:
-    """How wide a drill is set: the whole line, or less where a few notes would swim in it."""
-    return min(style.line_width_mm, OPENING_MM + NOTE_MM * len(planned.events))
+def sizes_of(style: Style) -> dict[str, float]:
+    """The style's numbers by the names that our engraving files give them."""
+    steps = {"finger": "finger-step", "word": "word-step", "numeral": "numeral-step"}
+    return {steps.get(name, name.replace("_", "-")): getattr(style, name) for name in SIZES}
 
 
 def font_names(style: Style) -> list[str]:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from bookgen.errors import Message, refused
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.phrase import WrittenNote
 from bookgen.model.stop import Stop
@@ -20,13 +21,13 @@ class Playable:
     """An event and what of it the hand can do.
 
     kept: the notes that are played. poses: every way to do so; none where no note is left.
-    told: what cannot be done, one line each.
+    told: what cannot be done.
     """
 
     event: Event
     kept: Kept
     poses: tuple[Pose, ...]
-    told: tuple[str, ...]
+    told: tuple[Message, ...]
 
     def spread(self, stops: Sequence[Stop]) -> tuple[Stop | None, ...]:
         """The stops of a pose, one for each note, None for those left out."""
@@ -78,39 +79,37 @@ def fewer(event: Event, bare: tuple[WrittenNote, ...], poses: Poses) -> Playable
     return Playable(event, (), (), tuple(reasons(bare, (), poses.instrument)))
 
 
-def reasons(notes: Sequence[WrittenNote], kept: Kept, instrument: Instrument) -> list[str]:
-    """Why notes are left out, one line for each."""
-    together = "+".join(str(note.pitch) for note in notes)
+def reasons(notes: Sequence[WrittenNote], kept: Kept, instrument: Instrument) -> list[Message]:
+    """Why each of the notes that are left out is."""
+    together = [note.pitch for note in notes]
     return [
         out_of_range(note, instrument)
-        or f"no hand on the {instrument.key} takes {together}; {note.pitch} is left out"
+        or refused("passage-chord", instrument=instrument.key, notes=together, left_out=note.pitch)
         for index, note in enumerate(notes)
         if index not in kept
     ]
 
 
-def out_of_range(note: WrittenNote, instrument: Instrument) -> str | None:
-    """Say why a note lies outside of the instrument, or None."""
+def out_of_range(note: WrittenNote, instrument: Instrument) -> Message | None:
+    """Why a note lies outside of the instrument, or None."""
     lowest, highest = instrument.strings[-1], instrument.strings[0]
     if note.pitch.midi < lowest.midi:
-        return f"{note.pitch} lies below the lowest string, {lowest}"
+        return refused("passage-below", note=note.pitch, lowest=lowest)
     if note.pitch.midi > highest.midi + instrument.highest_stop:
-        past = f"{note.pitch.midi - highest.midi} semitones above string I"
-        return f"{note.pitch} lies {past}; the last stop is {instrument.highest_stop}"
+        above, last = note.pitch.midi - highest.midi, instrument.highest_stop
+        return refused("passage-above", note=note.pitch, semitones=above, last=last)
     return None
 
 
-def refused_mark(note: WrittenNote, instrument: Instrument) -> str:
-    """Say that what the source gives for a note was not kept."""
+def refused_mark(note: WrittenNote, instrument: Instrument) -> Message:
+    """What the source gives for a note and was not kept."""
     marks = [
-        "" if note.finger is None else f"finger {note.finger}",
-        "" if note.string is None else f"string {numeral(note.string)}",
-        "harmonic" if note.harmonic else "",
+        None if note.finger is None else refused("given-finger", finger=note.finger),
+        None if note.string is None else refused("given-string", string=numeral(note.string)),
+        refused("given-harmonic") if note.harmonic else None,
     ]
-    given = ", ".join(mark for mark in marks if mark)
-    return (
-        f"{note.pitch} cannot be played as given on the {instrument.key} ({given}); solved without"
-    )
+    given = [mark for mark in marks if mark]
+    return refused("passage-given", note=note.pitch, instrument=instrument.key, given=given)
 
 
 def numeral(string: int) -> str:

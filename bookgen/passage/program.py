@@ -11,13 +11,16 @@ from bookgen.model.phrase import Phrase
 from bookgen.model.weights import Weights
 from bookgen.passage.groups import moves_in
 from bookgen.passage.ladder import ladders, needed, open_area
-from bookgen.plan.document import Day, Kind, Plan
+from bookgen.plan.document import Day, Plan, Role
+from bookgen.plan.earlier import earlier_of
+from bookgen.plan.entry import entry_of
 from bookgen.plan.passage import Fingering, Group, Ladder
 from bookgen.plan.record import Record
 from bookgen.planner.echo import Echoes
 from bookgen.planner.graph import Graph
 from bookgen.planner.knowledge import Knowledge
-from bookgen.planner.outline import Item
+from bookgen.planner.numbering import Numbering
+from bookgen.planner.outline import Pick
 from bookgen.planner.page import Page
 
 
@@ -71,29 +74,48 @@ def ladders_to(
 
 
 def drill_plan(
-    found: Sequence[Ladder], instrument: Instrument, size: str, comes: Comes
+    found: Sequence[Ladder],
+    instrument: Instrument,
+    size: str,
+    comes: Comes,
+    numbers: Mapping[Drill, int] | None = None,
+    first_number: int = 1,
 ) -> Plan | None:
-    """The drills of the ladders as one planned day, numbered from 1; None where there are none."""
+    """The drills of the ladders as one planned day; None where there are none.
+
+    numbers: those that drills have already; first_number: of the first drill that has none.
+    """
     knowledge = comes.knowledge(instrument)
-    page = Page(knowledge, Echoes())
-    drills = [drill for ladder in found for drill in ladder.drills]
+    numbering = Numbering(numbers or {}, first_number, comes.records)
+    page = Page(knowledge, Echoes(), numbering)
+    drills = list(dict.fromkeys(drill for ladder in found for drill in ladder.drills))
     if not drills:
         return None
-    items = [
-        Item(drill, kind, knowledge.graph.minutes(drill))
-        for drill, kind in zip(drills, kinds_of(drills, knowledge), strict=True)
-    ]
-    entries = tuple(
-        page.entry(item, number, item.minutes) for number, item in enumerate(items, start=1)
+    items = tuple(
+        page.item(Pick(drill, role, minutes), minutes)
+        for drill, role in zip(drills, roles_of(drills, knowledge), strict=True)
+        for minutes in [knowledge.graph.minutes(drill)]
     )
-    day = Day(comes.date, sum(item.minutes for item in items), entries)
-    return Plan(instrument.key, size, None, 0, (day,))
+    day = Day(date=comes.date, minutes=sum(item.minutes for item in items), items=items)
+    entries = tuple(
+        entry_of(drill, instrument, number, numbering.links[drill])
+        for number, drill in sorted((numbering.numbers[drill], drill) for drill in drills)
+    )
+    return Plan(
+        instrument=instrument.key,
+        size=size,
+        player=None,
+        seed=0,
+        drills=entries,
+        earlier=earlier_of(entries, [day], numbering.drills),
+        days=(day,),
+    )
 
 
-def kinds_of(drills: Sequence[Drill], knowledge: Knowledge) -> Iterator[Kind]:
+def roles_of(drills: Sequence[Drill], knowledge: Knowledge) -> Iterator[Role]:
     """New where a drill brings moves that neither the player nor one before it has met."""
     met = set(knowledge.covered)
     for drill in drills:
         moves = knowledge.graph.moves(drill)
-        yield Kind.NEW if moves - met else Kind.VARIANT
+        yield Role.NEW if moves - met else Role.OTHER_WAY
         met |= moves

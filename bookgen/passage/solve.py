@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import fsum, inf
 
+from bookgen.errors import refused
 from bookgen.model.costs import Costs, Preference
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
@@ -49,7 +50,7 @@ def solve(
         return Solutions(Fingering(silent(played), (), 0.0, tuple(told)), None)
     searched = search(steps, columns)
     told.extend(
-        (phrase.bars[columns[index].event.bar].number, "no hand can hold the tie into this note")
+        (phrase.bars[columns[index].event.bar].number, refused("passage-tie"))
         for index in searched.broken
     )
     order = {bar.number: index for index, bar in reversed(list(enumerate(phrase.bars)))}

@@ -1,38 +1,53 @@
-"""A plan: which drills come on which day, as plain values that anyone can engrave."""
+"""A plan: each drill once, by its number, and the days on which it is played. Facts only.
 
-from dataclasses import dataclass
+One declaration is value, JSON schema and check; documents of version 1 are read by `version_1`.
+"""
+
+from collections.abc import Iterator, Mapping
 from datetime import date as Date  # noqa: N812
 from enum import StrEnum
+from functools import cached_property, lru_cache
+from typing import Annotated, Literal
+
+import msgspec
 
 from bookgen.model.dimension import Dimension
-from bookgen.model.drill import Drill
-from bookgen.model.event import Event
-from bookgen.model.instrument import Instrument
-from bookgen.model.music import play
-from bookgen.model.spelling import spell
+from bookgen.model.drill import Drill, Lead
+from bookgen.model.route import Return
 
-MinutesOfPractice = float
+Number = Annotated[int, msgspec.Meta(ge=1, le=1_000_000, description="a drill's own number")]
+Finger = Annotated[int, msgspec.Meta(ge=0, le=4, description="0 is the open string")]
+String = Annotated[int, msgspec.Meta(ge=1, le=6, description="1 is the highest string")]
+Height = Annotated[int, msgspec.Meta(ge=0, le=36, description="semitones above the open string")]
+Minutes = Annotated[float, msgspec.Meta(gt=0, le=1440)]
+Name = Annotated[str, msgspec.Meta(min_length=1, max_length=2000)]
+PitchName = Annotated[str, msgspec.Meta(pattern=r"^[A-G](##?|bb?)?-?\d$")]
+Label = Annotated[str, msgspec.Meta(pattern=r"^(dd|d|m|P|M|A|AA)[1-9]\d?$")]
+NoteValue = Annotated[str, msgspec.Meta(pattern=r"^[1-9]\d{0,2}/[1-9]\d{0,2}$")]
+Key = Annotated[str, msgspec.Meta(min_length=1, max_length=200, description="a drill's key")]
 
 
-class Kind(StrEnum):
-    """Why a drill stands on the page.
+class Role(StrEnum):
+    """Why a drill stands on a day.
 
-    A new drill brings moves that the player has not met; a variant is played for the first
-    time, but all its moves are known; an item of a cold test is played once, and the first try
-    counts.
+    start opens the day; new brings moves that the player has not met; other way is played for
+    the first time, but all its moves are known; again is a review; step back is easier than
+    what was not yet secure; cold is played once and the first try counts; passage leads to bars
+    of a real piece.
     """
 
-    OPENING = "opening"
-    REVIEW = "review"
+    START = "start"
     NEW = "new"
-    LADDER = "ladder"
-    VARIANT = "variant"
-    TEST = "test"
+    OTHER_WAY = "other way"
+    AGAIN = "again"
+    STEP_BACK = "step back"
+    COLD = "cold"
+    PASSAGE = "passage"
 
     @property
     def first_time(self) -> bool:
         """The player meets the drill for the first time."""
-        return self in {Kind.NEW, Kind.VARIANT}
+        return self in {Role.NEW, Role.OTHER_WAY, Role.PASSAGE}
 
 
 class Character(StrEnum):
@@ -43,92 +58,240 @@ class Character(StrEnum):
     TEST = "test"
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
-    """What ties a drill to one before it.
+class Facts(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """An object of the document in which every key is known."""
 
-    to: number of a drill earlier in the plan, key of a secure one, or None at the start.
-    changes: the one dimension in which the two differ; None at the start.
-    text: the link in words, as printed.
+
+class StopEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """A finger on a string, and what sounds; `held` where it stays from the event before."""
+
+    string: String
+    finger: Finger
+    semitones: Height
+    pitch: PitchName
+    midi: Annotated[int, msgspec.Meta(ge=0, le=127)]
+    hz: Annotated[float, msgspec.Meta(gt=0)]
+    held: bool = False
+
+
+class EventEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """What sounds at one moment; `begins` a group of the hand, or the way back."""
+
+    stops: Annotated[tuple[StopEntry, ...], msgspec.Meta(min_length=1, max_length=2)]
+    duration: NoteValue
+    from_previous: Label | None
+    crosses: bool
+    within: Label | None = None
+    begins: Literal["group", "turn"] | None = None
+
+
+Keeps = Literal["fingers", "finger", "spacing", "place", "notes"]
+"""What the hand keeps from one drill to the next."""
+
+
+class Echo(Facts, frozen=True, kw_only=True):
+    """Where the drill's crossings were heard before, in other fingers or another place.
+
+    `interval` is that of the crossings on the way up.
     """
 
-    to: int | str | None
+    interval: Label
+    number: Number
+
+
+class Link(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """What ties a drill to one that is secure or stands earlier.
+
+    `to` is its number, or the key of a drill that has none, or null where the player starts;
+    `changes` is the one dimension in which the two differ; `keeps` is what stays. A drill keeps
+    the link with which it was first printed.
+    """
+
+    to: Number | Key | None
     changes: Dimension | None
-    text: str
+    keeps: tuple[Keeps, ...] = ()
+    echo: Echo | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedDrill:
-    """A drill with its number on the page, its notes and its link.
+class DrillEntry(Facts, omit_defaults=True, frozen=True, kw_only=True, dict=True):
+    """A drill with its number, its link and its notes.
 
-    number: as printed; numbers rise through the plan, each is there once.
-    position: the trade's label of the place, e.g. "1st".
-    minutes: time meant for it.
-    only_if: number of the drill, earlier in the plan, that must be secure before this one.
+    `position` is the trade's label of the place; `order` stands only where the fingers run
+    neither straight up nor straight down.
     """
 
-    number: int
-    kind: Kind
-    drill: Drill
+    number: Number
+    key: Key
+    stage: Annotated[int, msgspec.Meta(ge=1, le=5)]
+    fingers: tuple[Finger, ...]
+    spacings: tuple[str, ...]
+    lead: Lead
+    back: Return = msgspec.field(name="return")
+    place: Height
     position: str
-    minutes: MinutesOfPractice
+    strings: tuple[String, ...]
     link: Link
-    events: tuple[Event, ...]
-    only_if: int | None = None
+    events: tuple[EventEntry, ...]
+    order: tuple[Finger, ...] | None = None
+
+    @property
+    def drill(self) -> Drill:
+        """The drill that the key names; a ValueError where it names none."""
+        return drill_of(self.key)
 
 
-@dataclass(frozen=True, slots=True)
-class Day:
-    """One sheet.
+class Earlier(Facts, frozen=True, kw_only=True):
+    """A drill of an earlier page that this document names: by a link, an echo or a gate."""
 
-    minutes: the time the day has; its drills take no more.
-    """
+    number: Number
+    key: Key
+
+
+class Towards(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """What an item leads to: a drill that was not yet secure, or bars of a piece."""
+
+    number: Number | None = None
+    title: Name | None = None
+    bars: tuple[str, str] | None = None
+
+
+class Item(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """A drill on a day; `only_if` is the drill that must be secure before it."""
+
+    number: Number
+    role: Role
+    minutes: Minutes
+    only_if: Number | None = None
+    towards: Towards | None = None
+
+
+class Day(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """A day with its items in the order of play, which take no more than its minutes."""
 
     date: Date
-    minutes: MinutesOfPractice
-    drills: tuple[PlannedDrill, ...]
+    minutes: Minutes
+    items: Annotated[tuple[Item, ...], msgspec.Meta(min_length=1)]
     character: Character = Character.ORDINARY
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """A run of days for one player on one instrument.
+class Gauge(Facts, frozen=True, kw_only=True):
+    """The moves that begin or end at one place of a string, by how they stand.
 
-    instrument: key of the instrument; size: name of its size.
-    player: None where nobody is named.
-    seed: what the planner was told besides dates and player.
+    `aimed` of them are secure when all drills of the plan are.
     """
 
-    instrument: str
+    string: String
+    semitones: Height
+    secure: int
+    practised: int
+    new: int
+    aimed: int
+
+
+class Coverage(Facts, frozen=True, kw_only=True):
+    """How the moves of the player's area stood before the first day."""
+
+    secure: int
+    practised: int
+    new: int
+    aimed: int
+    gauges: tuple[Gauge, ...]
+
+
+class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """How the plan was bound: told to `bookgen bind`, it gives the same book.
+
+    `book` is which book; `first` and `last` are the days for which it was ordered.
+    """
+
+    book: Literal["sheet", "booklet", "drill"]
+    first: Date | None = None
+    last: Date | None = None
+    studio: str | None = None
+    note: str | None = None
+    paper: str = "a4"
+    layout: str = "ordinary"
+    language: str = "en"
+    from_memory: bool = False
+    by_day: bool = False
+    fold: bool = False
+    cents: bool = False
+    coverage: Coverage | None = None
+
+
+class Scope(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """What the roster said of the player when the days were planned.
+
+    A day that was printed is printed again as it was only while the roster says the same.
+    """
+
+    instrument: Name
+    size: str | None
+    minutes: Minutes
+    positions: tuple[str, ...]
+    hands: tuple[str, ...]
+    fewest_strings: int
+    highest_stage: int
+    start: Key
+    secure_to_stage: int
+
+
+class Plan(Facts, frozen=True, kw_only=True, dict=True):
+    """The whole document."""
+
+    format: Literal["bookgen-plan"] = "bookgen-plan"
+    version: Literal[2] = 2
+    instrument: Name
     size: str
-    player: str | None
+    player: Name | None
     seed: int
-    days: tuple[Day, ...]
+    title: Name | None = None
+    drills: Annotated[tuple[DrillEntry, ...], msgspec.Meta(min_length=1)]
+    earlier: tuple[Earlier, ...] = ()
+    days: tuple[Day, ...] = ()
+    scope: Scope | None = None
+    binding: Binding | None = None
+
+    @cached_property
+    def by_number(self) -> Mapping[int, DrillEntry]:
+        """The document's drills by their numbers."""
+        return {entry.number: entry for entry in self.drills}
+
+    @cached_property
+    def named(self) -> Mapping[int, Drill]:
+        """Every drill that has a number here: the document's own, and those of earlier pages."""
+        earlier = {one.number: drill_of(one.key) for one in self.earlier}
+        return {**earlier, **{entry.number: entry.drill for entry in self.drills}}
+
+    def linked(self, entry: DrillEntry) -> Drill | None:
+        """The drill to which one is linked, or None where the player starts."""
+        match entry.link.to:
+            case int() as number:
+                return self.named[number]
+            case str() as key:
+                return drill_of(key)
+            case None:
+                return None
+
+    def items(self) -> Iterator[tuple[Day, Item, DrillEntry]]:
+        """Every item with its day and its drill, in the order of play."""
+        for day in self.days:
+            for item in day.items:
+                yield day, item, self.by_number[item.number]
 
 
-def planned(
-    drill: Drill,
-    instrument: Instrument,
-    *,
-    number: int,
-    kind: Kind,
-    minutes: MinutesOfPractice,
-    link: Link,
-) -> PlannedDrill:
-    """Put a drill into a plan: its notes and its position follow from the instrument.
-
-    Raises:
-        ValueError: the instrument or its hand cannot play the drill.
-    """
-    events = play(drill, instrument)
-    position = place_label(drill, instrument)
-    return PlannedDrill(number, kind, drill, position, minutes, link, events)
+@lru_cache(maxsize=65_536)
+def drill_of(key: str) -> Drill:
+    """The drill that a key names; a ValueError where it names none."""
+    return Drill.parse_key(key)
 
 
-def place_label(drill: Drill, instrument: Instrument) -> str:
-    """The trade's label of a drill's place, from its lowest finger on its lowest string."""
-    string, finger = drill.strings[0], drill.frame.fingers[0]
-    spelled = spell(instrument, drill.frame, drill.place, drill.strings)
-    return instrument.position_rule.label(
-        finger, drill.place, spelled.pitches[string, finger], instrument.open_pitch(string)
-    )
+def encode(plan: Plan) -> bytes:
+    """Write a plan as JSON text, two spaces a level, the same for the same plan."""
+    return msgspec.json.format(msgspec.json.encode(plan), indent=2) + b"\n"
+
+
+def plan_schema() -> dict[str, object]:
+    """The JSON Schema of the document, as docs/reference/plan.schema.json holds it."""
+    schema: dict[str, object] = msgspec.json.schema(Plan)
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from bookgen.errors import Message
 from bookgen.model.drill import Drill
 from bookgen.model.phrase import Phrase
 from bookgen.model.spacing import Frame
@@ -76,13 +77,13 @@ class Fingering:
 
     placed: in the order of time; groups: in the same order.
     cost: the sum over all sounds.
-    unplayable: by bar number, what cannot be played there and why, one line each.
+    unplayable: by bar number, what cannot be played there and why.
     """
 
     placed: tuple[Placed, ...]
     groups: tuple[Group, ...]
     cost: float
-    unplayable: tuple[tuple[str, str], ...]
+    unplayable: tuple[tuple[str, Message], ...]
 
 
 @dataclass(frozen=True, slots=True)

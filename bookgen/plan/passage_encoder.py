@@ -4,9 +4,8 @@ from fractions import Fraction
 
 import msgspec
 
-from bookgen.model.instrument import Instrument
+from bookgen.errors import Message
 from bookgen.model.phrase import Bar, Phrase, Sound
-from bookgen.plan.encoder import plan_table
 from bookgen.plan.passage import Fingering, Group, Ladder, Passage, Placed
 from bookgen.plan.passage_facts import bars_of, lowest_of
 from bookgen.plan.passage_wire import (
@@ -26,9 +25,9 @@ from bookgen.plan.passage_wire import (
 )
 
 
-def encode_passage(passage: Passage, instrument: Instrument) -> str:
+def encode_passage(passage: Passage) -> str:
     """Write a passage as JSON text, two spaces a level, the same for the same passage."""
-    phrase, plan = passage.phrase, passage.plan
+    phrase = passage.phrase
     table = PassageTable(
         format=PASSAGE_FORMAT,
         version=PASSAGE_VERSION,
@@ -39,7 +38,7 @@ def encode_passage(passage: Passage, instrument: Instrument) -> str:
         best=fingering_table(passage.best, phrase),
         other=fingering_table(passage.other, phrase) if passage.other else None,
         ladders=[ladder_table(ladder) for ladder in passage.ladders],
-        plan=plan_table(plan, instrument) if plan else None,
+        plan=passage.plan,
     )
     return msgspec.json.format(msgspec.json.encode(table), indent=2).decode() + "\n"
 
@@ -90,9 +89,28 @@ def fingering_table(fingering: Fingering, phrase: Phrase) -> FingeringTable:
         placed=[placed_table(placed, phrase) for placed in fingering.placed],
         groups=[group_table(group, fingering, phrase) for group in fingering.groups],
         unplayable=[
-            UnplayableTable(bar=bar, problem=problem) for bar, problem in fingering.unplayable
+            UnplayableTable(bar=bar, problem=problem.text, facts=facts_table(problem))
+            for bar, problem in fingering.unplayable
         ],
     )
+
+
+def facts_table(problem: Message) -> dict[str, str | int | list[str]]:
+    """What a problem is about: numbers, and notes by their names."""
+    return {name: fact_value(fact) for name, fact in problem.facts.items()}
+
+
+def fact_value(fact: object) -> str | int | list[str]:
+    """A fact as it stands in the document."""
+    match fact:
+        case int():
+            return fact
+        case list():
+            return [str(fact_value(one)) for one in fact]
+        case Message():
+            return " ".join((fact.text, *map(str, fact.facts.values())))
+        case _:
+            return str(fact)
 
 
 def placed_table(placed: Placed, phrase: Phrase) -> PlacedTable:

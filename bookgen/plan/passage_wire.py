@@ -4,16 +4,28 @@ from typing import Annotated, Final, Literal
 
 import msgspec
 
-from bookgen.plan.wire import Finger, Height, Name, NoteValue, PitchName, PlanTable, String, Table
+from bookgen.plan.document import (
+    Finger,
+    Height,
+    Name,
+    NoteValue,
+    PitchName,
+    Plan,
+    String,
+)
 
 PASSAGE_FORMAT: Final = "bookgen-passage"
-PASSAGE_VERSION: Final = 1
+PASSAGE_VERSION: Final = 2
 
 Time = Annotated[
     str, msgspec.Meta(pattern=r"^(0|[1-9]\d*(/[1-9]\d*)?)$", description="in whole notes")
 ]
 Index = Annotated[int, msgspec.Meta(ge=0)]
 Letters = Annotated[str, msgspec.Meta(pattern=r"^[A-Z]{1,3}$")]
+
+
+class Table(msgspec.Struct, forbid_unknown_fields=True, kw_only=True):
+    """An object of the document in which every key is known."""
 
 
 class WrittenNoteTable(Table, omit_defaults=True):
@@ -105,10 +117,11 @@ class GroupTable(Table, omit_defaults=True):
 
 
 class UnplayableTable(Table):
-    """What cannot be played in a bar, and why."""
+    """What cannot be played in a bar; `problem` is a name for it, `facts` are what it is about."""
 
     bar: str
-    problem: str
+    problem: Annotated[str, msgspec.Meta(pattern=r"^[a-z-]+$")]
+    facts: dict[str, str | int | list[str]]
 
 
 class FingeringTable(Table):
@@ -132,7 +145,7 @@ class PassageTable(Table):
     """The whole document."""
 
     format: Literal["bookgen-passage"]
-    version: Literal[1]
+    version: Literal[2]
     title: str
     instrument: Name
     size: str
@@ -140,7 +153,7 @@ class PassageTable(Table):
     best: FingeringTable
     other: FingeringTable | None
     ladders: list[LadderTable]
-    plan: PlanTable | None
+    plan: Plan | None
 
 
 def passage_schema() -> dict[str, object]:

@@ -1,11 +1,12 @@
-"""What became of a drill that was printed for a player."""
+"""What became of a drill: when it was printed for a player, and how it went."""
 
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from enum import StrEnum
 
+from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
-from bookgen.plan.document import Kind
+from bookgen.plan.document import Link, Role
 
 
 class Result(StrEnum):
@@ -16,31 +17,52 @@ class Result(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
-    """A drill as it was printed for a player, and its result.
+class Printed:
+    """A day for which a drill was printed.
 
-    number: as printed; no other drill of the player has it.
-    date: the day for which it was printed.
-    result: None where it was not played, or nobody said.
-    marked: the day of the result; None without one.
+    role: why it stood there.
+    order: how many drills stood before it on the day, where that is known.
+    """
+
+    date: Date
+    role: Role
+    order: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """A day on which a drill was played, and how it went."""
+
+    date: Date
+    result: Result
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """A drill of a player by its number; a player has one record of each drill.
+
+    number: its own, for ever.
+    printed: every day for which it was printed, rising.
+    results: in the order of their days, and on one day as they were told; the last one counts.
+    link: as it was first printed; None where nobody knows.
     """
 
     number: int
-    date: Date
     drill: Drill
-    kind: Kind
-    result: Result | None = None
-    marked: Date | None = None
+    printed: tuple[Printed, ...]
+    results: tuple[Played, ...] = ()
+    link: Link | None = None
 
     def __post_init__(self) -> None:
-        """Refuse half a result.
+        """Refuse days that fall.
 
         Raises:
-            ValueError: there is a result without its day, or a day without a result.
+            RefusedError: they do.
         """
-        if (self.result is None) != (self.marked is None):
-            msg = f"No. {self.number}: a result and its day go together"
-            raise ValueError(msg)
+        for days in (self.printed, self.results):
+            dates = [day.date for day in days]
+            if dates != sorted(dates):
+                raise RefusedError("record-order", number=self.number)
 
 
 class Standing(StrEnum):

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
+from bookgen.model.place import place_label
 from bookgen.model.spacing import Frame
 from bookgen.model.units import StringNumber
-from bookgen.plan.document import place_label
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,13 @@ that slips back to not yet takes its moves along unless another drill keeps them
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
 from functools import lru_cache
 
 from bookgen.model.drill import CROSS_ON_EVERY_NOTE, Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.move import Move, moves_of
-from bookgen.plan.document import place_label
+from bookgen.model.place import place_label
 from bookgen.plan.record import Met, Record, Result, Standing
 from bookgen.planner.area import Area
 from bookgen.planner.difficulty import hand_place
@@ -58,20 +59,21 @@ class Count:
         return cls(found[Standing.NEW], found[Standing.PRACTISED], found[Standing.SECURE])
 
 
-def coverage(records: Iterable[Record], secure: Iterable[Drill] = ()) -> dict[Move, Met]:
+def coverage(
+    records: Iterable[Record], secure: Iterable[Drill] = (), until: Date = Date.max
+) -> dict[Move, Met]:
     """How every move stands that was ever played; a move that is not there is new.
 
     secure: drills that count as secure from the beginning; a result of theirs overrules that.
+    until: the last day whose results count.
     """
-    marked = [
-        (record.marked, record.number, record.drill, record.result)
-        for record in records
-        if record.marked is not None and record.result is not None
-    ]
     drills = {drill: Met(Standing.SECURE, None) for drill in secure}
-    for date, _, drill, result in sorted(marked, key=lambda entry: entry[:2]):
-        standing = Standing.SECURE if result is Result.SECURE else Standing.PRACTISED
-        drills[drill] = Met(standing, date)
+    for record in records:
+        for played in record.results:
+            if played.date <= until:
+                good = played.result is Result.SECURE
+                standing = Standing.SECURE if good else Standing.PRACTISED
+                drills[record.drill] = Met(standing, played.date)
     met: dict[Move, Met] = {}
     for drill, here in drills.items():
         for move in moves_of(drill):

@@ -6,14 +6,14 @@ from itertools import chain
 from typing import Final
 
 from bookgen.model.drill import Drill
-from bookgen.plan.document import Character, Kind
+from bookgen.plan.document import Character, Role
 from bookgen.planner.filling import Filling
 from bookgen.planner.frontier import Frontier
 from bookgen.planner.ladder import rungs
 from bookgen.planner.minutes import cold_minutes_of
 from bookgen.planner.mix import Room, Sort, best_mix
 from bookgen.planner.opening import cold_items, openings
-from bookgen.planner.outline import Item, Outline
+from bookgen.planner.outline import Outline, Pick
 
 CHOICE: Final = 24
 """Best drills of each sort that are looked at more closely."""
@@ -43,7 +43,7 @@ class Draft(Filling):
         self.frontier = frontier
         self.start = start
 
-    def fill(self) -> list[Item]:
+    def fill(self) -> list[Pick]:
         """Choose the day's drills; each is linked to a secure one or to one before it."""
         self.begin()
         self.climb()
@@ -55,13 +55,13 @@ class Draft(Filling):
         if not light:
             self.bridge()
             self.vary(self.graph.weights.shares.variant_share * self.day.minutes)
-        self.take_all(Kind.REVIEW, self.due)
+        self.take_all(Role.AGAIN, self.due)
         if not only_known and not self.full():
             self.vary(self.left)
-        self.take_all(Kind.REVIEW, self.rested, until_full=True)
+        self.take_all(Role.AGAIN, self.rested, until_full=True)
         if not only_known:
             self.eke_out()
-        return self.items
+        return self.picks
 
     # What is taken, in this order
 
@@ -71,14 +71,14 @@ class Draft(Filling):
             count = self.graph.weights.shares.test_items
             for drill in cold_items(self.knowledge, self.day.date, count):
                 minutes = cold_minutes_of(drill)
-                if minutes <= self.left and (not self.items or self.linked(drill)):
-                    self.put(Item(drill, Kind.TEST, minutes))
-        if not self.items:
+                if minutes <= self.left and (not self.picks or self.linked(drill)):
+                    self.put(Pick(drill, Role.COLD, minutes))
+        if not self.picks:
             most = max(OPENING_SHARE * self.day.minutes, 2.0)
             found = openings(self.knowledge, self.start, self.day.date, most)
             fits = [drill for drill in found if drill not in self.banned] or found
             drill = fits[0]
-            self.put(Item(drill, Kind.OPENING, min(self.graph.minutes(drill), self.left)))
+            self.put(Pick(drill, Role.START, min(self.graph.minutes(drill), self.left)))
 
     def climb(self) -> None:
         """Rungs towards what was not yet secure, and steps towards what is to be ready."""
@@ -93,22 +93,22 @@ class Draft(Filling):
             return short and not too_many and self.allowed(drill) and self.reachable(drill)
 
         for drill, goal in rungs(self.knowledge, fits):
-            self.put(Item(drill, Kind.LADDER, self.graph.minutes(drill), goal))
+            self.put(Pick(drill, Role.STEP_BACK, self.graph.minutes(drill), goal))
         for aim in self.day.aims:
-            before = len(self.items)
+            before = len(self.picks)
             for drill in aim.drills:
-                if len(self.items) - before < aim.steps and fits(drill):
+                if len(self.picks) - before < aim.steps and fits(drill):
                     minutes = self.graph.minutes(drill)
-                    kind = Kind.NEW if self.gain(drill) else Kind.VARIANT
-                    self.put(Item(drill, kind, minutes, aim=aim.name))
+                    role = Role.NEW if self.gain(drill) else Role.OTHER_WAY
+                    self.put(Pick(drill, role, minutes, aim=aim.towards))
 
     def cross_sooner(self) -> None:
         """A stranger's opening at its next stage, so that the sheet shows where it leads."""
-        drill = self.graph.following(self.items[0].drill)
+        drill = self.graph.following(self.picks[0].drill)
         if drill is None or self.graph.minutes(drill) > self.left or not self.reachable(drill):
             return
-        kind = Kind.NEW if self.gain(drill) else Kind.VARIANT
-        self.put(Item(drill, kind, self.graph.minutes(drill)))
+        role = Role.NEW if self.gain(drill) else Role.OTHER_WAY
+        self.put(Pick(drill, role, self.graph.minutes(drill)))
 
     def renew(self) -> None:
         """New drills, as many moves as their minutes allow; of those as useful, the easiest."""
@@ -129,7 +129,7 @@ class Draft(Filling):
                 if sort == best[0] and gain >= useful * best[1]
             ]
             drill = min(found, key=self.step)
-            self.put(Item(drill, Kind.NEW, self.graph.minutes(drill)))
+            self.put(Pick(drill, Role.NEW, self.graph.minutes(drill)))
 
     def bridge(self) -> None:
         """A variant that leads to new drills of a length of which there are no others."""
@@ -141,7 +141,7 @@ class Draft(Filling):
         new_hand = self.knowledge.is_new_hand(beyond)
         fits = self.graph.minutes(drill) <= self.left and self.allowed(drill)
         if fits and self.reachable(drill) and not self.frontier.offers(there, new_hand=new_hand):
-            self.put(Item(drill, Kind.VARIANT, self.graph.minutes(drill)))
+            self.put(Pick(drill, Role.OTHER_WAY, self.graph.minutes(drill)))
 
     def vary(self, room: float) -> None:
         """Known moves in a form not yet played, of each stage in turn."""
@@ -153,7 +153,7 @@ class Draft(Filling):
             if not offers:
                 return
             drill = min(offers, key=lambda drill: self.turn(drill, taken))
-            self.put(Item(drill, Kind.VARIANT, self.graph.minutes(drill)))
+            self.put(Pick(drill, Role.OTHER_WAY, self.graph.minutes(drill)))
             room -= self.graph.minutes(drill)
             taken[drill.stage] += 1
             if self.full():
@@ -162,7 +162,7 @@ class Draft(Filling):
     def eke_out(self) -> None:
         """Known moves on fewer strings, or a stage more, where the day would else be short."""
         enough = ENOUGH * self.day.minutes
-        while self.reach() < enough or len(self.items) < self.fewest:
+        while self.reach() < enough or len(self.picks) < self.fewest:
             stages = range(1, self.graph.area.highest_stage + 1)
             pools = [self.frontier.best_variants(stage, CHOICE) for stage in stages]
             best = self.unmet(chain(self.frontier.best_narrower(CHOICE), *pools))
@@ -171,7 +171,7 @@ class Draft(Filling):
             if not offers:
                 return
             drill = min(offers, key=self.step)
-            self.put(Item(drill, Kind.VARIANT, self.graph.minutes(drill)))
+            self.put(Pick(drill, Role.OTHER_WAY, self.graph.minutes(drill)))
 
     def variants(self, best: Iterable[Drill], room: float) -> list[Drill]:
         """Variants that fit the room.
@@ -199,7 +199,7 @@ class Draft(Filling):
         return (self.graph.gate(drill) in self.placed, self.effort(drill))
 
     def take_all(
-        self, kind: Kind, found: Callable[[], Iterable[Drill]], *, until_full: bool = False
+        self, role: Role, found: Callable[[], Iterable[Drill]], *, until_full: bool = False
     ) -> None:
         """Put in what fits, in the order in which it is found."""
         for drill in found():
@@ -207,7 +207,7 @@ class Draft(Filling):
                 return
             minutes = self.graph.minutes(drill)
             if minutes <= self.left and self.allowed(drill) and self.reachable(drill):
-                self.put(Item(drill, kind, minutes))
+                self.put(Pick(drill, role, minutes))
 
     def due(self) -> list[Drill]:
         """Secure drills whose review is due, those first that wait longest for their span."""

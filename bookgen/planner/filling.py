@@ -5,9 +5,9 @@ from itertools import chain
 from typing import TYPE_CHECKING, Final
 
 from bookgen.model.drill import Drill
-from bookgen.plan.document import Kind
+from bookgen.plan.document import Role
 from bookgen.planner.knowledge import Hand, Knowledge, hand_of
-from bookgen.planner.outline import Item, Outline, most_minutes
+from bookgen.planner.outline import Outline, Pick, most_minutes
 
 if TYPE_CHECKING:
     from bookgen.model.move import Move
@@ -33,7 +33,7 @@ class Filling:
         self.graph = knowledge.graph
         self.day = day
         self.banned = banned
-        self.items: list[Item] = []
+        self.picks: list[Pick] = []
         self.placed: dict[Drill, None] = {}
         self.covered: set[Move] = set()
         self.hands: set[Hand] = set()
@@ -48,27 +48,27 @@ class Filling:
 
     def full(self) -> bool:
         """The day's drills fill it when they are given all the minutes that they may get."""
-        return self.reach() >= self.day.minutes and len(self.items) >= self.fewest
+        return self.reach() >= self.day.minutes and len(self.picks) >= self.fewest
 
     def reach(self) -> float:
         """Minutes that the day's drills fill at the most."""
-        most = sum(most_minutes(item, self.day, self.knowledge) for item in self.items)
+        most = sum(most_minutes(pick, self.day, self.knowledge) for pick in self.picks)
         return min(most, self.day.minutes)
 
-    def put(self, item: Item) -> None:
+    def put(self, pick: Pick) -> None:
         """Take a drill into the day.
 
         An opening takes nothing from the room for new drills, even where it is new itself because
         nothing is secure yet: a day has to begin with something.
         """
-        if item.kind is not Kind.OPENING:
-            self.new_left -= item.minutes if self.gain(item.drill) else 0.0
-            self.hands_left -= self.is_new_hand(item.drill)
-        self.left -= item.minutes
-        self.items.append(item)
-        self.placed[item.drill] = None
-        self.hands.add(hand_of(item.drill))
-        self.covered |= self.graph.moves(item.drill)
+        if pick.role is not Role.START:
+            self.new_left -= pick.minutes if self.gain(pick.drill) else 0.0
+            self.hands_left -= self.is_new_hand(pick.drill)
+        self.left -= pick.minutes
+        self.picks.append(pick)
+        self.placed[pick.drill] = None
+        self.hands.add(hand_of(pick.drill))
+        self.covered |= self.graph.moves(pick.drill)
 
     def unmet(self, best: Iterable[Drill]) -> list[Drill]:
         """The frontier's drills and what the day's own drills lead to, if they can be taken."""

@@ -1,16 +1,14 @@
 """What a player knows, from the log and from the days that are already planned."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
-from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from bookgen.model.drill import Drill
 from bookgen.model.spacing import Frame
 from bookgen.model.units import Semitones
-from bookgen.plan.document import Kind
-from bookgen.plan.record import Record, Result
+from bookgen.plan.document import Role
+from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.planner.graph import Graph
 from bookgen.planner.review import Memory, first_memory
 
@@ -19,18 +17,6 @@ if TYPE_CHECKING:
 
 Hand = tuple[Frame, Semitones]
 """A frame and its place, in semitones from the nut to the lowest finger."""
-
-
-@dataclass(frozen=True, slots=True)
-class Printed:
-    """Where a drill was printed last.
-
-    planned: on an earlier day of the plan that is being made, not before.
-    """
-
-    number: int
-    date: Date
-    planned: bool
 
 
 class Knowledge:
@@ -45,7 +31,7 @@ class Knowledge:
     covered: moves of all drills that were met.
     hands: frames with the places at which the player has met them.
     memories: how well each drill with a result, or presumed, is kept in mind.
-    printed: where each drill was printed last, met or not.
+    printed: every drill that was printed or planned, met or not, the last one last.
     openings: what opened each day so far, in the order of the days.
     """
 
@@ -59,7 +45,7 @@ class Knowledge:
         self.covered: set[Move] = set()
         self.hands: set[Hand] = set()
         self.memories: dict[Drill, Memory] = {}
-        self.printed: dict[Drill, Printed] = {}
+        self.printed: dict[Drill, None] = {}
         self.openings: list[Drill] = []
 
     def trust(self, drills: Iterable[Drill]) -> None:
@@ -74,18 +60,22 @@ class Knowledge:
         What was played on another instrument tells nothing: its stops are others.
         """
         own = [r for r in records if r.drill.instrument == self.graph.instrument.key]
-        known = [record for record in own if record.date < before]
-        for record in sorted(known, key=attrgetter("date", "number")):
-            self.printed[record.drill] = Printed(record.number, record.date, planned=False)
-        self.openings.extend(openings_in(known))
-        marked = [(r.marked, r.number, r) for r in own if r.marked and r.marked <= before]
-        for date, _, record in sorted(marked, key=lambda entry: entry[:2]):
-            if record.result is not None:
-                self.take(record.drill, record.result, date)
+        for _, drill in printings(own, before):
+            self.stand(drill)
+        self.openings.extend(openings_in(own, before))
+        for played, drill in results(own):
+            if played.date <= before:
+                self.take(drill, played.result, played.date)
+
+    def stand(self, drill: Drill) -> None:
+        """Note that a drill is the last one that was printed or planned."""
+        self.printed.pop(drill, None)
+        self.printed[drill] = None
 
     def take(self, drill: Drill, result: Result, date: Date) -> None:
         """Take in one result."""
         self.meet(drill)
+        self.presumed.discard(drill)
         self.remember(drill, result, date)
         if result is Result.SECURE:
             self.secure[drill] = None
@@ -95,12 +85,13 @@ class Knowledge:
             self.secure.pop(drill, None)
             self.failed[drill] = date
 
-    def presume(self, drill: Drill, number: int, date: Date) -> None:
+    def presume(self, drill: Drill, date: Date) -> None:
         """Go on as if a drill of an earlier planned day were secure."""
-        if drill not in self.secure:
-            self.presumed.add(drill)
+        presumed = drill in self.presumed or drill not in self.secure
         self.take(drill, Result.SECURE, date)
-        self.printed[drill] = Printed(number, date, planned=True)
+        if presumed:
+            self.presumed.add(drill)
+        self.stand(drill)
 
     def meet(self, drill: Drill) -> None:
         """Note that the player has played a drill."""
@@ -140,10 +131,29 @@ def hand_of(drill: Drill) -> Hand:
     return drill.frame, drill.place
 
 
-def openings_in(records: Iterable[Record]) -> list[Drill]:
-    """The drill that opened each day, in the order of the days."""
-    first: dict[Date, Record] = {}
-    for record in sorted(records, key=attrgetter("number")):
-        if record.kind in {Kind.OPENING, Kind.TEST}:
-            first.setdefault(record.date, record)
-    return [first[date].drill for date in sorted(first)]
+def printings(records: Iterable[Record], before: Date) -> list[tuple[Printed, Drill]]:
+    """Every printing for a day before a date with its drill, in the order of the pages."""
+    found = [
+        (day, record.number, record.drill)
+        for record in records
+        for day in record.printed
+        if day.date < before
+    ]
+    found.sort(key=lambda entry: (entry[0].date, entry[0].order, entry[1]))
+    return [(day, drill) for day, _, drill in found]
+
+
+def results(records: Iterable[Record]) -> list[tuple[Played, Drill]]:
+    """Every result with its drill, in the order of their days."""
+    found = [(day, record.number, record.drill) for record in records for day in record.results]
+    found.sort(key=lambda entry: (entry[0].date, entry[1]))
+    return [(day, drill) for day, _, drill in found]
+
+
+def openings_in(records: Iterable[Record], before: Date) -> list[Drill]:
+    """The drill that opened each day before a date, in the order of the days."""
+    first: dict[Date, Drill] = {}
+    for day, drill in printings(records, before):
+        if day.role in {Role.START, Role.COLD}:
+            first.setdefault(day.date, drill)
+    return list(first.values())

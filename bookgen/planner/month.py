@@ -1,29 +1,30 @@
 """A run of days, planned as if every day before were played and secure."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
 from datetime import timedelta
 from math import ceil
 from operator import attrgetter
 from random import Random
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
-from bookgen.model.instrument import Instrument
+from bookgen.errors import RefusedError
+from bookgen.model.drill import Drill
 from bookgen.model.music import play
-from bookgen.plan.document import Character, Day, Kind, place_label
+from bookgen.plan.document import Character, Day, Plan, Role, Towards
+from bookgen.plan.earlier import earlier_of
+from bookgen.plan.entry import entry_of
 from bookgen.planner.arrange import arranged, ends_in_twins
 from bookgen.planner.draft import Draft
-from bookgen.planner.echo import Echo, Echoes
+from bookgen.planner.echo import Echoes
 from bookgen.planner.frontier import Frontier
 from bookgen.planner.graph import Graph
-from bookgen.planner.knowledge import Knowledge
-from bookgen.planner.outline import Aim, Item, Outline
-from bookgen.planner.page import day_of
+from bookgen.planner.knowledge import Knowledge, results
+from bookgen.planner.numbering import Numbering
+from bookgen.planner.outline import Aim, Outline, Pick
+from bookgen.planner.page import Page, day_of
 from bookgen.planner.request import Request
 from bookgen.planner.rhythm import character_of, minutes_on, new_hands_on, new_minutes_on
-
-if TYPE_CHECKING:
-    from bookgen.model.drill import Drill
 
 REMEMBERED: Final = 100
 """Drills whose sound is recalled; a number from long ago helps nobody."""
@@ -35,30 +36,38 @@ TRIES: Final = 8
 """Times that a day is chosen anew because it ended in two near-twins."""
 
 
-def plan_days(request: Request, dates: Sequence[Date]) -> tuple[Day, ...]:
+def plan_days(
+    request: Request, dates: Sequence[Date], kept: Mapping[Date, Day] | None = None
+) -> Plan:
     """Plan these days one after the other.
 
     What stands on an earlier day counts as secure on a later one, and the later drill says
-    "only if"; what is on record counts as it is, and what nobody marked was not played. The
-    same request and dates give the same days.
+    "only if"; what is on record counts as it is, and what nobody marked was not played. A
+    drill that has a number and a link keeps both. The same request and dates give the same
+    plan.
 
     dates: rising, each of them a day to practise.
+    kept: days that are taken as they are; their drills have numbers. The others are planned
+        around them: what was played counts as it went, the rest as if it were secure.
 
     Raises:
-        ValueError: there are no dates, or they do not rise.
+        RefusedError: there are no dates, or they do not rise, or a kept day names a number
+            that no drill has.
     """
     if not dates or sorted(set(dates)) != list(dates):
-        msg = "dates to plan for rise, and there is at least one"
-        raise ValueError(msg)
-    planner = Planner(request, dates[0])
-    return tuple(planner.plan(date) for date in dates)
+        raise RefusedError("plan-dates")
+    planner = Planner(request, dates[0], kept)
+    return planner.document([planner.plan(date) for date in dates])
 
 
 class Planner:
     """Plans day after day and remembers what it has planned."""
 
-    def __init__(self, request: Request, first: Date) -> None:
+    def __init__(
+        self, request: Request, first: Date, kept: Mapping[Date, Day] | None = None
+    ) -> None:
         self.request = request
+        self.kept = dict(kept or {})
         ahead = [goal for goal in request.goals if goal.ready_by >= first]
         besides = [drill for goal in ahead for drill in goal.drills]
         self.graph = Graph(request.instrument, request.area, request.weights, besides)
@@ -67,17 +76,87 @@ class Planner:
         self.knowledge.read(request.records, first)
         name = f"{request.instrument.key}/{request.player}/{request.seed}/{first.isoformat()}"
         self.frontier = Frontier(self.knowledge, Random(name))
-        self.echoes = echoes_of(self.knowledge, request.instrument)
-        self.number = request.first_number
+        self.numbering = Numbering(request.numbered, request.first_number, request.records)
+        self.echoes = echoes_of(self.knowledge)
+        own = [one for one in request.records if one.drill.instrument == request.instrument.key]
+        self.played = [one for one in results(own) if one[0].date > first]
 
     def plan(self, date: Date) -> Day:
-        """Plan the next day, and go on as if it were secure."""
+        """Plan the next day, or take a kept one, and go on as if it were secure."""
+        self.catch_up(date)
+        if date in self.kept:
+            return self.keep(self.kept[date])
+        self.played.clear()
         outline = self.outline(date)
-        items = self.chosen(outline)
-        day = day_of(items, outline, self.knowledge, self.echoes, self.number)
-        self.number += len(items)
-        self.keep(day)
+        picks = self.chosen(outline)
+        day = day_of(picks, outline, self.knowledge, self.echoes, self.numbering)
+        varied = [pick.drill for pick in picks if pick.role is Role.OTHER_WAY]
+        self.go_on(date, [pick.drill for pick in picks], varied)
         return day
+
+    def document(self, days: Sequence[Day]) -> Plan:
+        """The planned days with each of their drills once, in the order of the numbers."""
+        request, numbering = self.request, self.numbering
+        numbers = sorted({item.number for day in days for item in day.items})
+        drills = [numbering.drill(number) for number in numbers]
+        entries = tuple(
+            entry_of(drill, request.instrument, number, numbering.links[drill])
+            for number, drill in zip(numbers, drills, strict=True)
+        )
+        return Plan(
+            instrument=request.instrument.key,
+            size=request.size,
+            player=request.player,
+            seed=request.seed,
+            drills=entries,
+            earlier=earlier_of(entries, days, numbering.drills),
+            days=tuple(days),
+        )
+
+    def keep(self, day: Day) -> Day:
+        """Take a day as it was printed; what was played on it counts as it went."""
+        page = Page(self.knowledge, self.echoes, self.numbering)
+        for item in day.items:
+            page.keep(item)
+        known = self.knowledge.memories
+        told = [one for one in page.here if one in known and known[one].last == day.date]
+        varied = [
+            drill
+            for drill, item in zip(page.here, day.items, strict=True)
+            if item.role.first_time and not self.frontier.gain(drill)
+        ]
+        self.go_on(day.date, list(page.here), varied, told)
+        return day
+
+    def catch_up(self, date: Date) -> None:
+        """Take in the results up to a day; after the first one that is planned none is known."""
+        while self.played and self.played[0][0].date <= date:
+            played, drill = self.played.pop(0)
+            self.knowledge.take(drill, played.result, played.date)
+            self.frontier.open(drill)
+
+    def go_on(
+        self,
+        date: Date,
+        drills: Sequence[Drill],
+        varied: Collection[Drill],
+        told: Collection[Drill] = (),
+    ) -> None:
+        """Go on as if a day had been played and all of it were secure.
+
+        varied: drills of known moves that were new on it.
+        told: those whose result is known.
+        """
+        for drill in drills:
+            if drill in varied and not self.frontier.known_wider(drill):
+                self.frontier.taken[drill.stage] = self.frontier.taken.get(drill.stage, 0) + 1
+            if drill in told:
+                self.knowledge.stand(drill)
+            else:
+                self.knowledge.presume(drill, date)
+        self.knowledge.openings.append(drills[0])
+        for drill in drills:
+            self.frontier.open(drill)
 
     def outline(self, date: Date) -> Outline:
         """What sort of a day it is, and what it has room for."""
@@ -98,7 +177,8 @@ class Planner:
             left = tuple(drill for drill in goal.drills if drill not in self.knowledge.met)
             days = practice_days_between(date, goal.ready_by, self.request.practice_days)
             if left and days:
-                yield Aim(goal.name, left, ceil(len(left) / days))
+                towards = Towards(title=goal.title, bars=goal.bars)
+                yield Aim(towards, left, ceil(len(left) / days))
 
     def new_minutes(self, character: Character) -> float:
         """The most minutes of new drills: where nothing is known yet, all that any day may.
@@ -118,30 +198,28 @@ class Planner:
             return max(int(self.request.minutes // MINUTES_A_HAND), 1)
         return new_hands_on(self.request.minutes)
 
-    def chosen(self, outline: Outline) -> list[Item]:
+    def chosen(self, outline: Outline) -> list[Pick]:
         """The day's drills in order; one that would end it as a near-twin is left out."""
-        items: list[Item] = []
-        banned: frozenset[Drill] = frozenset()
+        picks: list[Pick] = []
+        banned = self.ahead(outline.date)
         for _ in range(TRIES):
             draft = Draft(self.frontier, self.request.start, outline, banned)
-            items = arranged(draft.fill(), self.knowledge)
-            if not ends_in_twins(items):
+            picks = arranged(draft.fill(), self.knowledge)
+            if not ends_in_twins(picks):
                 break
-            banned |= {items[-1].drill}
-        while ends_in_twins(items):
-            items.pop()
-        return items
+            banned |= {picks[-1].drill}
+        while ends_in_twins(picks):
+            picks.pop()
+        return picks
 
-    def keep(self, day: Day) -> None:
-        """Go on as if the day had been played and all of it were secure."""
-        for entry in day.drills:
-            if entry.kind is Kind.VARIANT and not self.frontier.known_wider(entry.drill):
-                stage = entry.drill.stage
-                self.frontier.taken[stage] = self.frontier.taken.get(stage, 0) + 1
-            self.knowledge.presume(entry.drill, entry.number, day.date)
-        self.knowledge.openings.append(day.drills[0].drill)
-        for entry in day.drills:
-            self.frontier.open(entry.drill)
+    def ahead(self, date: Date) -> frozenset[Drill]:
+        """Drills that a later kept day brings for the first time."""
+        return frozenset(
+            self.numbering.drill(item.number)
+            for day in self.kept.values()
+            for item in day.items
+            if day.date > date and item.role.first_time
+        )
 
 
 def practice_days_between(first: Date, last: Date, practice_days: frozenset[int]) -> int:
@@ -156,14 +234,11 @@ def practice_days_between(first: Date, last: Date, practice_days: frozenset[int]
     return sum(not practice_days or day.weekday() in practice_days for day in days)
 
 
-def echoes_of(knowledge: Knowledge, instrument: Instrument) -> Echoes:
+def echoes_of(knowledge: Knowledge) -> Echoes:
     """How the drills sound that were printed last, as far as the player has met them."""
-    echoes = Echoes()
-    met = [
-        (printed, drill) for drill, printed in knowledge.printed.items() if drill in knowledge.met
-    ]
-    for printed, drill in sorted(met, key=lambda entry: entry[0].number)[-REMEMBERED:]:
+    echoes, instrument = Echoes(), knowledge.graph.instrument
+    met = [drill for drill in knowledge.printed if drill in knowledge.met]
+    for drill in met[-REMEMBERED:]:
         if drill.refusal(instrument) is None:
-            echo = Echo(printed.number, drill, place_label(drill, instrument))
-            echoes.add(echo, play(drill, instrument))
+            echoes.add(drill, play(drill, instrument))
     return echoes

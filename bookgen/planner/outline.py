@@ -4,34 +4,34 @@ from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 
 from bookgen.model.drill import Drill
-from bookgen.plan.document import Character, Kind
+from bookgen.plan.document import Character, Role, Towards
 from bookgen.planner.knowledge import Knowledge
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class Pick:
     """A drill for the day, why it is there, and the minutes it needs.
 
     goal: the drill that was not yet secure and to which a ladder leads.
-    aim: what else it leads to, as printed; empty where it leads to nothing.
+    aim: bars of a piece to which it leads.
     """
 
     drill: Drill
-    kind: Kind
+    role: Role
     minutes: float
     goal: Drill | None = None
-    aim: str = ""
+    aim: Towards | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Aim:
     """What the day does towards something that is to be ready.
 
-    name: as printed; drills: those not yet met, in their order.
+    towards: bars of a piece; drills: those not yet met, in their order.
     steps: how many of them the day should have, so that all come in time.
     """
 
-    name: str
+    towards: Towards
     drills: tuple[Drill, ...]
     steps: int
 
@@ -54,14 +54,14 @@ class Outline:
     aims: tuple[Aim, ...] = ()
 
 
-def most_minutes(item: Item, outline: Outline, knowledge: Knowledge) -> float:
-    """What a drill gets at most: new ones and items of a test keep to their own time.
+def most_minutes(pick: Pick, outline: Outline, knowledge: Knowledge) -> float:
+    """What a drill gets at most: new ones and those of a test keep to their own time.
 
     Where new drills may take the whole day, they may also take longer.
     """
-    stretched = knowledge.graph.weights.shares.stretch * item.minutes
-    if item.kind is Kind.TEST:
-        return item.minutes
-    unmet = item.kind is Kind.LADDER and item.drill not in knowledge.met
-    new = item.kind is Kind.NEW or unmet
-    return item.minutes if new and outline.new_minutes < outline.minutes else stretched
+    stretched = knowledge.graph.weights.shares.stretch * pick.minutes
+    if pick.role is Role.COLD:
+        return pick.minutes
+    unmet = pick.role is Role.STEP_BACK and pick.drill not in knowledge.met
+    new = pick.role is Role.NEW or unmet
+    return pick.minutes if new and outline.new_minutes < outline.minutes else stretched

@@ -1,117 +1,139 @@
-"""A day's drills with their numbers, minutes and links, as the plan document holds them."""
+"""A day as it stands in the plan: its drills with their links, and what they wait for."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from datetime import date as Date  # noqa: N812
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
+from bookgen.errors import RefusedError
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill
-from bookgen.model.event import Event
 from bookgen.model.music import play
-from bookgen.plan.document import Day, Kind, Link, PlannedDrill, planned
-from bookgen.planner.echo import Echo, Echoes
-from bookgen.planner.explain import START, Mention, again_text, link_text
+from bookgen.plan.document import Day, Echo, Item, Link, Role, Towards
+from bookgen.plan.link import OTHER_HAND, crossings, kept
+from bookgen.planner.echo import Echoes
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.minutes import shared_out
-from bookgen.planner.outline import Item, Outline, most_minutes
+from bookgen.planner.numbering import Numbering
+from bookgen.planner.outline import Outline, Pick, most_minutes
 
-OPENS: Final = frozenset({Kind.OPENING, Kind.TEST})
-"""Kinds that need no link where they stand first on a page."""
+OPENS: Final = frozenset({Role.START, Role.COLD})
+"""Roles of what stands first on a day."""
 
-KNOWN: Final = frozenset({Kind.REVIEW, Kind.OPENING, Kind.TEST})
-"""Kinds whose drills the player knows: no other need be secure first."""
+KNOWN: Final = frozenset({Role.AGAIN, Role.START, Role.COLD})
+"""Roles whose drills the player knows: no other need be secure first."""
 
 
 def day_of(
-    items: Sequence[Item],
+    picks: Sequence[Pick],
     outline: Outline,
     knowledge: Knowledge,
     echoes: Echoes,
-    first_number: int,
+    numbering: Numbering,
 ) -> Day:
-    """Number a day's drills, share out its minutes and tie each drill to one before.
+    """Share out a day's minutes, and tie each drill that is new on paper to one before.
 
     outline: the date, and the minutes to share out.
     echoes: the drills met so far by their sound; the day's own are added.
+    numbering: gives the drills their numbers, and keeps their links.
     """
-    most = [most_minutes(item, outline, knowledge) for item in items]
-    minutes = shared_out([item.minutes for item in items], most, outline.minutes)
-    page = Page(knowledge, echoes)
-    drills = tuple(
-        page.entry(item, number, given)
-        for number, (item, given) in enumerate(zip(items, minutes, strict=True), first_number)
-    )
-    return Day(outline.date, outline.minutes, drills, outline.character)
+    most = [most_minutes(pick, outline, knowledge) for pick in picks]
+    minutes = shared_out([pick.minutes for pick in picks], most, outline.minutes)
+    page = Page(knowledge, echoes, numbering)
+    items = tuple(page.item(pick, given) for pick, given in zip(picks, minutes, strict=True))
+    return Day(date=outline.date, minutes=outline.minutes, items=items, character=outline.character)
 
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """The drill that another one is linked to.
+    """A drill to which another one can be linked.
 
-    number: on this page or an earlier one; None where it never stood on a page.
-    date: its page's day; None on this page.
-    in_plan: it stands in the plan that is being made.
+    here: it stands on the day, before the other one.
+    order: of printing, higher for what was printed later; 0 where it never was.
     """
 
     drill: Drill
     changes: Dimension
-    number: int | None
-    date: Date | None
-    in_plan: bool
+    here: bool
+    order: int
 
 
 class Page:
-    """A day's drills as they get their numbers and links."""
+    """A day's drills as they come onto the page."""
 
-    def __init__(self, knowledge: Knowledge, echoes: Echoes) -> None:
+    def __init__(self, knowledge: Knowledge, echoes: Echoes, numbering: Numbering) -> None:
         self.knowledge = knowledge
         self.graph = knowledge.graph
         self.echoes = echoes
-        self.numbers: dict[Drill, int] = {}
+        self.numbering = numbering
+        self.here: dict[Drill, int] = {}
+        self.printed = {drill: order for order, drill in enumerate(knowledge.printed, start=1)}
 
-    def entry(self, item: Item, number: int, minutes: float) -> PlannedDrill:
-        """One drill of the page."""
-        drill, instrument = item.drill, self.graph.instrument
-        opens = not self.numbers and item.kind in OPENS
-        target = None if opens else self.target(drill)
-        events = play(drill, instrument)
-        made = planned(
-            drill,
-            instrument,
+    def item(self, pick: Pick, minutes: float) -> Item:
+        """Put a drill on the day."""
+        number = self.put(pick.drill, pick.role)
+        bars = pick.aim is not None and pick.role.first_time
+        return Item(
             number=number,
-            kind=item.kind,
+            role=Role.PASSAGE if bars else pick.role,
             minutes=minutes,
-            link=self.link(item, target, events),
+            only_if=self.only_if(pick),
+            towards=self.towards(pick),
         )
-        self.echoes.add(Echo(number, drill, made.position), events)
-        gated = replace(made, only_if=self.only_if(item, target))
-        self.numbers[drill] = number
-        return gated
 
-    def target(self, drill: Drill) -> Target:
-        """What a drill is linked to: something on the page before something known.
+    def keep(self, item: Item) -> None:
+        """Take over an item of a day that is printed already; its link may be lost.
 
         Raises:
-            ValueError: nothing on the page or known differs from the drill in one thing.
+            RefusedError: no drill has the number, or it is one of another instrument.
         """
-        targets = [self.found(other, by) for by, other in self.graph.neighbours(drill)]
-        known = [target for target in targets if target is not None]
-        if not known:
-            msg = f"{drill.key} is linked to nothing that is known"
-            raise ValueError(msg)
-        return min(known, key=self.preference)
+        drill = self.numbering.drill(item.number)
+        if drill.instrument != self.graph.instrument.key:
+            raise RefusedError("plan-drill-instrument", instrument=drill.instrument)
+        if not any(self.targets(drill)):
+            self.numbering.links.setdefault(drill, Link(to=None, changes=None))
+        self.put(drill, item.role)
 
-    def found(self, drill: Drill, changes: Dimension) -> Target | None:
-        """Where a drill stands, if it can be linked to."""
-        if drill in self.numbers:
-            return Target(drill, changes, self.numbers[drill], None, in_plan=True)
-        if drill not in self.knowledge.secure:
-            return None
-        printed = self.knowledge.printed.get(drill)
-        if printed is None:
-            return Target(drill, changes, None, None, in_plan=False)
-        return Target(drill, changes, printed.number, printed.date, in_plan=printed.planned)
+    def put(self, drill: Drill, role: Role) -> int:
+        """Note a drill on the day, with a link where it has none yet. Returns its number."""
+        links = self.numbering.links
+        link = links.get(drill) or self.link(drill, self.target(drill, role))
+        links[drill] = link
+        number = self.numbering.number(drill)
+        self.echoes.add(drill, play(drill, self.graph.instrument))
+        self.here[drill] = len(self.here)
+        return number
+
+    def target(self, drill: Drill, role: Role) -> Target | None:
+        """What a drill is linked to: its stage before if it waits for that, else the best.
+
+        What opens a day is linked to a drill that has a number, if any is near enough.
+
+        Raises:
+            RefusedError: nothing on the page or known differs from the drill in one thing.
+        """
+        gate = None if role in KNOWN else self.waits_for(drill)
+        if gate is not None:
+            return Target(gate, Dimension.STAGE, gate in self.here, 0)
+        found = list(self.targets(drill))
+        if role in OPENS and not self.here:
+            found = [one for one in found if one.drill in self.numbering.numbers]
+        elif not found:
+            raise RefusedError("plan-no-link", key=drill.key)
+        return min(found, key=self.preference, default=None)
+
+    def waits_for(self, drill: Drill) -> Drill | None:
+        """The stage before where nobody knows yet that it is secure."""
+        gate = self.graph.gate(drill)
+        return None if gate is None or self.sure(gate) else gate
+
+    def targets(self, drill: Drill) -> Iterator[Target]:
+        """What stands on the page or counts as secure, and differs from a drill in one thing."""
+        for changes, other in self.graph.neighbours(drill):
+            if other in self.here:
+                yield Target(other, changes, here=True, order=self.here[other])
+            elif other in self.knowledge.secure:
+                order = self.printed.get(other, 0)
+                yield Target(other, changes, here=False, order=order)
 
     def preference(self, target: Target) -> tuple[bool, bool, bool, int]:
         """Which link is best, the best first.
@@ -120,50 +142,55 @@ class Page:
         beside, and to what was printed last.
         """
         return (
-            target.date is not None or target.number is None,
+            not target.here,
             target.drill in self.knowledge.presumed,
             target.changes is not Dimension.STAGE,
-            -(target.number or 0),
+            -target.order,
         )
 
-    def link(self, item: Item, target: Target | None, events: Sequence[Event]) -> Link:
-        """The link line of a drill."""
-        again = self.again(item)
+    def link(self, drill: Drill, target: Target | None) -> Link:
+        """A drill's link for ever."""
         if target is None:
-            return Link(None, None, f"{again}{START}")
-        at = target.number
-        text = link_text(
-            at if at is None or target.date is None else Mention(at, target.date),
-            (target.drill, play(target.drill, self.graph.instrument)),
-            (item.drill, events),
-            echo=self.echoes.find(item.drill, events),
-            known=item.drill in self.knowledge.met,
+            return Link(to=None, changes=None)
+        before, instrument = target.drill, self.graph.instrument
+        now = play(drill, instrument)
+        heard = self.echoes.find(drill, now)
+        own = target.changes in OTHER_HAND and crossings(play(before, instrument)) == crossings(now)
+        return Link(
+            to=self.numbering.numbers.get(before, before.key),
+            changes=target.changes,
+            keeps=kept(before, drill),
+            echo=None if own or heard is None else self.echo(heard),
         )
-        to = at if target.in_plan else target.drill.key
-        return Link(to, target.changes, again + text)
 
-    def again(self, item: Item) -> str:
-        """Where a ladder leads, or under which number the player has met the drill; else empty."""
-        printed = self.knowledge.printed.get(item.drill)
-        goal = self.knowledge.printed.get(item.goal) if item.goal is not None else None
-        if goal is not None and item.goal != item.drill:
-            return f"On the way to No. {goal.number}. "
-        if item.aim:
-            return f"On the way to {item.aim}. "
-        if printed is None or item.drill not in self.knowledge.met:
-            return ""
-        return again_text(Mention(printed.number, printed.date))
+    def echo(self, drill: Drill) -> Echo:
+        """An earlier drill that sounds the same, as a fact."""
+        (interval,), _ = crossings(play(drill, self.graph.instrument))
+        return Echo(interval=interval, number=self.numbering.number(drill))
 
-    def only_if(self, item: Item, target: Target | None) -> int | None:
-        """The drill of this plan, not yet secure, that must be so before this one."""
-        if item.kind in KNOWN:
+    def only_if(self, pick: Pick) -> int | None:
+        """The drill, not yet known to be secure, that must be so before this one.
+
+        That is the stage before; or what the drill hangs on where that is on an earlier day.
+        """
+        if pick.role in KNOWN:
             return None
-        gate = self.graph.gate(item.drill)
-        if gate is not None and not self.sure(gate):
-            return self.numbers.get(gate) or self.knowledge.printed[gate].number
-        if target is None or target.date is None or self.sure(target.drill):
+        numbers, linked = self.numbering.numbers, self.numbering.links[pick.drill].to
+        gate = self.waits_for(pick.drill)
+        if gate is not None:
+            return numbers[gate]
+        found = list(self.targets(pick.drill))
+        if any(one.here or self.sure(one.drill) for one in found):
             return None
-        return target.number
+        found.sort(key=lambda one: (numbers[one.drill] != linked, self.preference(one)))
+        return numbers[found[0].drill] if found else None
+
+    def towards(self, pick: Pick) -> Towards | None:
+        """Where a drill leads: to one that was not yet secure, or to bars of a piece."""
+        goal = self.numbering.numbers.get(pick.goal) if pick.goal is not None else None
+        if goal is not None and pick.goal != pick.drill:
+            return Towards(number=goal)
+        return pick.aim
 
     def sure(self, drill: Drill) -> bool:
         """Secure by a result or from the beginning, not because it stands earlier in the plan."""

@@ -1,8 +1,10 @@
 """What the planner is told: the player's instrument, area, time and past."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date as Date  # noqa: N812
 
+from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.weights import Weights
@@ -17,11 +19,12 @@ PRACTICE_MINUTES = range(3, 121)
 class Goal:
     """Something to be ready by a day: the drills that lead there, in their order.
 
-    name: as printed, e.g. "Minuet, bars 5 to 8".
+    bars: the first and the last, as printed; None for the whole piece.
     drills: each is linked to one before it or to something that the player knows.
     """
 
-    name: str
+    title: str
+    bars: tuple[str, str] | None
     ready_by: Date
     drills: tuple[Drill, ...]
 
@@ -30,18 +33,21 @@ class Goal:
 class Request:
     """All that a plan hangs on besides its dates.
 
+    size: of the instrument; nothing in the plan hangs on it.
     minutes: of an ordinary day, 3 to 120.
     practice_days: weekdays, 0 is Monday; empty where nobody says.
     start: the drill from which everything is reached; it lies in the area.
     secure: drills that count as secure from the beginning.
-    records: every drill that was printed for the player, with its result.
+    records: every drill that was printed for the player, with its results.
+    numbers: of drills that have one; those on record need not be told again.
+    first_number: of the first drill that has none; none is higher.
     player: None where nobody is named.
-    first_number: the number of the first drill that is planned.
     goals: what is worked towards besides; their drills may lie outside the area.
     stranger: nothing is known of the player, so nobody can say what is new to them.
     """
 
     instrument: Instrument
+    size: str
     area: Area
     minutes: int
     practice_days: frozenset[int]
@@ -49,21 +55,28 @@ class Request:
     weights: Weights
     secure: tuple[Drill, ...] = ()
     records: tuple[Record, ...] = ()
+    numbers: Mapping[Drill, int] = field(default_factory=dict)
+    first_number: int = 1
     player: str | None = None
     seed: int = 0
-    first_number: int = 1
     goals: tuple[Goal, ...] = ()
     stranger: bool = False
+
+    @property
+    def numbered(self) -> Mapping[Drill, int]:
+        """Every drill that has a number."""
+        return {**{record.drill: record.number for record in self.records}, **self.numbers}
 
     def __post_init__(self) -> None:
         """Refuse what cannot be planned.
 
         Raises:
-            ValueError: the minutes are out of bounds, or the start lies outside the area.
+            RefusedError: the minutes are out of bounds, the start lies outside the area, or a
+                number is not below those to come.
         """
         if self.minutes not in PRACTICE_MINUTES:
-            msg = f"{self.minutes} is no practice time"
-            raise ValueError(msg)
+            raise RefusedError("plan-minutes", minutes=self.minutes)
         if not self.area.holds(self.start, self.instrument):
-            msg = f"the start, {self.start.key}, lies outside the area"
-            raise ValueError(msg)
+            raise RefusedError("plan-start", key=self.start.key)
+        if max(self.numbered.values(), default=0) >= self.first_number:
+            raise RefusedError("plan-first-number", number=self.first_number)

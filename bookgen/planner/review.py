@@ -14,6 +14,7 @@ from typing import Final
 
 from fsrs import Card, Rating, Scheduler, State
 
+from bookgen.errors import RefusedError
 from bookgen.plan.record import Result
 
 RATINGS: Final = {Result.SECURE: Rating.Good, Result.NOT_YET: Rating.Again}
@@ -40,11 +41,10 @@ class Memory:
         """The memory with one more result.
 
         Raises:
-            ValueError: the day lies before the last result.
+            RefusedError: the day lies before the last result.
         """
         if date < self.last:
-            msg = f"a result of {date} cannot follow one of {self.last}"
-            raise ValueError(msg)
+            raise RefusedError("result-order", date=date, last=self.last)
         card = Card(
             card_id=0,
             state=State.Review,
@@ -70,11 +70,10 @@ def due_date(results: Sequence[tuple[Date, Result]], retention: float) -> Date:
     datetime.date(2026, 12, 2)
 
     Raises:
-        ValueError: there are no results, or their days fall.
+        RefusedError: there are no results, or their days fall.
     """
     if not results:
-        msg = "a drill without results is not due"
-        raise ValueError(msg)
+        raise RefusedError("result-missing")
     (date, result), *later = results
     memory = first_memory(date, result, retention)
     for date, result in later:

@@ -7,15 +7,16 @@ from functools import cache
 from random import Random
 from typing import Final
 
+from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.event import Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
+from bookgen.model.place import place_label
 from bookgen.model.ring import ear_check
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame
 from bookgen.model.units import Semitones, StringNumber
-from bookgen.plan.document import place_label
 from bookgen.planner.area import Area
 
 FIRST: Final = "1st"
@@ -29,12 +30,11 @@ def first_start(instrument: Instrument, area: Area, date: Date, seed: int) -> Dr
     """A start for a day: the seed shuffles all there are, the date counts through them.
 
     Raises:
-        ValueError: nothing in the area is in first position and rings with an open string.
+        RefusedError: nothing in the area is in first position and rings with an open string.
     """
     found = list(starts(instrument, area))
     if not found:
-        msg = f"the {instrument.key} has no drill of the area in first position that rings"
-        raise ValueError(msg)
+        raise RefusedError("plan-no-start", instrument=instrument.key)
     Random(f"{instrument.key}/{seed}").shuffle(found)
     return found[date.toordinal() % len(found)]
 

@@ -1,13 +1,17 @@
-"""A data file of the package: its text as a table, or a finding that names the place."""
+"""A data file: its text as a table, or a finding that names the place."""
 
+import re
 from importlib import resources
 from typing import Final
 
 import msgspec
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, Message, Said, told, within
 
-MEND: Final = "mend the file; its comments explain every value"
+MEND: Final = told("mend the file; its comments explain every value")
+
+LACKS: Final = re.compile(r"Object missing required field (`.*`)")
+EXTRA: Final = re.compile(r"Object contains unknown field (`.*`)")
 
 
 def data_text(name: str) -> str:
@@ -15,7 +19,9 @@ def data_text(name: str) -> str:
     return (resources.files("bookgen") / "data" / name).read_text(encoding="utf-8")
 
 
-def decoded[Table: msgspec.Struct](text: str, file: str, kind: type[Table]) -> Table:
+def decoded[Table: msgspec.Struct](
+    text: str, file: str, kind: type[Table], mend: Message = MEND
+) -> Table:
     """The text of a data file as a table.
 
     file: the name under which the user knows it.
@@ -26,13 +32,22 @@ def decoded[Table: msgspec.Struct](text: str, file: str, kind: type[Table]) -> T
     try:
         return msgspec.toml.decode(text, type=kind)
     except msgspec.DecodeError as error:
-        raise BookgenError(finding(file, str(error))) from error
+        problem, _, path = str(error).partition(" - at ")
+        place = within(file, path_words(path)) if path else file
+        raise BookgenError(Finding(place, problem_words(problem), mend)) from error
 
 
-def finding(file: str, message: str) -> Finding:
-    """One line from what the decoder says: it names the place as a path behind the problem."""
-    problem, _, path = message.partition(" - at ")
-    place = path.replace("`", "").replace("key in", "a key of").replace("$.", "")
-    plain = problem.replace("Object missing required field", "it lacks the value")
-    plain = plain.replace("Object contains unknown field", "it knows no value")
-    return Finding(f"{file}, {place}" if place else file, plain, MEND)
+def path_words(path: str) -> Said:
+    """Where in the file a value stands, from the decoder's path to it."""
+    plain = path.replace("`", "").replace("$.", "")
+    key = plain.removeprefix("key in ")
+    return plain if key == plain else told("a key of {table}", table=key)
+
+
+def problem_words(problem: str) -> Said:
+    """What is wrong with a value, from what the decoder says."""
+    if lacks := LACKS.fullmatch(problem):
+        return told("it lacks the value {name}", name=lacks[1])
+    if extra := EXTRA.fullmatch(problem):
+        return told("it knows no value {name}", name=extra[1])
+    return problem

@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 import msgspec
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, why, within
 from bookgen.model.costs import (
     Costs,
     Cover,
@@ -149,4 +149,4 @@ def parse_costs(text: str, file: str) -> Costs:
             prefer=table.prefer,
         )
     except ValueError as error:
-        raise BookgenError(Finding(f"{file}, prefer", str(error), MEND)) from error
+        raise BookgenError(Finding(within(file, "prefer"), why(error), MEND)) from error

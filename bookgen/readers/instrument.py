@@ -4,19 +4,20 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from importlib import resources
 from importlib.resources.abc import Traversable
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
 import msgspec
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, Said, told, why, within
 from bookgen.model.instrument import ClefChoice, Hand, Instrument, Reach, Size
 from bookgen.model.pitch import Pitch
 from bookgen.model.position import LetterRule, PositionRule, TableRule
 from bookgen.model.spacing import Spacing
 from bookgen.model.units import Millimetres, Semitones
+from bookgen.readers.data_file import decoded
 
 FOLDER = "instruments"
-MEND = "mend the file; docs/reference/instruments.md explains every value"
+MEND: Final = told("mend the file; docs/reference/instruments.md explains every value")
 Length = Annotated[float, msgspec.Meta(gt=0, le=2000)]
 Height = Annotated[int, msgspec.Meta(ge=0, le=36)]
 Finger = Annotated[int, msgspec.Meta(ge=1, le=4)]
@@ -89,8 +90,9 @@ def read_instrument(key: str) -> Instrument:
         BookgenError: there is no such instrument, or its file is damaged.
     """
     if key not in instrument_keys():
-        known = ", ".join(instrument_keys())
-        raise BookgenError(Finding("--instrument", f"no instrument {key!r}", f"choose {known}"))
+        problem = told("no instrument {name}", name=repr(key))
+        mend = told("choose {known}", known=", ".join(instrument_keys()))
+        raise BookgenError(Finding("--instrument", problem, mend))
     file = instrument_folder() / f"{key}.toml"
     return parse_instrument(key, file.read_text(encoding="utf-8"), f"{key}.toml")
 
@@ -103,24 +105,13 @@ def parse_instrument(key: str, text: str, file: str) -> Instrument:
     Raises:
         BookgenError: the text is no TOML, a value has the wrong kind, or makes no instrument.
     """
-    try:
-        table = msgspec.toml.decode(text, type=InstrumentTable)
-    except msgspec.DecodeError as error:
-        raise BookgenError(finding(file, str(error))) from error
+    table = decoded(text, file, InstrumentTable, MEND)
     with at(file):
         return build(key, table, file)
 
 
-def finding(file: str, message: str) -> Finding:
-    """One line from what the decoder says: it names the place as a path behind the problem."""
-    problem, _, path = message.partition(" - at `$.")
-    place = f"{file}, {path.rstrip('`')}" if path else file
-    plain = problem.replace("Object missing required field", "it lacks the value")
-    return Finding(place, plain.replace("Object contains unknown field", "it knows no value"), MEND)
-
-
 @contextmanager
-def at(place: str) -> Iterator[None]:
+def at(place: Said) -> Iterator[None]:
     """Add the place in the file to what the model refuses there.
 
     Raises:
@@ -129,23 +120,23 @@ def at(place: str) -> Iterator[None]:
     try:
         yield
     except ValueError as error:
-        raise BookgenError(Finding(place, str(error), MEND)) from error
+        raise BookgenError(Finding(place, why(error), MEND)) from error
 
 
 def build(key: str, table: InstrumentTable, file: str) -> Instrument:
     """Turn the table into the model's values; the model refuses what makes no sense."""
-    with at(f"{file}, strings"):
+    with at(within(file, "strings")):
         strings = tuple(map(Pitch.parse, table.strings))
-    with at(f"{file}, clefs"):
+    with at(within(file, "clefs")):
         clefs = tuple(
             ClefChoice(entry.clef, None if entry.up_to is None else Pitch.parse(entry.up_to))
             for entry in table.clefs
         )
-    with at(f"{file}, octave_sign_from"):
+    with at(within(file, "octave_sign_from")):
         octave_sign_from = Pitch.parse(table.octave_sign_from)
-    with at(f"{file}, position"):
+    with at(within(file, "position")):
         rule = position_rule(table.position)
-    with at(f"{file}, hand.reach"):
+    with at(within(file, "hand.reach")):
         hand = Hand(
             reaches=tuple(reach for entry in table.hand.reach for reach in reaches(entry)),
             ordinary_span=Semitones(table.hand.ordinary_span),

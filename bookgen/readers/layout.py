@@ -1,24 +1,26 @@
 """A layout folder becomes a layout, or findings that name file, place and mend."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from importlib import resources
 from pathlib import Path
+from typing import Final
 
 import msgspec
 
-from bookgen.binder.layout import FILES, Layout, Template
-from bookgen.errors import BookgenError, Finding
-from bookgen.readers.layout_tables import (
-    LayoutTable,
-    MarginsTable,
-    Table,
-    font_files,
-    layout_of,
-)
+from bookgen.binder.page.layout import Layout
+from bookgen.binder.page.measures import Section
+from bookgen.binder.page.paper import PAPERS, NoRoomError, refuse_narrow
+from bookgen.errors import BookgenError, Finding, Said, told, why
+from bookgen.readers.layout_fonts import font_findings, font_path
+from bookgen.readers.layout_values import fault
 
-SETTINGS = "layout.toml"
-MANUAL = "docs/how-to/layouts.md explains every value"
+SETTINGS: Final = "layout.toml"
+INHERITS: Final = "inherits"
+FIRST: Final = "ordinary"
+"""The layout on which all others build."""
+
+Table = Mapping[str, object]
 
 
 def layout_names() -> list[str]:
@@ -33,110 +35,197 @@ def layout_folder() -> Path:
     return Path(str(resources.files("bookgen.layouts")))
 
 
-def read_layout(name_or_dir: str, place: str = "--layout") -> Layout:
+def read_layout(name_or_dir: str, place: Said = "--layout") -> Layout:
     """Read a layout of the package by its name, or a folder of one's own.
 
     place: where the user has named it.
 
-    A folder is meant where the text holds a slash or a backslash, or names no layout of ours.
-
     Raises:
-        BookgenError: there is no such layout, or its files are damaged; every finding at once.
+        BookgenError: there is no such layout, or its file is damaged; every finding at once.
     """
     if name_or_dir in layout_names():
         return parse_folder(layout_folder() / name_or_dir)
     folder = Path(name_or_dir)
     if not (folder / SETTINGS).is_file():
-        known = ", ".join(layout_names())
-        problem = f"no layout {name_or_dir!r}, and no folder of that name with a {SETTINGS}"
-        mend = f"choose {known}, or give the path of a copied layout folder"
+        problem = told(
+            "no layout {name!r}, and no folder of that name with a {file}",
+            name=name_or_dir,
+            file=SETTINGS,
+        )
+        mend = told(
+            "choose {known}, or give the path of a layout folder", known=", ".join(layout_names())
+        )
         raise BookgenError(Finding(place, problem, mend))
     return parse_folder(folder)
 
 
 def parse_folder(folder: Path) -> Layout:
-    """Build a layout from the files of its folder.
+    """Build a layout from its folder and those from which it inherits.
 
     Raises:
         BookgenError: a file is missing or damaged; every finding at once.
     """
-    findings: list[Finding] = []
-    texts: dict[str, str] = {}
-    for name in (SETTINGS, *FILES):
-        try:
-            texts[name] = (folder / name).read_text(encoding="utf-8")
-        except (OSError, UnicodeDecodeError) as error:
-            why = "is no UTF-8 text" if isinstance(error, UnicodeDecodeError) else "cannot be read"
-            mend = "copy it anew from the ordinary layout"
-            findings.append(Finding(str(folder / name), f"the file {why}", mend))
+    file = str(folder / SETTINGS)
+    refuse_old(folder)
+    own = read_table(folder)
+    findings = [*wrong_keys(own, Layout, file, "")]
+    findings += font_findings(fonts_of(own), folder, file)
+    parent = parent_of(own, folder)
+    if isinstance(parent, Finding):
+        raise BookgenError(*findings, parent)
+    below = msgspec.to_builtins(parent) if parent is not None else {}
+    table = merged(below, with_paths(without_wrong(own, Layout), folder))
+    layout = complete(table, folder.name, file)
+    if isinstance(layout, Finding):
+        raise BookgenError(*findings, layout)
+    findings += narrow_papers(layout, file)
     if findings:
         raise BookgenError(*findings)
-    file = str(folder / SETTINGS)
-    table = parse_settings(texts[SETTINGS], file)
-    fonts = font_files(table.fonts, folder)
-    if isinstance(fonts, list):
-        raise BookgenError(*(Finding(f"{file}, fonts.{key}", *what) for key, what in fonts))
-    templates = {name: Template(str(folder / name), texts[name]) for name in FILES}
-    try:
-        return layout_of(folder.name, table, fonts, templates)
-    except ValueError as error:
-        raise BookgenError(Finding(file, str(error), MANUAL)) from error
+    return layout
 
 
-def parse_settings(text: str, file: str) -> LayoutTable:
-    """Read layout.toml.
-
-    file: the name under which the user knows it.
+def read_table(folder: Path) -> dict[str, object]:
+    """The keys of a layout.toml.
 
     Raises:
-        BookgenError: it is no TOML, or keys or values are wrong; every finding at once.
+        BookgenError: it cannot be read, or is no TOML.
     """
+    file = folder / SETTINGS
     try:
-        raw = msgspec.toml.decode(text, type=dict[str, object])
+        return msgspec.toml.decode(file.read_text(encoding="utf-8"), type=dict[str, object])
+    except OSError as error:
+        problem = told("the file cannot be read")
+        mend = told("make a {file} that says: inherits = {first!r}", file=SETTINGS, first=FIRST)
+        raise BookgenError(Finding(str(file), problem, mend)) from error
+    except UnicodeDecodeError as error:
+        problem = told("the file is no UTF-8 text")
+        raise BookgenError(Finding(str(file), problem, told("save it as UTF-8"))) from error
     except msgspec.DecodeError as error:
-        mend = "mend the line; a value looks like top = 12.0"
-        raise BookgenError(Finding(file, str(error), mend)) from error
-    findings = [*unknown_keys(raw, LayoutTable, file, ""), *wrong_values(raw, file)]
-    if findings:
-        raise BookgenError(*findings)
-    return msgspec.convert(raw, LayoutTable)
+        mend = told("mend the line; a value looks like top = 12.0")
+        raise BookgenError(Finding(str(file), str(error), mend)) from error
 
 
-def unknown_keys(
-    raw: dict[str, object], table: type[Table], file: str, inside: str
-) -> Iterator[Finding]:
-    """A finding for every key that the table does not know, with the nearest that it does."""
-    known = {field.encode_name: field.type for field in msgspec.structs.fields(table)}
-    for key, value in raw.items():
-        place = f"{inside}{key}"
-        inner = known.get(key)
-        if inner is None:
+def refuse_old(folder: Path) -> None:
+    """Copies from the time when layouts held the words of the pages.
+
+    Raises:
+        BookgenError: the folder is such a copy.
+    """
+    if not any(folder.glob("*.j2")) or folder.parent == layout_folder():
+        return
+    problem = told("this copy holds templates (*.j2), which layouts no longer have")
+    mend = told(
+        "make a new folder whose {file} says: inherits = {first!r}, and take over the measures that"
+        " you have changed",
+        file=SETTINGS,
+        first=FIRST,
+    )
+    raise BookgenError(Finding(str(folder), problem, mend))
+
+
+def parent_of(own: Table, folder: Path) -> Layout | Finding | None:
+    """The layout from which another inherits; the first of all has none.
+
+    Raises:
+        BookgenError: that layout is damaged.
+    """
+    name = own.get(INHERITS)
+    if name is None:
+        if folder == layout_folder() / FIRST:
+            return None
+        name = FIRST
+    if name not in layout_names():
+        problem = told("no layout {name!r} to inherit from", name=str(name))
+        mend = told("choose {known}", known=", ".join(layout_names()))
+        return Finding(f"{folder / SETTINGS}, {INHERITS}", problem, mend)
+    return parse_folder(layout_folder() / str(name))
+
+
+def keys_of(kind: type[Section]) -> dict[str, type]:
+    """The keys that a table may have, with what they hold."""
+    keys = {field.encode_name: field.type for field in msgspec.structs.fields(kind)}
+    if kind is Layout:
+        keys[INHERITS] = keys.pop("name")  # the name is the folder's
+    return keys
+
+
+def section(kind: object) -> type[Section] | None:
+    """What a key holds, where that is a table."""
+    return kind if isinstance(kind, type) and issubclass(kind, Section) else None
+
+
+def wrong_keys(table: Table, kind: type[Section], file: str, inside: str) -> Iterator[Finding]:
+    """A finding for every key that means nothing, and for every value out of its bounds."""
+    known = keys_of(kind)
+    for key, value in table.items():
+        place = f"{file}, {inside}{key}"
+        if key not in known:
             near = get_close_matches(key, known, n=1)
-            mend = f"write {near[0]}" if near else f"take one of {', '.join(known)}"
-            yield Finding(f"{file}, {place}", "this key means nothing here", mend)
-        elif isinstance(value, dict) and isinstance(inner, type) and issubclass(inner, Table):
-            yield from unknown_keys(value, inner, file, f"{place}.")
+            mend = (
+                told("write {near}", near=near[0])
+                if near
+                else told("take one of {known}", known=", ".join(known))
+            )
+            yield Finding(place, told("this key means nothing here"), mend)
+        elif isinstance(value, dict) and (inner := section(known[key])):
+            yield from wrong_keys(value, inner, file, f"{inside}{key}.")
+        elif wrong := fault(value, known[key]):
+            yield Finding(place, *wrong)
 
 
-def wrong_values(raw: dict[str, object], file: str) -> Iterator[Finding]:
-    """A finding for every missing table and for the first wrong value of each."""
-    sections = {field.name: field.type for field in msgspec.structs.fields(LayoutTable)}
-    margins = {f"margins.{f.encode_name}": f.type for f in msgspec.structs.fields(MarginsTable)}
-    for place, kind in {**sections, **margins}.items():
-        if place == "margins":
+def without_wrong(table: Table, kind: type[Section]) -> dict[str, object]:
+    """The keys that can be taken, so that what is wrong among them together is told too."""
+    known = keys_of(kind)
+    found: dict[str, object] = {}
+    for key, value in table.items():
+        if key not in known:
             continue
-        value: object = raw
-        for key in place.split("."):
-            value = value.get(key) if isinstance(value, dict) else None
-        if value is None:
-            yield Finding(f"{file}, {place}", "this table is missing", f"add [{place}]; {MANUAL}")
-            continue
-        known = value
-        if isinstance(value, dict):
-            names = {field.encode_name for field in msgspec.structs.fields(kind)}
-            known = {key: inner for key, inner in value.items() if key in names}
+        if isinstance(value, dict) and (inner := section(known[key])):
+            found[key] = without_wrong(value, inner)
+        elif not fault(value, known[key]):
+            found[key] = value
+    return found
+
+
+def fonts_of(table: Table) -> dict[str, str]:
+    """What a layout.toml says of its fonts."""
+    fonts = table.get("fonts", {})
+    pairs = fonts.items() if isinstance(fonts, dict) else ()
+    return {key: value for key, value in pairs if isinstance(value, str)}
+
+
+def with_paths(table: Table, folder: Path) -> dict[str, object]:
+    """The table with its fonts as paths."""
+    paths = {key: str(font_path(value, folder)) for key, value in fonts_of(table).items()}
+    kept = {key: value for key, value in table.items() if key != INHERITS}
+    return {**kept, **({"fonts": paths} if paths else {})}
+
+
+def merged(below: Table, above: Table) -> dict[str, object]:
+    """Two tables; what the upper one states holds."""
+    found = dict(below)
+    for key, value in above.items():
+        under = found.get(key)
+        if isinstance(value, dict) and isinstance(under, dict):
+            found[key] = merged(under, value)
+        else:
+            found[key] = value
+    return found
+
+
+def complete(table: Table, name: str, file: str) -> Layout | Finding:
+    """The layout of a table that states everything."""
+    try:
+        return msgspec.convert({**table, "name": name}, Layout)
+    except msgspec.ValidationError as error:
+        return Finding(file, str(error), told("mend what is said of this layout before"))
+
+
+def narrow_papers(layout: Layout, file: str) -> Iterator[Finding]:
+    """A finding for every paper on which the margins leave no room."""
+    for paper in PAPERS:
         try:
-            msgspec.convert(known, kind)
-        except msgspec.ValidationError as error:
-            problem, _, path = str(error).partition(" - at `$")
-            yield Finding(f"{file}, {place}{path.rstrip('`')}", problem, MANUAL)
+            refuse_narrow(layout.sheet(paper))
+        except NoRoomError as error:
+            place = f"{file}, margins.{paper}"
+            yield Finding(place, why(error), told("make the margins narrower"))

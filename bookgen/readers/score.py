@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.model.instrument import Instrument
 from bookgen.readers.score_file import MOST_BYTES, file_bytes, shown_name
 from bookgen.readers.score_midi import midi_passage
@@ -47,8 +47,8 @@ def read_passage(
     name = shown_name(path)
     found = READERS.get(path.suffix.lower())
     if found is None:
-        known = ", ".join(READERS)
-        problem = "the ending of its name tells no kind of music file"
-        raise BookgenError(Finding(name, problem, f"give a file ending in {known}"))
+        problem = told("the ending of its name tells no kind of music file")
+        mend = told("give a file ending in one of {endings}", endings=", ".join(READERS))
+        raise BookgenError(Finding(name, problem, mend))
     reader, most = found
     return reader(file_bytes(path, most), Wanted(name, path.stem, instrument, part, bars))

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, Message, told
 from bookgen.readers.studio_tables import shown
 
 PRINTED: Final = re.compile(r"(?P<number>[0-9]{1,5})(?P<letter>[a-z]?)")
@@ -81,10 +81,9 @@ def wanted_bars(
     for text, found in zip(wanted, (first, last), strict=True):
         if found is None:
             there = position(names, text, 0) is not None
-            problem = f"bar {shown(text)} comes before bar {shown(wanted[0])}"
-            missing = f"there is no bar {shown(text)}; the bars are {span(names)}"
-            mend = "give --bars A-B with numbers that are printed there"
-            raise BookgenError(Finding(file, problem if there else missing, mend))
+            problem = before(text, wanted[0]) if there else missing(text, names)
+            mend = told("give --bars A-B with numbers that are printed there")
+            raise BookgenError(Finding(file, problem, mend))
     chosen = range(first or 0, (last or 0) + 1)
     return chosen, [*twice(names, wanted, chosen, file)]
 
@@ -99,9 +98,22 @@ def position(names: Sequence[str], text: str, start: int) -> int | None:
     return next((index for index in range(start, len(names)) if names[index] == number), None)
 
 
-def span(names: Sequence[str]) -> str:
-    """First and last name, and how many there are."""
-    return f"{names[0]} to {names[-1]}, {len(names)} of them" if names else "none"
+def before(text: str, first: str) -> Message:
+    """That the end comes before the beginning."""
+    return told("bar {bar} comes before bar {first}", bar=shown(text), first=shown(first))
+
+
+def missing(text: str, names: Sequence[str]) -> Message:
+    """That there is no such bar, and which there are."""
+    if not names:
+        return told("there is no bar {bar}, nor any other", bar=shown(text))
+    return told(
+        "there is no bar {bar}; the {count} bars are numbered {first} to {last}",
+        bar=shown(text),
+        count=len(names),
+        first=names[0],
+        last=names[-1],
+    )
 
 
 def twice(
@@ -111,6 +123,11 @@ def twice(
     for text, index in dict(zip(wanted, (chosen[0], chosen[-1]), strict=True)).items():
         count = names.count(names[index])
         if count > 1 and ORDER.fullmatch(text.strip()) is None:
-            problem = f"{count} bars have the number {names[index]}; no. {index + 1} is taken"
-            mend = f"give --bars by their order in the file, e.g. #{index + 1}"
+            problem = told(
+                "{count} bars have the number {number}; the one at place {place} is taken",
+                count=count,
+                number=names[index],
+                place=index + 1,
+            )
+            mend = told("give --bars by their order in the file, e.g. #{place}", place=index + 1)
             yield Finding(file, problem, mend)

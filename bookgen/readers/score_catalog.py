@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from typing import Final
 from xml.etree.ElementTree import Element, SubElement
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.readers.score_numbers import inner, midi_height, transposition, whole
 from bookgen.readers.score_parts import MOST_PARTS, PartName, cleaned
+from bookgen.readers.score_passage import MOST_BARS
+from bookgen.readers.score_tree import NO_SCORE, SAVE_ANEW
 
 MOST_STAVES: Final = 8
-MOST_BARS: Final = 20_000
 
 READ: Final = (
     "score-partwise score-timewise work work-title movement-title part-list score-part "
@@ -47,12 +48,13 @@ def partwise(root: Element, file: str) -> Element:
     if root.tag == "score-timewise":
         root = turned(root)
     if root.tag != "score-partwise":
-        mend = "save it anew from the notation program, as MusicXML"
-        raise BookgenError(Finding(file, "this is no MusicXML score", mend))
+        raise BookgenError(Finding(file, NO_SCORE, SAVE_ANEW))
     parts = root.findall("part")
     if len(parts) > MOST_PARTS or any(len(part) > MOST_BARS for part in parts):
-        problem = f"it has more than {MOST_PARTS} parts or {MOST_BARS:,} bars"
-        raise BookgenError(Finding(file, problem, "save only the part that you need"))
+        problem = told(
+            "it has more than {parts} parts or {bars} bars", parts=MOST_PARTS, bars=MOST_BARS
+        )
+        raise BookgenError(Finding(file, problem, told("save only the part that you need")))
     return root
 
 
@@ -91,7 +93,7 @@ def staves_of(part: Element, listed: Element | None) -> Iterator[Staff]:
     octave_clef = any(whole(change.text or "", -4, 4) for change in part.iter("clef-octave-change"))
     for number in sorted(heights) or [1]:
         found = heights.get(number, [])
-        of_part = f"{name}, staff {number}".lstrip(", ") if len(heights) > 1 else name
+        of_part = f"{name or '-'}/{number}" if len(heights) > 1 else name
         lowest, highest = (min(found), max(found)) if found else (None, None)
         yield Staff(PartName(of_part, program, lowest, highest), part, number, octave_clef)
 

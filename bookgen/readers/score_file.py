@@ -7,7 +7,7 @@ from struct import Struct
 from typing import Final
 from zlib import error as ZlibError  # noqa: N812
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.readers.score_tree import tree_of
 from bookgen.readers.studio_tables import plain
 
@@ -25,7 +25,7 @@ END: Final = Struct("<4s4H2LH")
 CONTAINER: Final = "META-INF/container.xml"
 METHODS: Final = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 ENCRYPTED: Final = 1
-UNPACK: Final = "save it anew from the notation program, as .musicxml without compression"
+UNPACK: Final = told("save it anew from the notation program, as .musicxml without compression")
 
 
 def shown_name(path: Path) -> str:
@@ -43,17 +43,18 @@ def file_bytes(path: Path, most: int = MOST_BYTES) -> bytes:
     name = shown_name(path)
     try:
         if not path.is_file():
-            what = "this is no ordinary file" if path.exists() else "there is no such file"
-            raise BookgenError(Finding(name, what, "give the path of a saved file"))
+            ordinary, such = told("this is no ordinary file"), told("there is no such file")
+            what = ordinary if path.exists() else such
+            raise BookgenError(Finding(name, what, told("give the path of a saved file")))
         with path.open("rb") as stream:
             data = stream.read(most + 1)
     except (OSError, ValueError) as error:
-        raise BookgenError(
-            Finding(name, f"the file cannot be read ({type(error).__name__})", "look at the path")
-        ) from error
+        problem = told("the file cannot be read ({why})", why=type(error).__name__)
+        raise BookgenError(Finding(name, problem, told("look at the path"))) from error
     if len(data) > most:
-        mend = "save only the part and the bars that you need"
-        raise BookgenError(Finding(name, f"the file has more than {size(most)}", mend))
+        mend = told("save only the part and the bars that you need")
+        problem = told("the file has more than {size}", size=size(most))
+        raise BookgenError(Finding(name, problem, mend))
     return data
 
 
@@ -75,15 +76,17 @@ def score_text(data: bytes, file: str) -> bytes:
     if not data.startswith(ARCHIVE):
         return data
     if len(data) > MOST_PACKED:
-        raise BookgenError(Finding(file, f"the archive has more than {size(MOST_PACKED)}", UNPACK))
+        problem = told("the archive has more than {size}", size=size(MOST_PACKED))
+        raise BookgenError(Finding(file, problem, UNPACK))
     if directory_size(data) > MOST_DIRECTORY:
-        raise BookgenError(Finding(file, "the archive has too many members", UNPACK))
+        raise BookgenError(Finding(file, told("the archive has too many members"), UNPACK))
     try:
         with zipfile.ZipFile(BytesIO(data)) as archive:
             root = root_file(unpacked(archive, CONTAINER, file), file)
             return unpacked(archive, root, file)
     except (zipfile.BadZipFile, ZlibError, EOFError, OSError, ValueError, RuntimeError) as error:
-        raise BookgenError(Finding(file, f"the archive is damaged ({error})", UNPACK)) from error
+        problem = told("the archive is damaged ({why})", why=str(error))
+        raise BookgenError(Finding(file, problem, UNPACK)) from error
 
 
 def directory_size(data: bytes) -> int:
@@ -104,15 +107,21 @@ def unpacked(archive: zipfile.ZipFile, member: str, file: str) -> bytes:
     try:
         info = archive.getinfo(member)
     except KeyError as error:
-        problem = f"the archive holds no {plain(member)}"
+        problem = told("the archive holds no {member}", member=plain(member))
         raise BookgenError(Finding(file, problem, UNPACK)) from error
     if info.flag_bits & ENCRYPTED or info.compress_type not in METHODS:
-        problem = f"{plain(member)} in the archive is locked or packed in an unknown way"
+        problem = told(
+            "{member} in the archive is locked or packed in an unknown way", member=plain(member)
+        )
         raise BookgenError(Finding(file, problem, UNPACK))
     with archive.open(info) as stream:
         data = stream.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
-        problem = f"{plain(member)} in the archive unpacks to more than {size(MOST_BYTES)}"
+        problem = told(
+            "{member} in the archive unpacks to more than {size}",
+            member=plain(member),
+            size=size(MOST_BYTES),
+        )
         raise BookgenError(Finding(file, problem, UNPACK))
     return data
 
@@ -128,4 +137,4 @@ def root_file(container: bytes, file: str) -> str:
     for name in names:
         if name:
             return name
-    raise BookgenError(Finding(f"{file}, {CONTAINER}", "it names no score", UNPACK))
+    raise BookgenError(Finding(f"{file}, {CONTAINER}", told("it names no score"), UNPACK))

@@ -6,13 +6,21 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.model.phrase import WrittenNote
 from bookgen.readers.score_bars import wanted_bars
-from bookgen.readers.score_findings import Told
+from bookgen.readers.score_findings import Remarks
 from bookgen.readers.score_midi_file import MidiFile, Ticks, midi_file
 from bookgen.readers.score_parts import chosen_part, cleaned
-from bookgen.readers.score_passage import PassageFile, RawBar, Shift, Wanted, phrase_of
+from bookgen.readers.score_passage import (
+    MOST_BARS,
+    MOST_SOUNDS,
+    PassageFile,
+    RawBar,
+    Shift,
+    Wanted,
+    phrase_of,
+)
 from bookgen.readers.score_spelling import likely_key, spelled
 from bookgen.readers.score_voices import Timed
 
@@ -26,9 +34,8 @@ SHORTEST: Final = Fraction(1, 8)
 SMALL_GAP: Final = Fraction(1, 4)
 """In quarter notes: silence shorter than this is the player's, not the composer's."""
 
-MOST_BARS: Final = 20_000
-MOST_SOUNDS: Final = 10_000
 MOST_TIES: Final = 4
+FEWER: Final = told("export fewer bars")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,14 +67,14 @@ def midi_passage(data: bytes, wanted: Wanted) -> PassageFile:
     index = chosen_part(names, wanted.part, wanted.instrument, wanted.file)
     ticks = file.parts[index][1].played
     if len(ticks) > MOST_SOUNDS:
-        problem = f"the part has more than {MOST_SOUNDS:,} notes"
-        raise BookgenError(Finding(wanted.file, problem, "export fewer bars"))
+        problem = told("the part has more than {most} notes", most=MOST_SOUNDS)
+        raise BookgenError(Finding(wanted.file, problem, FEWER))
     notes = in_time(ticks, file.ticks)
     measures = measured(file, notes[-1].end, wanted.file)
     numbers = [str(number) for number in range(1, len(measures) + 1)]
     chosen, findings = wanted_bars(numbers, wanted.bars, wanted.file)
     usual = likely_key(note.height for note in notes)
-    told = Told(wanted.file)
+    remarks = Remarks(wanted.file)
     played = shared_out(measures, notes, wanted.file)
     raw = []
     for at in chosen:
@@ -77,9 +84,9 @@ def midi_passage(data: bytes, wanted: Wanted) -> PassageFile:
         length = (bar.end - bar.start) / 4
         raw.append(RawBar(numbers[at], (voice,), length, bar.meter, sharps))
     return PassageFile(
-        title=file.title or cleaned(wanted.stem) or "Passage",
-        phrase=phrase_of(raw, Shift.to_written(wanted.instrument), told),
-        findings=(*findings, *told.findings()),
+        title=file.title or cleaned(wanted.stem) or wanted.file,
+        phrase=phrase_of(raw, Shift.to_written(wanted.instrument), remarks),
+        findings=(*findings, *remarks.findings()),
         part=names[index].name or None,
     )
 
@@ -134,8 +141,8 @@ def measured(file: MidiFile, last: Fraction, name: str) -> list[Measured]:
     start, meter = Fraction(0), (4, 4)
     while start < last:
         if len(result) > MOST_BARS:
-            problem = f"the piece has more than {MOST_BARS:,} bars"
-            raise BookgenError(Finding(name, problem, "export fewer bars"))
+            problem = told("the piece has more than {most} bars", most=MOST_BARS)
+            raise BookgenError(Finding(name, problem, FEWER))
         now = bisect_right(changes, start)
         meter = file.meters[changes[now - 1]] if now else meter
         end = start + Fraction(4 * meter[0], meter[1])
@@ -173,8 +180,8 @@ def shared_out(
             result.setdefault(index, []).append(note)
             count += 1
         if count > MOST_TIES * MOST_SOUNDS:
-            problem = "notes are held over thousands of bars"
-            raise BookgenError(Finding(name, problem, "export fewer bars"))
+            problem = told("notes are held over thousands of bars")
+            raise BookgenError(Finding(name, problem, FEWER))
     return result
 
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from io import BytesIO
 from typing import TYPE_CHECKING, Final
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.readers.score_attributes import BEAT_TYPES, MOST_BEATS
 from bookgen.readers.score_parts import PartName, cleaned
 from bookgen.readers.score_spelling import key_signature
@@ -22,7 +22,7 @@ PERCUSSION: Final = 9
 ONE_TIME: Final = (0, 1)
 """Kinds of file whose tracks run together (Standard MIDI Files 1.0)."""
 
-MEND: Final = "export it anew as MusicXML, or as a MIDI file of type 1"
+MEND: Final = told("export it anew as MusicXML, or as a MIDI file of type 1")
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,17 +103,18 @@ def midi_file(data: bytes, file: str) -> MidiFile:
     try:
         messages = MidoFile(file=BytesIO(data), clip=True)
     except errors as error:
-        raise BookgenError(Finding(file, "this is no sound MIDI file", MEND)) from error
+        raise BookgenError(Finding(file, told("this is no sound MIDI file"), MEND)) from error
     if messages.type not in ONE_TIME or messages.ticks_per_beat <= 0:
-        raise BookgenError(Finding(file, "this kind of MIDI file has no common bars", MEND))
+        problem = told("this kind of MIDI file has no common bars")
+        raise BookgenError(Finding(file, problem, MEND))
     result = MidiFile(messages.ticks_per_beat)
     for track in messages.tracks:
         parts = track_parts(track, result)
         name = cleaned(track.name)
         for part in parts:
-            part_name = name or f"Channel {part.channel + 1}"
+            part_name = name or f"MIDI {part.channel + 1}"
             if len(parts) > 1 and name:
-                part_name = f"{name}, channel {part.channel + 1}"
+                part_name = f"{name}/{part.channel + 1}"
             heights = [played.height for played in part.played]
             named = PartName(part_name, part.program, min(heights), max(heights))
             result.parts.append((named, part))

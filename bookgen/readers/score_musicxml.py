@@ -3,24 +3,16 @@
 from typing import Final
 from xml.etree.ElementTree import Element
 
-from bookgen.errors import Finding
+from bookgen.errors import Finding, told
 from bookgen.model.instrument import Instrument
 from bookgen.readers.score_attributes import Attributes
 from bookgen.readers.score_bars import printed_numbers, wanted_bars
 from bookgen.readers.score_catalog import KEPT, Staff, partwise, staves
-from bookgen.readers.score_clean import CleanBar, clean_bars
 from bookgen.readers.score_file import score_text
-from bookgen.readers.score_findings import Told
-from bookgen.readers.score_heard import heard
+from bookgen.readers.score_findings import Remarks
 from bookgen.readers.score_parts import chosen_part, cleaned, is_named
-from bookgen.readers.score_passage import (
-    NO_SHIFT,
-    PassageFile,
-    RawBar,
-    Shift,
-    Wanted,
-    phrase_of,
-)
+from bookgen.readers.score_passage import NO_SHIFT, PassageFile, Shift, Wanted, phrase_of
+from bookgen.readers.score_staff import OpenBar, staff_bars
 from bookgen.readers.score_tree import tree_of
 
 LONGEST_TITLE: Final = 80
@@ -38,30 +30,19 @@ def musicxml_passage(data: bytes, wanted: Wanted) -> PassageFile:
     staff = found[chosen_part([one.name for one in found], wanted.part, instrument, file)]
     names = bar_names(staff)
     chosen, findings = wanted_bars(names, wanted.bars, file)
-    told = Told(file)
-    clean = clean_bars(staff, chosen, names, len(instrument.strings), told)
-    bars = heard(clean.score(), file)
-    raw = [
-        RawBar(
-            number=names[index],
-            voices=bar.voices,
-            length=max(reach / 4, *(timed.end for voice in bar.voices for timed in voice)),
-            meter=bar.meter,
-            sharps=bar.sharps,
-        )
-        for index, reach, bar in zip(chosen, clean.lengths, bars, strict=True)
-    ]
+    remarks = Remarks(file)
+    raw, state = staff_bars(staff, chosen, names, len(instrument.strings), remarks)
     shift = Shift.to_written(instrument)
-    if shift.semitones and read_as_written(staff, instrument, transposes=clean.transposes):
+    if shift.semitones and read_as_written(staff, instrument, transposes=state.transposes):
         shift = NO_SHIFT
-        problem = "the part does not say how it sounds; its notes are read as written"
-        mend = f"give the part the transposition of the {instrument.name.lower()}"
+        problem = told("the part does not say how it sounds; its notes are read as written")
+        mend = told("give the part the transposition of its instrument")
         findings.append(Finding(file, problem, mend))
-    phrase = phrase_of(raw, shift, told)
+    phrase = phrase_of(raw, shift, remarks)
     return PassageFile(
-        title=title_of(root) or cleaned(wanted.stem, LONGEST_TITLE) or "Passage",
+        title=title_of(root) or cleaned(wanted.stem, LONGEST_TITLE) or file,
         phrase=phrase,
-        findings=(*findings, *told.findings()),
+        findings=(*findings, *remarks.findings()),
         part=staff.name.name or None,
     )
 
@@ -76,8 +57,8 @@ def bar_names(staff: Staff) -> list[str]:
     """The printed numbers of all bars."""
     measures = staff.part.findall("measure")
     state = Attributes(staff.number)
-    first = CleanBar(state, 1, "", Told(""))
-    first.written(measures[0], "1")
+    first = OpenBar(state, 1, "", Remarks(""))
+    first.read(measures[0])
     upbeat = 0 < first.reach < state.bar
     return printed_numbers((measure.get("number") for measure in measures), upbeat=upbeat)
 

@@ -6,13 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, Said, told
 from bookgen.model.instrument import Instrument
 from bookgen.readers.studio_tables import shown
 
 MOST_PARTS: Final = 200
 MOST_LISTED: Final = 24
 LONGEST_NAME: Final = 60
+
+CHOOSE: Final = told("choose one with --part, by name or number")
 
 WORDS: Final = {
     "violin": "violin violins violino violini violine violinen violon violons geige geigen "
@@ -66,8 +68,8 @@ def chosen_part(
     """
     with_notes = [index for index, part in enumerate(parts) if part.lowest is not None]
     if not with_notes:
-        mend = "give a file with notes"
-        raise BookgenError(Finding(file, "no part has a note that can be played", mend))
+        problem = told("no part has a note that can be played")
+        raise BookgenError(Finding(file, problem, told("give a file with notes")))
     if wanted is not None:
         return named_part(parts, wanted, file)
     if len(with_notes) == 1:
@@ -76,10 +78,13 @@ def chosen_part(
     fitting = named or [index for index in with_notes if fits(parts[index], instrument)]
     if len(fitting) == 1:
         return fitting[0]
-    kind = f"parts for the {instrument.name.lower()}" if fitting else "parts"
-    listed = listing(parts, fitting or with_notes)
-    several = f"there are several {kind}: {listed}"
-    raise BookgenError(Finding(file, several, "choose one with --part, by name or number"))
+    if fitting:
+        problem = told(
+            "there are several parts for this instrument: {parts}", parts=listing(parts, fitting)
+        )
+    else:
+        problem = told("there are several parts: {parts}", parts=listing(parts, with_notes))
+    raise BookgenError(Finding(file, problem, CHOOSE))
 
 
 def named_part(parts: Sequence[PartName], wanted: str, file: str) -> int:
@@ -94,19 +99,19 @@ def named_part(parts: Sequence[PartName], wanted: str, file: str) -> int:
         return found[0]
     listed = listing(parts, found or range(len(parts)))
     if found:
-        problem = f"several parts are called {shown(wanted)}: {listed}"
-        raise BookgenError(Finding(file, problem, "choose one with --part by its number"))
+        problem = told("several parts are called {name}: {parts}", name=shown(wanted), parts=listed)
+        raise BookgenError(Finding(file, problem, told("choose one with --part by its number")))
     if re.fullmatch(r"[0-9]{1,4}", wanted.strip()) and 1 <= int(wanted) <= len(parts):
         return int(wanted) - 1
-    problem = f"no part {shown(wanted)}; the parts are {listed}"
-    raise BookgenError(Finding(file, problem, "choose one with --part, by name or number"))
+    problem = told("no part {name}; the parts are {parts}", name=shown(wanted), parts=listed)
+    raise BookgenError(Finding(file, problem, CHOOSE))
 
 
-def listing(parts: Sequence[PartName], indexes: Sequence[int]) -> str:
+def listing(parts: Sequence[PartName], indexes: Sequence[int]) -> Said:
     """Some parts by number and name."""
-    names = [f"{index + 1} {parts[index].name or '(no name)'}" for index in indexes]
-    more = len(names) - MOST_LISTED
-    return ", ".join(names[:MOST_LISTED]) + (f" and {more} more" if more > 0 else "")
+    names = [f"{index + 1} {parts[index].name}".rstrip() for index in indexes]
+    listed, more = ", ".join(names[:MOST_LISTED]), len(names) - MOST_LISTED
+    return told("{parts} and {more} more", parts=listed, more=more) if more > 0 else listed
 
 
 def folded(name: str) -> str:

@@ -5,16 +5,21 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Bar, Phrase, WrittenNote
 from bookgen.model.units import Semitones
-from bookgen.readers.score_findings import Told
+from bookgen.readers.score_findings import Remarks
 from bookgen.readers.score_spelling import spelled
 from bookgen.readers.score_voices import Merged, Timed, merged, only_true_ties
 
 MOST_SIGNS: Final = 7
-DIVIDED: Final = "give each player's voice a part of its own if two players share them"
+DIVIDED: Final = told("give each player's voice a part of its own if two players share them")
+
+MOST_SOUNDS: Final = 10_000
+"""Of a passage; the part of a long movement has about 4,000."""
+
+MOST_BARS: Final = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +104,7 @@ class Shift:
 NO_SHIFT: Final = Shift(0, Semitones(0))
 
 
-def phrase_of(raw: Iterable[RawBar], shift: Shift, told: Told) -> Phrase:
+def phrase_of(raw: Iterable[RawBar], shift: Shift, remarks: Remarks) -> Phrase:
     """The bars of a file as one player's phrase; what cannot be used is told.
 
     Raises:
@@ -111,7 +116,7 @@ def phrase_of(raw: Iterable[RawBar], shift: Shift, told: Told) -> Phrase:
     for bar in raw:
         key = shift.key(bar.sharps)
         one = merged([shifted(voice, shift, key) for voice in bar.voices], bar.length)
-        tell(one, bar.number, told)
+        tell(one, bar.number, remarks)
         bars.append(
             Bar(
                 number=bar.number,
@@ -123,8 +128,8 @@ def phrase_of(raw: Iterable[RawBar], shift: Shift, told: Told) -> Phrase:
         )
         meter, sharps = bar.meter, key
     if all(sound.is_rest for bar in bars for sound in bar.sounds):
-        mend = "choose other bars with --bars, or another part with --part"
-        raise BookgenError(Finding(told.file, "there is no note in these bars", mend))
+        mend = told("choose other bars with --bars, or another part with --part")
+        raise BookgenError(Finding(remarks.file, told("there is no note in these bars"), mend))
     return Phrase(only_true_ties(bars))
 
 
@@ -141,14 +146,16 @@ def shifted(voice: Iterable[Timed], shift: Shift, sharps: int) -> tuple[Timed, .
     )
 
 
-def tell(bar: Merged, number: str, told: Told) -> None:
+def tell(bar: Merged, number: str, remarks: Remarks) -> None:
     """Say what became of voices that do not fit into one."""
     if bar.held:
-        problem = "voices that do not begin together are read as double stops, the longer note held"
-        told.add(number, problem, DIVIDED)
+        problem = told(
+            "voices that do not begin together are read as double stops, the longer note held"
+        )
+        remarks.add(number, problem, DIVIDED)
     if bar.crowded:
-        problem = "more than four notes sound together; the highest four are read"
-        told.add(number, problem, DIVIDED)
+        problem = told("more than four notes sound together; the highest four are read")
+        remarks.add(number, problem, DIVIDED)
 
 
 def cut(phrase: Phrase, chosen: range) -> Phrase:

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.model.phrase import Bar, Phrase
 from bookgen.readers.score_bars import following, wanted_bars
-from bookgen.readers.score_findings import Told
+from bookgen.readers.score_findings import Remarks
 from bookgen.readers.score_parts import cleaned
 from bookgen.readers.score_passage import PassageFile, Wanted, cut
 from bookgen.readers.score_text_draft import QUARTER, Draft
@@ -17,7 +17,7 @@ from bookgen.readers.studio_tables import shown
 
 MOST_BYTES: Final = 256 * 2**10
 LONGEST_TITLE: Final = 80
-UTF8: Final = "save it as UTF-8 text"
+UTF8: Final = told("save it as UTF-8 text")
 
 
 def text_passage(data: bytes, wanted: Wanted) -> PassageFile:
@@ -29,25 +29,27 @@ def text_passage(data: bytes, wanted: Wanted) -> PassageFile:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise BookgenError(Finding(wanted.file, "this is no UTF-8 text", UTF8)) from error
+        raise BookgenError(Finding(wanted.file, told("this is no UTF-8 text"), UTF8)) from error
     draft = Draft(wanted.file, len(wanted.instrument.strings))
     for number, line in enumerate(text.splitlines(), start=1):
         draft.read_line(number, line)
     phrase = draft.phrase()
     chosen, findings = wanted_bars([bar.number for bar in phrase.bars], wanted.bars, wanted.file)
     if wanted.part is not None:
-        problem = f"a typed passage has no parts; {shown(wanted.part)} is not looked for"
-        findings.append(Finding(wanted.file, problem, "leave out --part"))
-    told = Told(wanted.file)
-    tell_lengths(phrase, told)
+        problem = told(
+            "a typed passage has no parts; {part} is not looked for", part=shown(wanted.part)
+        )
+        findings.append(Finding(wanted.file, problem, told("leave out --part")))
+    remarks = Remarks(wanted.file)
+    tell_lengths(phrase, remarks)
     return PassageFile(
-        title=cleaned(draft.title or wanted.stem, LONGEST_TITLE) or "Passage",
+        title=cleaned(draft.title or wanted.stem, LONGEST_TITLE) or wanted.file,
         phrase=cut(phrase, chosen),
-        findings=(*findings, *told.findings()),
+        findings=(*findings, *remarks.findings()),
     )
 
 
-def tell_lengths(phrase: Phrase, told: Told) -> None:
+def tell_lengths(phrase: Phrase, remarks: Remarks) -> None:
     """Tell the bars that do not last as long as their meter; an upbeat and the last may."""
     meter = (4, 4)
     for index, bar in enumerate(phrase.bars):
@@ -55,8 +57,12 @@ def tell_lengths(phrase: Phrase, told: Told) -> None:
         full = Fraction(*meter)
         at_edge = index in {0, len(phrase.bars) - 1}
         if bar.length > full or (bar.length < full and not at_edge):
-            problem = f"it lasts {bar.length} of a whole note, its meter is {meter[0]}/{meter[1]}"
-            told.add(bar.number, problem, "count its lengths")
+            problem = told(
+                "it lasts {length} of a whole note, its meter is {meter}",
+                length=bar.length,
+                meter=f"{meter[0]}/{meter[1]}",
+            )
+            remarks.add(bar.number, problem, told("count its lengths"))
 
 
 def passage_text(phrase: Phrase, title: str = "") -> str:

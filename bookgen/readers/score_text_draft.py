@@ -5,19 +5,21 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.phrase import Bar, Phrase, Sound
 from bookgen.readers.score_bars import following
+from bookgen.readers.score_findings import WordError
+from bookgen.readers.score_passage import MOST_SOUNDS
 from bookgen.readers.score_text_settings import meter_said, number_said, sharps_said
 from bookgen.readers.score_text_sound import read_sound
 from bookgen.readers.studio_tables import shown
 
-MOST_SOUNDS: Final = 10_000
 MOST_FAULTS: Final = 20
 QUARTER: Final = Fraction(1, 4)
 USUAL_METER: Final = (4, 4)
-MANUAL: Final = "docs/reference/passage-text.md shows how to write it"
+SETTINGS: Final = ("title", "key", "meter", "bar")
+MANUAL: Final = told("docs/reference/passage-text.md shows how to write it")
 
 COMMENT: Final = re.compile(r"(?:^|\s)#.*$")
 SETTING: Final = re.compile(r"\s*(?P<name>[a-z]{2,})\s*:(?P<value>.*)")
@@ -56,7 +58,7 @@ class Draft:
         """
         self.end_bar()
         if not self.faults and all(sound.is_rest for bar in self.bars for sound in bar.sounds):
-            self.faults.append(Finding(self.file, "there is no note in it", MANUAL))
+            self.faults.append(Finding(self.file, told("there is no note in it"), MANUAL))
         if self.faults:
             raise BookgenError(*self.faults[:MOST_FAULTS])
         return Phrase(numbered(self.bars))
@@ -75,8 +77,8 @@ class Draft:
             for word in said.replace("|", " | ").split():
                 self.read(line, word)
         if self.count > MOST_SOUNDS:
-            problem = f"there are more than {MOST_SOUNDS:,} sounds"
-            raise BookgenError(Finding(self.file, problem, "write fewer bars"))
+            problem = told("there are more than {most} sounds", most=MOST_SOUNDS)
+            raise BookgenError(Finding(self.file, problem, told("write fewer bars")))
         if len(self.faults) >= MOST_FAULTS:
             raise BookgenError(*self.faults[:MOST_FAULTS])
 
@@ -94,22 +96,23 @@ class Draft:
                 self.end_bar()
             else:
                 self.add(read_sound(text, self.at, self.length))
-        except ValueError as error:
-            problem, _, mend = str(error).partition("; ")
-            self.faults.append(Finding(f"{self.file}, line {line}", problem, mend or MANUAL))
+        except WordError as error:
+            place = told("{file}, line {line}", file=self.file, line=line)
+            self.faults.append(Finding(place, error.problem, error.mend))
 
     def set(self, name: str, value: str) -> None:
         """A setting; key, meter and number belong to the bar that begins here.
 
         Raises:
-            ValueError: there is no such setting or value, or the bar has begun.
+            WordError: there is no such setting or value, or the bar has begun.
         """
-        if name not in {"title", "key", "meter", "bar"}:
-            msg = f"there is no setting {shown(name)}; the settings are title, key, meter and bar"
-            raise ValueError(msg)
+        if name not in SETTINGS:
+            problem = told("there is no setting {name}", name=shown(name))
+            known = ", ".join(SETTINGS)
+            raise WordError(problem, told("the settings are {names}", names=known))
         if self.sounds and name != "title":
-            msg = f"the {name} changes only at a bar line; write | before it"
-            raise ValueError(msg)
+            problem = told("{name}: changes only at a bar line", name=name)
+            raise WordError(problem, told("write | before it"))
         match name:
             case "title":
                 self.title = value
@@ -124,7 +127,7 @@ class Draft:
         """The next sound of the bar.
 
         Raises:
-            ValueError: a tie goes on from no note, or there is no such string.
+            WordError: a tie goes on from no note, or there is no such string.
         """
         self.sounds.append(sound)
         self.count += 1
@@ -136,12 +139,12 @@ class Draft:
         self.before = before | heights if sound.grace else heights
         for note in sound.notes:
             if note.tied and note.pitch.midi not in before:
-                msg = f"~{note.pitch} goes on from no {note.pitch} before it; leave out the ~"
-                raise ValueError(msg)
+                problem = told("~{pitch} goes on from no {pitch} before it", pitch=note.pitch)
+                raise WordError(problem, told("leave out the ~"))
             if note.string is not None and note.string > self.strings:
-                numerals = f"I to {NUMERALS[self.strings]}"
-                msg = f"there is no string {NUMERALS[note.string]}; the strings are {numerals}"
-                raise ValueError(msg)
+                problem = told("there is no string {string}", string=NUMERALS[note.string])
+                last = NUMERALS[self.strings]
+                raise WordError(problem, told("the strings are I to {last}", last=last))
 
     def end_bar(self) -> None:
         """A bar line; one with nothing before it means nothing."""

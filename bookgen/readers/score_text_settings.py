@@ -3,11 +3,16 @@
 import re
 from typing import Final
 
+from bookgen.errors import told
 from bookgen.readers.score_attributes import meter_of
 from bookgen.readers.score_bars import is_printed
+from bookgen.readers.score_findings import WordError
 from bookgen.readers.score_spelling import key_signature
 from bookgen.readers.studio_tables import shown
 
+EXAMPLES: Final = told(
+    "write e.g. {major}, {minor} or {signs}", major="D major", minor="B minor", signs="2 sharps"
+)
 KEY: Final = re.compile(r"(?P<tonic>[A-G](?:#|b)?)(?: (?P<mode>major|minor))?")
 SIGNS: Final = re.compile(r"(?P<count>[0-7]) (?P<sign>sharp|flat)s?")
 
@@ -16,13 +21,13 @@ def meter_said(value: str) -> tuple[int, int]:
     """The meter of `3/4` or `3+2/8`.
 
     Raises:
-        ValueError: it is none.
+        WordError: it is none.
     """
     beats, _, beat = value.partition("/")
     meter = meter_of(beats, beat)
     if meter is None:
-        msg = f"{shown(value)} is no meter; write beats and beat, e.g. 3/4"
-        raise ValueError(msg)
+        mend = told("write beats and beat, e.g. {example}", example="3/4")
+        raise WordError(told("{word} is no meter", word=shown(value)), mend)
     return meter
 
 
@@ -33,15 +38,18 @@ def sharps_said(value: str) -> int:
     (2, -3, 2)
 
     Raises:
-        ValueError: it is no key, or one with more than seven signs.
+        WordError: it is no key, or one with more than seven signs.
     """
     signs, key = SIGNS.fullmatch(value), KEY.fullmatch(value)
     if signs is not None:
         return int(signs["count"]) * (1 if signs["sign"] == "sharp" else -1)
     if key is None:
-        msg = f"{shown(value)} is no key; write e.g. D major, B minor or 2 sharps"
-        raise ValueError(msg)
-    return key_signature(key["tonic"], minor=key["mode"] == "minor")
+        raise WordError(told("{word} is no key", word=shown(value)), EXAMPLES)
+    try:
+        return key_signature(key["tonic"], minor=key["mode"] == "minor")
+    except ValueError as error:
+        problem = told("{word} has more than seven sharps or flats", word=shown(value))
+        raise WordError(problem, EXAMPLES) from error
 
 
 def sharps_text(sharps: int) -> str:
@@ -58,9 +66,9 @@ def number_said(value: str) -> str:
     """A bar number.
 
     Raises:
-        ValueError: it is none.
+        WordError: it is none.
     """
     if not is_printed(value):
-        msg = f"{shown(value)} is no bar number; write digits, with a small letter at most"
-        raise ValueError(msg)
+        mend = told("write digits, with a small letter at most")
+        raise WordError(told("{word} is no bar number", word=shown(value)), mend)
     return value

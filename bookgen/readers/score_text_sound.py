@@ -4,10 +4,12 @@ import re
 from fractions import Fraction
 from typing import Final
 
+from bookgen.errors import told
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.phrase import MOST_NOTES, Sound, WrittenNote
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
+from bookgen.readers.score_findings import WordError
 from bookgen.readers.studio_tables import shown
 
 REST: Final = "r"
@@ -32,12 +34,12 @@ def read_sound(token: str, at: Fraction, length: Fraction) -> Sound:
     at: in the bar; length: of the sound before, which goes on where the word names none.
 
     Raises:
-        ValueError: the word cannot be read; problem and mend, parted by a semicolon.
+        WordError: the word cannot be read.
     """
     if token.startswith("("):
         if not token.endswith(")"):
-            msg = f"{shown(token)} opens a bracket; write a grace note as (C5) or (C5+E5)"
-            raise ValueError(msg)
+            mend = told("write a grace note as {note} or {chord}", note="(C5)", chord="(C5+E5)")
+            raise WordError(told("{word} opens a bracket", word=shown(token)), mend)
         return Sound(at, Fraction(0), read_notes(token[1:-1]), grace=True)
     notes, colon, given = token.partition(":")
     lasts = read_length(given) if colon else length
@@ -48,12 +50,12 @@ def read_notes(text: str) -> tuple[WrittenNote, ...]:
     """A note or a chord, from low to high.
 
     Raises:
-        ValueError: one of them is no note, or there are too many.
+        WordError: there are too many, or one of them is no note.
     """
     words = text.split(TOGETHER)
     if len(words) > MOST_NOTES:
-        msg = f"{len(words)} notes at once; write at most {MOST_NOTES}"
-        raise ValueError(msg)
+        problem = told("{count} notes at once", count=len(words))
+        raise WordError(problem, told("write at most {most}", most=MOST_NOTES))
     return tuple(sorted(map(read_note, words), key=lambda note: note.pitch.midi))
 
 
@@ -61,14 +63,14 @@ def read_note(word: str) -> WrittenNote:
     """A pitch with its tie and its marks.
 
     Raises:
-        ValueError: it is no pitch name, or the marks are none.
+        WordError: it is no pitch name, or the marks are none.
     """
     name, equals, given = word.removeprefix(TIE).partition("=")
-    pitch = Pitch.parse(name) if len(name) < LONGEST else Pitch.parse(f"{name[:LONGEST]} …")
+    pitch = read_pitch(name)
     marks = MARKS.fullmatch(given)
     if marks is None or (equals and not given):
-        msg = f"{shown(given)} are no marks; write string, finger and o, e.g. =III2 or =IV or =o"
-        raise ValueError(msg)
+        mend = told("write string, finger and o, e.g. {examples}", examples="=III2, =IV, =o")
+        raise WordError(told("{word} are no marks", word=shown(given)), mend)
     string, finger = marks["string"], marks["finger"]
     return WrittenNote(
         pitch=pitch,
@@ -79,6 +81,19 @@ def read_note(word: str) -> WrittenNote:
     )
 
 
+def read_pitch(name: str) -> Pitch:
+    """A pitch from its name.
+
+    Raises:
+        WordError: it is none.
+    """
+    try:
+        return Pitch.parse(name[: LONGEST + 1])
+    except ValueError as error:
+        mend = told("write a letter, #, ##, b or bb, and an octave")
+        raise WordError(told("{word} is no pitch name", word=shown(name)), mend) from error
+
+
 def read_length(text: str) -> Fraction:
     """A length in whole notes.
 
@@ -86,7 +101,7 @@ def read_length(text: str) -> Fraction:
     ('3/16', '1/12')
 
     Raises:
-        ValueError: it is no length, or one that no bar has.
+        WordError: it is no length, or one that no bar has.
     """
     found = LENGTH.fullmatch(text)
     fraction = FRACTION.fullmatch(text)
@@ -97,8 +112,8 @@ def read_length(text: str) -> Fraction:
     elif fraction is not None:
         value = Fraction(int(fraction["top"]), int(fraction["below"]))
     if not 0 < value <= LONGEST:
-        msg = f"{shown(text)} is no length; write 4 for a quarter, 8. with a dot, or 3/16"
-        raise ValueError(msg)
+        mend = told("write 4 for a quarter, 8. with a dot, or 3/16")
+        raise WordError(told("{word} is no length", word=shown(text)), mend)
     return value
 
 

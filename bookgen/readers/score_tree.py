@@ -6,7 +6,7 @@ from typing import Final
 from xml.etree.ElementTree import Element
 from xml.parsers import expat
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, Message, told
 
 MOST_ELEMENTS: Final = 2_000_000
 """Of the whole file; a movement for four strings has about 100,000."""
@@ -18,11 +18,17 @@ DEEPEST: Final = 40
 LONGEST_TEXT: Final = 300
 """Letters of one element's text or attribute that are kept."""
 
-MEND: Final = "save it anew from the notation program, as MusicXML"
+NO_SCORE: Final = told("this is no MusicXML score")
+SAVE_ANEW: Final = told("save it anew from the notation program, as MusicXML")
 
 
-class RefusedError(Exception):
+class EndlessError(Exception):
     """The file is not worth reading on."""
+
+    def __init__(self, problem: Message) -> None:
+        """Say why."""
+        super().__init__(str(problem))
+        self.problem = problem
 
 
 @dataclass(slots=True)
@@ -46,16 +52,15 @@ class Filter:
         """An element begins.
 
         Raises:
-            RefusedError: there are too many, or they lie too deep.
+            EndlessError: there are too many, or they lie too deep.
         """
         self.met += 1
         self.depth += 1
         if self.met > MOST_ELEMENTS or self.taken > MOST_KEPT:
-            msg = "it has more notes and signs than one file of music"
-            raise RefusedError(msg)
+            raise EndlessError(told("it has more notes and signs than one file of music"))
         if self.depth > DEEPEST:
-            msg = f"its elements lie more than {DEEPEST} levels deep"
-            raise RefusedError(msg)
+            deep = told("its elements lie more than {levels} levels deep", levels=DEEPEST)
+            raise EndlessError(deep)
         if self.left_out or name not in self.kept:
             self.left_out += 1
             return
@@ -106,16 +111,21 @@ def tree_of(data: bytes, file: str, kept: Collection[str]) -> Element:
         parser.CharacterDataHandler = found.data
         parser.StartDoctypeDeclHandler = refuse_subset
         parser.Parse(data, True)  # noqa: FBT003  the parser takes it by position only
-    except RefusedError as error:
-        raise BookgenError(Finding(file, str(error), MEND)) from error
+    except EndlessError as error:
+        raise BookgenError(Finding(file, error.problem, SAVE_ANEW)) from error
     except expat.ExpatError as error:
-        place = f"line {error.lineno}, column {error.offset + 1}"
-        problem = f"broken XML in {place}, {expat.ErrorString(error.code)}"
-        raise BookgenError(Finding(file, problem, MEND)) from error
+        problem = told(
+            "broken XML in line {line}, column {column} ({why})",
+            line=error.lineno,
+            column=error.offset + 1,
+            why=expat.ErrorString(error.code),
+        )
+        raise BookgenError(Finding(file, problem, SAVE_ANEW)) from error
     except (LookupError, ValueError, UnicodeError) as error:
-        raise BookgenError(Finding(file, "broken XML, unknown encoding", MEND)) from error
+        unknown = told("broken XML, unknown encoding")
+        raise BookgenError(Finding(file, unknown, SAVE_ANEW)) from error
     if found.root is None:
-        raise BookgenError(Finding(file, "this is no MusicXML score", MEND))
+        raise BookgenError(Finding(file, NO_SCORE, SAVE_ANEW))
     return found.root
 
 
@@ -123,8 +133,9 @@ def refuse_subset(_name: str, _system: str | None, _public: str | None, subset: 
     """The document type: one with declarations of its own can blow the file up.
 
     Raises:
-        RefusedError: it has some.
+        EndlessError: it has some.
     """
     if subset:
-        msg = "its document type declares entities or the like, which no score needs"
-        raise RefusedError(msg)
+        raise EndlessError(
+            told("its document type declares entities or the like, which no score needs")
+        )

@@ -8,8 +8,8 @@ from typing import Final
 
 import msgspec
 
-from bookgen.binder.layout import PAPERS
-from bookgen.errors import BookgenError, Finding
+from bookgen.binder.page.paper import PAPERS
+from bookgen.errors import BookgenError, Finding, Message, Said, told, within
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
@@ -38,6 +38,7 @@ class Player:
     minutes: practice time of an ordinary day.
     practice_days: weekdays, 0 is Monday.
     note: printed for the player, or None.
+    layout: of the player's pages; None takes the studio's.
     pieces: passages that the player works towards.
     """
 
@@ -48,6 +49,7 @@ class Player:
     cover: Cover
     practice_days: frozenset[int] = EVERY_DAY
     note: str | None = None
+    layout: str | None = None
     pieces: tuple[Piece, ...] = ()
 
     def frames(self, instrument: Instrument) -> tuple[Frame, ...]:
@@ -83,8 +85,11 @@ class Studio:
         if composed in self.players:
             return self.players[composed]
         near = get_close_matches(name, self.players, n=1)
-        mend = f"perhaps {near[0]!r}" if near else f'add a table [players."{name}"]'
-        raise BookgenError(Finding(file, f"no player {name!r}", mend))
+        if near:
+            mend = told("perhaps {name}", name=repr(near[0]))
+        else:
+            mend = told('add a table [players."{name}"]', name=name)
+        raise BookgenError(Finding(file, told("no player {name}", name=repr(name)), mend))
 
 
 def parse_studio(text: str, file: str) -> Studio:
@@ -99,16 +104,20 @@ def parse_studio(text: str, file: str) -> Studio:
     try:
         everything = msgspec.toml.decode(text)
     except msgspec.DecodeError as error:
-        raise BookgenError(Finding(file, f"no TOML ({error})", "mend it in the file")) from error
+        problem = told("no TOML ({why})", why=str(error))
+        raise BookgenError(Finding(file, problem, told("mend it in the file"))) from error
     findings: list[Finding] = []
     top = converted(everything, StudioTable, file, findings)
     if top.paper is not None and top.paper not in PAPERS:
-        findings.append(unknown(f"{file}, paper", "paper", top.paper, tuple(sorted(PAPERS))))
+        place, papers = within(file, "paper"), tuple(sorted(PAPERS))
+        findings.append(
+            unknown(place, told("no paper {name}", name=shown(top.paper)), top.paper, papers)
+        )
     findings += name_faults(list(top.players), file)
     players = {}
     for written, table in top.players.items():
         name = unicodedata.normalize("NFC", written)
-        player = read_player(name, table, f'{file}, player "{plain(name)}"')
+        player = read_player(name, table, place_of(name, file))
         if isinstance(player, Player):
             players[name] = player
         else:
@@ -124,16 +133,38 @@ def name_faults(names: list[str], file: str) -> list[Finding]:
     seen: dict[str, str] = {}
     for name in names:
         if not name.strip():
-            findings.append(Finding(f"{file}, players", f"{shown(name)} is no name", "give a name"))
+            problem = told("{name} is no name", name=shown(name))
+            findings.append(Finding(within(file, "players"), problem, told("give a name")))
+        if not is_printable(name):
+            problem = told("it holds characters that cannot be printed")
+            findings.append(Finding(place_of(name, file), problem, told("take them out")))
         folded = unicodedata.normalize("NFKC", name).casefold()
         if folded in seen:
-            problem = f"{seen[folded]!r} and {name!r} are the same name"
-            findings.append(Finding(f"{file}, players", problem, "let them differ in a letter"))
+            problem = told(
+                "{one} and {other} are the same name", one=repr(seen[folded]), other=repr(name)
+            )
+            mend = told("let them differ in a letter")
+            findings.append(Finding(within(file, "players"), problem, mend))
         seen[folded] = name
     return findings
 
 
-def read_player(name: str, value: object, place: str) -> Player | list[Finding]:
+def place_of(name: str, file: str) -> Message:
+    """A player's table as the user knows it."""
+    return told('{file}, player "{name}"', file=file, name=plain(name))
+
+
+JOINERS: Final = "\u200c\u200d"
+"""Invisible letters without which some names, in some scripts, are misspelt."""
+
+
+def is_printable(name: str) -> bool:
+    """Whether a name has no control characters, escapes, or letters that no script has."""
+    kinds = {unicodedata.category(letter)[0] for letter in name if letter not in JOINERS}
+    return "C" not in kinds and not {"\u2028", "\u2029"} & set(name)
+
+
+def read_player(name: str, value: object, place: Said) -> Player | list[Finding]:
     """A player from the table, or everything that is wrong with it.
 
     place: file and player as the user knows them.
@@ -142,13 +173,16 @@ def read_player(name: str, value: object, place: str) -> Player | list[Finding]:
     table = converted(value, PlayerTable, place, findings)
     start = converted(table.start, StartTable, place, findings, prefix="start.")
     if table.instrument not in instrument_keys():
-        where = f"{place}, instrument"
-        known = tuple(instrument_keys())
-        return [*findings, unknown(where, "instrument", table.instrument, known)]
+        where, known = within(place, "instrument"), tuple(instrument_keys())
+        problem = told("no instrument {name}", name=shown(table.instrument))
+        return [*findings, unknown(where, problem, table.instrument, known)]
     instrument = read_instrument(table.instrument)
     sizes = tuple(size.name for size in instrument.sizes)
     if table.size is not None and table.size not in sizes:
-        findings.append(unknown(f"{place}, size", f"{instrument.key} size", table.size, sizes))
+        problem = told(
+            "no {instrument} size {name}", instrument=instrument.key, name=shown(table.size)
+        )
+        findings.append(unknown(within(place, "size"), problem, table.size, sizes))
     pieces = read_pieces(table.passage, place, findings)
     cover = cover_of(table, start, instrument, place)
     if isinstance(cover, list):
@@ -161,6 +195,7 @@ def read_player(name: str, value: object, place: str) -> Player | list[Finding]:
         cover=cover,
         practice_days=frozenset(map(WEEKDAYS.index, table.practice_days)),
         note=table.note,
+        layout=table.layout,
         pieces=pieces,
     )
 

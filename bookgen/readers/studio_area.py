@@ -5,19 +5,23 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
-from bookgen.errors import Finding
+from bookgen.errors import Finding, Message, Said, open_sentence, told, within
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
+from bookgen.model.place import place_label
 from bookgen.model.ring import ear_check
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
-from bookgen.plan.document import place_label
-from bookgen.readers.studio_tables import PlayerTable, StartTable, unknown
+from bookgen.readers.studio_tables import PlayerTable, StartTable, shown, unknown
 
 FIRST: Final = "1st"
 ORDINARY: Final = ("half", "whole")
+
+NO_PAIR: Final = open_sentence("no {instrument} finger pair {name}")
+NO_SPACING: Final = open_sentence("no {instrument} spacing {name}")
+NO_POSITION: Final = open_sentence("no {instrument} position {name}")
 
 Pair = tuple[int, int]
 
@@ -59,7 +63,7 @@ class Cover:
 
 
 def cover_of(
-    table: PlayerTable, start: StartTable, instrument: Instrument, place: str
+    table: PlayerTable, start: StartTable, instrument: Instrument, place: Said
 ) -> Cover | list[Finding]:
     """What a player's table asks for, or everything in it that the instrument does not have.
 
@@ -68,15 +72,18 @@ def cover_of(
     known = positions_of(instrument)
     usual = (FIRST,) if FIRST in known else known[1:2] or known
     choices = (
-        Choice("pairs", "finger pair", table.pairs, pairs_of(instrument)),
-        Choice("spacings", "spacing", table.spacings, spacings_of(instrument)),
-        Choice("positions", "position", table.positions, known),
+        Choice("pairs", NO_PAIR, table.pairs, pairs_of(instrument)),
+        Choice("spacings", NO_SPACING, table.spacings, spacings_of(instrument)),
+        Choice("positions", NO_POSITION, table.positions, known),
     )
     findings = [finding for choice in choices for finding in choice.findings(instrument, place)]
     count = len(instrument.strings)
     if table.fewest_strings > count:
-        problem = f"the {instrument.key} has {count} strings"
-        findings.append(Finding(f"{place}, fewest_strings", problem, f"give 2 to {count}"))
+        problem = told(
+            "the {instrument} has {count} strings", instrument=instrument.key, count=count
+        )
+        mend = told("give 2 to {count}", count=count)
+        findings.append(Finding(within(place, "fewest_strings"), problem, mend))
     if findings:
         return findings
     spacings = tuple(map(Spacing.parse, table.spacings or ORDINARY))
@@ -97,18 +104,24 @@ def cover_of(
 class Choice:
     """A list of names in a player's table.
 
-    given: None where the table does not say; known: those that the instrument has.
+    problem: of a name that is none. given: None where the table does not say; known: those
+        that the instrument has.
     """
 
     key: str
-    kind: str
+    problem: Message
     given: tuple[str, ...] | None
     known: tuple[str, ...]
 
-    def findings(self, instrument: Instrument, place: str) -> list[Finding]:
+    def findings(self, instrument: Instrument, place: Said) -> list[Finding]:
         """Those names that the instrument does not have."""
         return [
-            unknown(f"{place}, {self.key}", f"{instrument.key} {self.kind}", name, self.known)
+            unknown(
+                within(place, self.key),
+                self.problem.about(instrument=instrument.key, name=shown(name)),
+                name,
+                self.known,
+            )
             for name in self.given or ()
             if name not in self.known
         ]
@@ -133,17 +146,22 @@ def start_of(
     )
 
 
-def idle_pairs(cover: Cover, instrument: Instrument, place: str) -> Iterator[Finding]:
+def idle_pairs(cover: Cover, instrument: Instrument, place: Said) -> Iterator[Finding]:
     """Findings for pairs that take none of the chosen spacings."""
     for pair in cover.pairs:
         if not any(takes(instrument, pair, spacing) for spacing in cover.spacings):
             words = ", ".join(s.word for s in Spacing if takes(instrument, pair, s))
-            problem = f"fingers {pair[0]} and {pair[1]} take none of the chosen spacings"
-            mend = f"add one of {words} to the spacings, or leave the pair out"
-            yield Finding(f"{place}, pairs", problem, mend)
+            low, high = pair
+            problem = told(
+                "fingers {low} and {high} take none of the chosen spacings", low=low, high=high
+            )
+            mend = told(
+                "add one of {spacings} to the spacings, or leave the pair out", spacings=words
+            )
+            yield Finding(within(place, "pairs"), problem, mend)
 
 
-def start_faults(cover: Cover, instrument: Instrument, place: str) -> Iterator[Finding]:
+def start_faults(cover: Cover, instrument: Instrument, place: Said) -> Iterator[Finding]:
     """Findings for a start that lies outside the area."""
     start = cover.start
     inside = (
@@ -153,22 +171,32 @@ def start_faults(cover: Cover, instrument: Instrument, place: str) -> Iterator[F
     )
     outside = [
         Finding(
-            f"{place}, start.{key}",
-            f"{value!r} is not among the player's {area}",
-            f"choose one of them, or add it to {area}",
+            within(place, f"start.{key}"),
+            told("{value} is not among the player's {key}", value=repr(value), key=area),
+            told("choose one of them, or add it to {key}", key=area),
         )
         for key, good, value, area in inside
         if not good
     ]
     yield from outside
     if start.secure_to_stage > cover.highest_stage:
-        problem = f"{start.secure_to_stage} lies above the highest stage, {cover.highest_stage}"
-        mend = f"give 0 to {cover.highest_stage}"
-        yield Finding(f"{place}, start.secure_to_stage", problem, mend)
+        highest = cover.highest_stage
+        problem = told(
+            "{stage} lies above the highest stage, {highest}",
+            stage=start.secure_to_stage,
+            highest=highest,
+        )
+        mend = told("give 0 to {highest}", highest=highest)
+        yield Finding(within(place, "start.secure_to_stage"), problem, mend)
     if not outside and not start_drills(cover, instrument):
-        hand = f"fingers {join(start.fingers)}, {start.spacing.word} step"
-        problem = f"the hand does not take {hand}, in {start.position} position"
-        yield Finding(f"{place}, start", problem, "choose other fingers or another position")
+        problem = told(
+            "the hand does not take fingers {fingers}, {spacing} step, in {position} position",
+            fingers=join(start.fingers),
+            spacing=start.spacing.word,
+            position=start.position,
+        )
+        mend = told("choose other fingers or another position")
+        yield Finding(within(place, "start"), problem, mend)
 
 
 def start_drills(cover: Cover, instrument: Instrument) -> tuple[Drill, ...]:

@@ -7,9 +7,9 @@ from typing import Annotated
 
 import msgspec
 
-from bookgen.errors import Finding
+from bookgen.errors import Finding, Said, told, within
 from bookgen.model.costs import Preference
-from bookgen.readers.studio_tables import Text, converted, unknown
+from bookgen.readers.studio_tables import Text, converted, shown, unknown
 
 
 class PassageTable(msgspec.Struct):
@@ -38,37 +38,38 @@ class Piece:
     prefer: Preference | None = None
 
 
-def read_pieces(tables: Sequence[object], place: str, findings: list[Finding]) -> tuple[Piece, ...]:
+def read_pieces(
+    tables: Sequence[object], place: Said, findings: list[Finding]
+) -> tuple[Piece, ...]:
     """A player's passages; everything that is wrong with them is added to the findings.
 
     place: file and player as the user knows them.
     """
     found = []
     for number, value in enumerate(tables, start=1):
-        prefix = f"passage {number}, "
-        table = converted(value, PassageTable, place, findings, prefix=prefix)
-        prefer = preference(table.prefer, f"{place}, {prefix}prefer", findings)
+        where = told("{place}, passage {number}", place=place, number=number)
+        table = converted(value, PassageTable, where, findings)
+        prefer = preference(table.prefer, within(where, "prefer"), findings)
         for key, given, example in (
             ("file", table.file, 'file = "minuet.musicxml"'),
             ("ready_by", table.ready_by, "ready_by = 2026-12-20"),
         ):
             if given is None and isinstance(value, dict) and key not in value:
-                findings.append(
-                    Finding(f"{place}, {prefix}{key}", "is missing", f"write {example}")
-                )
+                mend = told("write {example}", example=example)
+                findings.append(Finding(within(where, key), told("is missing"), mend))
         if table.file is not None and table.ready_by is not None:
             bars = bars_of(table.bars)
             found.append(Piece(table.file, table.ready_by, bars, table.part, prefer))
     return tuple(found)
 
 
-def preference(name: str | None, place: str, findings: list[Finding]) -> Preference | None:
+def preference(name: str | None, place: Said, findings: list[Finding]) -> Preference | None:
     """What a player would rather have, or None."""
     if name is None:
         return None
     known = tuple(Preference)
     if name not in known:
-        findings.append(unknown(place, "preference", name, known))
+        findings.append(unknown(place, told("no preference {name}", name=shown(name)), name, known))
         return None
     return Preference(name)
 

@@ -8,7 +8,7 @@ from typing import Annotated, Final, Literal
 
 import msgspec
 
-from bookgen.errors import Finding
+from bookgen.errors import Finding, Message, Said, open_sentence, told, within
 
 WEEKDAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 LONGEST_SHOWN: Final = 40
@@ -34,6 +34,7 @@ class PlayerTable(msgspec.Struct):
     instrument: Text = "violin"
     size: Text | None = None
     minutes: Annotated[int, msgspec.Meta(ge=3, le=120)] = 10
+    layout: Text | None = None
     practice_days: Annotated[tuple[Weekday, ...], msgspec.Meta(min_length=1)] = WEEKDAYS
     positions: Annotated[tuple[Text, ...], msgspec.Meta(min_length=1)] | None = None
     pairs: Annotated[tuple[Pair, ...], msgspec.Meta(min_length=1)] | None = None
@@ -56,97 +57,137 @@ class StudioTable(msgspec.Struct):
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """How a wrong value is told.
+    """How a wrong value is told; the value itself fills the gap.
 
-    what: what it should be; each: what a thing in a list should be.
+    problem: of the value; each: of a thing in a list.
     """
 
-    what: str
-    mend: str
-    each: str = ""
+    problem: Message
+    mend: Message
+    each: Message | None = None
 
+
+TABLE: Final = open_sentence("{value} is no table")
+PAIR: Final = open_sentence("{value} is no finger pair")
+POSITION: Final = open_sentence("{value} is no position")
+SPACING: Final = open_sentence("{value} is no spacing")
+STAGE: Final = open_sentence("{value} is no stage")
 
 WORDS: Final = {
-    "name": Words("name of a studio", 'write it in quotes, e.g. "Harbour Lane Strings"'),
-    "paper": Words("paper", 'write "a4", "a5" or "letter"'),
-    "layout": Words("layout", "write the name of a layout or of a folder with one"),
-    "players": Words("table", "write a table [players.NAME] for each"),
-    "instrument": Words("instrument", 'write its name, e.g. "violin"'),
-    "size": Words("size", 'write it in quotes, e.g. "3/4"'),
-    "minutes": Words("practice time", "give 3 to 120"),
-    "practice_days": Words(
-        "list of weekdays", 'write e.g. ["Mon", "Wed"], from Mon Tue Wed Thu Fri Sat Sun', "weekday"
+    "name": Words(
+        open_sentence("{value} is no name of a studio"),
+        told('write it in quotes, e.g. "Harbour Lane Strings"'),
     ),
-    "positions": Words("list of positions", 'write e.g. ["half", "1st"]', "position"),
-    "pairs": Words("list of finger pairs", 'write e.g. ["12", "23"]', "finger pair"),
-    "spacings": Words("list of spacings", 'write e.g. ["half", "whole"]', "spacing"),
-    "fewest_strings": Words("number of strings", "give 2 or more"),
-    "highest_stage": Words("stage", "give 1 to 5"),
-    "note": Words("note", "write 1 to 300 letters in quotes"),
-    "start": Words("table", "write a table [players.NAME.start]"),
-    "fingers": Words("finger pair", 'write e.g. "12"'),
-    "spacing": Words("spacing", 'write e.g. "whole"'),
-    "position": Words("position", 'write e.g. "1st"'),
-    "secure_to_stage": Words("stage", "give 0 (nothing is secure) to 5"),
-    "passage": Words("list of passages", "write a table [[players.NAME.passage]] for each"),
-    "file": Words("file", 'write its name, e.g. "minuet.musicxml"'),
-    "ready_by": Words("date", "write year-month-day, e.g. 2026-12-20"),
-    "bars": Words("run of bars", 'write e.g. "5-8"'),
-    "part": Words("part", "write its name in the file, in quotes"),
-    "prefer": Words("preference", 'write e.g. "low"'),
+    "paper": Words(open_sentence("{value} is no paper"), told('write "a4", "a5" or "letter"')),
+    "layout": Words(
+        open_sentence("{value} is no layout"),
+        told("write the name of a layout or of a folder with one"),
+    ),
+    "players": Words(TABLE, told("write a table [players.NAME] for each")),
+    "instrument": Words(
+        open_sentence("{value} is no instrument"), told('write its name, e.g. "violin"')
+    ),
+    "size": Words(open_sentence("{value} is no size"), told('write it in quotes, e.g. "3/4"')),
+    "minutes": Words(open_sentence("{value} is no practice time"), told("give 3 to 120")),
+    "practice_days": Words(
+        open_sentence("{value} is no list of weekdays"),
+        told('write e.g. ["Mon", "Wed"], from Mon Tue Wed Thu Fri Sat Sun'),
+        open_sentence("{value} is no weekday"),
+    ),
+    "positions": Words(
+        open_sentence("{value} is no list of positions"),
+        told('write e.g. ["half", "1st"]'),
+        POSITION,
+    ),
+    "pairs": Words(
+        open_sentence("{value} is no list of finger pairs"), told('write e.g. ["12", "23"]'), PAIR
+    ),
+    "spacings": Words(
+        open_sentence("{value} is no list of spacings"),
+        told('write e.g. ["half", "whole"]'),
+        SPACING,
+    ),
+    "fewest_strings": Words(
+        open_sentence("{value} is no number of strings"), told("give 2 or more")
+    ),
+    "highest_stage": Words(STAGE, told("give 1 to 5")),
+    "note": Words(open_sentence("{value} is no note"), told("write 1 to 300 letters in quotes")),
+    "start": Words(TABLE, told("write a table [players.NAME.start]")),
+    "fingers": Words(PAIR, told('write e.g. "12"')),
+    "spacing": Words(SPACING, told('write e.g. "whole"')),
+    "position": Words(POSITION, told('write e.g. "1st"')),
+    "secure_to_stage": Words(STAGE, told("give 0 (nothing is secure) to 5")),
+    "passage": Words(
+        open_sentence("{value} is no list of passages"),
+        told("write a table [[players.NAME.passage]] for each"),
+    ),
+    "file": Words(
+        open_sentence("{value} is no file"), told('write its name, e.g. "minuet.musicxml"')
+    ),
+    "ready_by": Words(
+        open_sentence("{value} is no date"), told("write year-month-day, e.g. 2026-12-20")
+    ),
+    "bars": Words(open_sentence("{value} is no run of bars"), told('write e.g. "5-8"')),
+    "part": Words(
+        open_sentence("{value} is no part"), told("write its name in the file, in quotes")
+    ),
+    "prefer": Words(open_sentence("{value} is no preference"), told('write e.g. "low"')),
 }
 PATH: Final = re.compile(r"`\$\.(\w+)(?:\[(\d+)\])?")
 
 
 def converted[Table: msgspec.Struct](
-    value: object, kind: type[Table], place: str, findings: list[Finding], *, prefix: str = ""
+    value: object, kind: type[Table], place: Said, findings: list[Finding], *, prefix: str = ""
 ) -> Table:
     """A table of the file as our values; what is wrong in it is told and left at its default.
 
-    place: file and player as the user knows them; prefix: of the keys, in a table inside.
+    place: file, player and table as the user knows them; prefix: of the keys in a table inside.
     """
     if not isinstance(value, dict):
-        findings.append(Finding(place, f"{shown(value)} is no table", "write a table"))
+        findings.append(Finding(place, TABLE.about(value=shown(value)), told("write a table")))
         return kind()
     table: dict[str, object] = dict(value)
     known = kind.__struct_fields__
     for key in [key for key in table if key not in known]:
         del table[key]
-        findings.append(unknown_key(f"{place}, {prefix}{plain(key)}", key, known))
+        findings.append(unknown_key(within(place, f"{prefix}{plain(key)}"), key, known))
     while True:
         try:
             return msgspec.convert(table, kind)
         except msgspec.ValidationError as error:
-            findings.append(wrong_value(table, str(error), f"{place}, {prefix}"))
+            findings.append(wrong_value(table, str(error), place, prefix))
 
 
-def unknown_key(place: str, key: str, known: tuple[str, ...]) -> Finding:
+def unknown_key(place: Said, key: str, known: tuple[str, ...]) -> Finding:
     """A finding for a key that there is not, with the nearest one that there is."""
     near = get_close_matches(key.lower(), known, n=1)
-    mend = f"perhaps {near[0]}" if near else f"the keys here are {', '.join(known)}"
-    return Finding(place, "there is no such key", mend)
+    if near:
+        mend = told("perhaps {name}", name=near[0])
+    else:
+        mend = told("the keys here are {known}", known=", ".join(known))
+    return Finding(place, told("there is no such key"), mend)
 
 
-def wrong_value(table: dict[str, object], message: str, place: str) -> Finding:
+def wrong_value(table: dict[str, object], message: str, place: Said, prefix: str) -> Finding:
     """The finding for what the schema refuses; the value is taken out of the table.
 
     message: what the schema's library says; its path leads to the value.
-    place: as the user knows it, up to the key.
+    place: of the table; prefix: of its keys.
     """
     path = PATH.search(message)
     if path is None:
         table.clear()
-        return Finding(place.rstrip(", "), message, "mend it in the file")
+        return Finding(place, message, told("mend it in the file"))
     key, index = path[1], path[2]
     words, value = WORDS[key], table.pop(key)
-    where = f"{place}{key}"
+    where = within(place, f"{prefix}{key}")
     if index is None or not isinstance(value, list):
-        return Finding(where, f"{shown(value)} is no {words.what}", words.mend)
+        return Finding(where, words.problem.about(value=shown(value)), words.mend)
     wrong = value[int(index)]
     rest = [*value[: int(index)], *value[int(index) + 1 :]]
     if rest:
         table[key] = rest
-    return Finding(where, f"{shown(wrong)} is no {words.each}", words.mend)
+    return Finding(where, (words.each or words.problem).about(value=shown(wrong)), words.mend)
 
 
 def plain(name: str) -> str:
@@ -155,25 +196,32 @@ def plain(name: str) -> str:
     return cut if cut.isprintable() else ascii(cut)
 
 
-def shown(value: object) -> str:
+def shown(value: object) -> Said:
     """A value as it stands in the file, cut where it is long."""
     match value:
         case bool():
             return str(value).lower()
         case []:
-            return "an empty list"
+            return told("an empty list")
         case list():
-            return "a list"
+            return told("a list")
         case Mapping():
-            return "a table"
+            return told("a table")
         case str():
             return repr(value if len(value) <= LONGEST_SHOWN else f"{value[:LONGEST_SHOWN]} …")
         case _:
             return str(value)[:LONGEST_SHOWN]
 
 
-def unknown(place: str, kind: str, given: str, known: tuple[str, ...]) -> Finding:
-    """A finding for a name that is not among those there are; the nearest one is named."""
+def unknown(place: Said, problem: Message, given: str, known: tuple[str, ...]) -> Finding:
+    """A finding for a name that is not among those there are; the nearest one is named.
+
+    problem: what is unknown.
+    """
     near = get_close_matches(given.lower(), known, n=1)
-    hint = f"perhaps {near[0]}; " if near else ""
-    return Finding(place, f"no {kind} {shown(given)}", f"{hint}choose {', '.join(known)}")
+    every = ", ".join(known)
+    if near:
+        mend = told("perhaps {name}; choose {known}", name=near[0], known=every)
+    else:
+        mend = told("choose {known}", known=every)
+    return Finding(place, problem, mend)

@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 import msgspec
 
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, why, within
 from bookgen.model.spacing import Spacing
 from bookgen.model.weights import (
     CrossingEffort,
@@ -127,7 +127,7 @@ def parse_weights(text: str, file: str) -> Weights:
     try:
         effort = build_effort(table.effort)
     except ValueError as error:
-        raise BookgenError(Finding(f"{file}, effort", str(error), MEND)) from error
+        raise BookgenError(Finding(within(file, "effort"), why(error), MEND)) from error
     return Weights(effort, Shares(**msgspec.structs.asdict(table.shares)), table.retention)
 
 
@@ -135,7 +135,7 @@ def build_effort(table: EffortTable) -> Effort:
     """The difficulty table as the model's values.
 
     Raises:
-        ValueError: a spacing has no such word, or a stage is missing.
+        RefusedError: a spacing has no such word, or a stage is missing.
     """
     pairs = {
         (int(pair[0]), int(pair[-1]), Spacing.parse(word)): amount

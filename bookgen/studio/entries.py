@@ -1,21 +1,23 @@
 """What is entered into the practice log and what stands in it, as values."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from datetime import date as Date  # noqa: N812
 from itertools import pairwise
 
+from bookgen.errors import Message, RefusedError, Said
 from bookgen.model.drill import Drill
-from bookgen.plan.document import Kind
-from bookgen.plan.record import Result
+from bookgen.plan.document import Link, drill_of
+from bookgen.plan.record import Played, Result
 
 
 @dataclass(frozen=True, slots=True)
 class Marking:
     """A result that someone wants to enter.
 
-    date: the day on which it was played; None is the day for which the page was printed.
+    date: the day on which it was played; None is the last day, up to today, for which the
+        number was printed.
     place: where the user said so, e.g. `results.csv, line 3`; None names player and number.
     """
 
@@ -23,34 +25,55 @@ class Marking:
     number: int
     result: Result
     date: Date | None = None
-    place: str | None = None
+    place: Said | None = None
 
     @property
-    def stands_at(self) -> str:
+    def stands_at(self) -> Said:
         """The place for a finding."""
-        return self.place or f"{self.player}, No. {self.number}"
+        facts = {"player": self.player, "number": self.number}
+        return self.place or Message("log-place", facts)
 
 
 @dataclass(frozen=True, slots=True)
-class PrintedDrill:
-    """A drill as it was printed, in the words of the day it was: they need not be today's.
+class KeptItem:
+    """A drill on a printed day, in the words of the day it was: they need not be today's.
 
-    date: the day for which it was printed; printed: when.
+    date: the day for which it was printed; printed: when; turn: how many drills come before it;
+        number: as it stands on the page.
     """
 
-    player: str
-    number: int
     date: Date
     printed: datetime
+    turn: int
+    number: int
+    role: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeptDrill:
+    """A drill that has a number for a player, as the log keeps it.
+
+    numbers: its own first; those that came after it stand on pages of older bookgens.
+    items: in the order in which they were printed; none where its number is only reserved.
+    results: the valid ones, by date, one for each day.
+    """
+
+    numbers: tuple[int, ...]
     key: str
-    kind: str
+    items: tuple[KeptItem, ...] = ()
+    results: tuple[Played, ...] = ()
+    link: Link | None = None
+
+    @property
+    def number(self) -> int:
+        """The drill's own number."""
+        return self.numbers[0]
 
     @property
     def drill(self) -> Drill | None:
-        """The drill, or None where this bookgen does not know its key or its kind."""
+        """The drill, or None where this bookgen does not know its key."""
         try:
-            Kind(self.kind)
-            return Drill.parse_key(self.key)
+            return drill_of(self.key)
         except ValueError:
             return None
 
@@ -61,6 +84,7 @@ class Entered:
 
     undoes: when the result that is taken back was entered; None in a result.
     taken_back: a later entry takes this one back.
+    valid: the result counts; no later one stands for it.
     """
 
     player: str
@@ -69,19 +93,18 @@ class Entered:
     result: Result | None
     date: Date | None
     undoes: datetime | None
-    taken_back: bool
+    taken_back: bool = False
+    valid: bool = False
 
 
-class NumbersTakenError(Exception):
-    """Another command has printed drills with these numbers meanwhile: plan again.
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How much a log holds: printed days, numbers of drills, items of the days, entries."""
 
-    first_free: the player's next number.
-    """
-
-    def __init__(self, player: str, first_free: int) -> None:
-        """Say from which number on there is room."""
-        super().__init__(f"{player}: numbers below {first_free} are taken")
-        self.first_free = first_free
+    days: int
+    drills: int
+    items: int
+    entries: int
 
 
 def instant_text(instant: datetime) -> str:
@@ -91,16 +114,14 @@ def instant_text(instant: datetime) -> str:
     '2026-12-01T06:30:00.000000+00:00'
 
     Raises:
-        ValueError: the instant does not say its time zone, or no calendar has it in UTC.
+        RefusedError: the instant does not say its time zone, or no calendar has it in UTC.
     """
     if instant.tzinfo is None:
-        msg = f"{instant} has no time zone"
-        raise ValueError(msg)
+        raise RefusedError("log-no-zone", instant=instant)
     try:
         return instant.astimezone(UTC).isoformat(timespec="microseconds")
     except OverflowError as error:
-        msg = f"{instant} lies outside the calendar"
-        raise ValueError(msg) from error
+        raise RefusedError("log-no-instant", instant=instant) from error
 
 
 def runs(numbers: Iterable[int]) -> list[tuple[int, int]]:
@@ -113,13 +134,3 @@ def runs(numbers: Iterable[int]) -> list[tuple[int, int]]:
     starts = [later for sooner, later in pairwise(ordered) if later > sooner + 1]
     ends = [sooner for sooner, later in pairwise(ordered) if later > sooner + 1]
     return list(zip([*ordered[:1], *starts], [*ends, *ordered[-1:]], strict=True))
-
-
-def numbers_text(numbers: Sequence[int]) -> str:
-    """Numbers in words, runs of them as they are typed.
-
-    >>> numbers_text([3, 5, 6, 7, 12]), numbers_text([4])
-    ('Nos. 3, 5-7, 12', 'No. 4')
-    """
-    parts = [f"{first}" if first == last else f"{first}-{last}" for first, last in runs(numbers)]
-    return f"{'No.' if len(set(numbers)) == 1 else 'Nos.'} {', '.join(parts)}"

@@ -5,27 +5,44 @@ from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 
-from bookgen.errors import BookgenError, Finding
-from bookgen.studio.entries import Marking, PrintedDrill, numbers_text, runs
+from bookgen.errors import BookgenError, Finding, Message, Said
+from bookgen.studio.entries import KeptDrill, Marking, runs
 
 
 @dataclass(frozen=True, slots=True)
 class Roster:
-    """What was printed for each player, by its number."""
+    """The printed drills of each player, by every number under which they were printed."""
 
-    printed: Mapping[str, Mapping[int, PrintedDrill]]
+    printed: Mapping[str, Mapping[int, KeptDrill]]
 
-    def drill(self, player: str, number: int) -> PrintedDrill | None:
-        """The printed drill of that number, or None."""
-        return self.printed[player].get(number)
+    @classmethod
+    def of(cls, kept: Mapping[str, Sequence[KeptDrill]]) -> "Roster":
+        """The roster of what the log keeps for some players."""
+        return cls(
+            {
+                player: {item.number: drill for drill in drills for item in drill.items}
+                for player, drills in kept.items()
+            }
+        )
 
-    def nearest(self, player: str, number: int) -> str | None:
-        """The run of printed numbers that lies nearest, in words; None where there is none."""
+    def drill(self, marking: Marking) -> KeptDrill | None:
+        """The drill that was printed under that number, or None."""
+        return self.printed[marking.player].get(marking.number)
+
+    def stands_so(self, marking: Marking) -> bool:
+        """The drill has that result on that day already."""
+        drill = self.drill(marking)
+        return drill is not None and any(
+            played.date == marking.date and played.result == marking.result
+            for played in drill.results
+        )
+
+    def nearest(self, player: str, number: int) -> tuple[int, int] | None:
+        """The run of printed numbers that lies nearest; None where there is none."""
         found = runs(self.printed[player])
         if not found:
             return None
-        first, last = min(found, key=lambda run: max(run[0] - number, number - run[1]))
-        return numbers_text(range(first, last + 1))
+        return min(found, key=lambda run: max(run[0] - number, number - run[1]))
 
 
 def resolved(markings: Sequence[Marking], roster: Roster, entered: datetime) -> tuple[Marking, ...]:
@@ -36,58 +53,81 @@ def resolved(markings: Sequence[Marking], roster: Roster, entered: datetime) -> 
     Raises:
         BookgenError: some cannot be entered; all of them are told.
     """
-    findings = [*never_printed(markings, roster), *said_twice(markings)]
+    findings = [*never_printed(markings, roster)]
     good: list[Marking] = []
+    seen: set[tuple[str, str, Date]] = set()
     for marking in markings:
-        drill = roster.drill(marking.player, marking.number)
+        drill = roster.drill(marking)
         if drill is None:
             continue
-        finding = day_finding(marking, drill, entered)
+        day = marking.date or last_day(drill, marking.number, entered.date())
+        finding = day_finding(marking, drill, day, entered)
         if finding is not None:
             findings.append(finding)
-        good.append(replace(marking, date=marking.date or drill.date))
+        elif day is not None:
+            if (marking.player, drill.key, day) in seen:
+                twice = Message("log-said-twice", {"date": day})
+                findings.append(Finding(marking.stands_at, twice, Message("log-keep-one")))
+            seen.add((marking.player, drill.key, day))
+            good.append(replace(marking, date=day))
     if findings:
         raise BookgenError(*findings)
     return tuple(good)
 
 
 def never_printed(markings: Sequence[Marking], roster: Roster) -> Iterator[Finding]:
-    """One finding for each place of unknown numbers: a line of a file, or a whole call."""
-    unknown: dict[tuple[str, str | None], list[int]] = {}
+    """A finding for each run of unknown numbers in a line of a file, or in a whole call."""
+    unknown: dict[tuple[str, Said | None], list[int]] = {}
     for marking in markings:
-        if roster.drill(marking.player, marking.number) is None:
+        if roster.drill(marking) is None:
             unknown.setdefault((marking.player, marking.place), []).append(marking.number)
     for (player, place), numbers in unknown.items():
-        near = roster.nearest(player, numbers[0])
-        mend = "print a sheet first" if near is None else f"the nearest printed are {near}"
-        problem = f"{numbers_text(numbers)} {'was' if len(numbers) == 1 else 'were'} never printed"
-        yield Finding(place or player, f"{problem} for {player}", mend)
+        for first, last in runs(numbers):
+            facts = {"number": first, "first": first, "last": last, "player": player}
+            one, run = Message("log-never-printed", facts), Message("log-never-printed-run", facts)
+            mend = print_first(roster.nearest(player, first))
+            yield Finding(place or player, one if first == last else run, mend)
 
 
-def said_twice(markings: Sequence[Marking]) -> Iterator[Finding]:
-    """A finding for each number that one call gives two results."""
-    seen: dict[tuple[str, int], Marking] = {}
-    for marking in markings:
-        before = seen.setdefault((marking.player, marking.number), marking)
-        if before is not marking:
-            yield Finding(marking.stands_at, "it stands twice", "keep one of its results")
+def print_first(near: tuple[int, int] | None) -> Message:
+    """What mends a number that was never printed.
+
+    near: the run of printed numbers that lies nearest.
+    """
+    if near is None:
+        return Message("log-print-first")
+    first, last = near
+    if first == last:
+        return Message("log-nearest", {"number": first})
+    return Message("log-nearest-run", {"first": first, "last": last})
 
 
-def day_finding(marking: Marking, drill: PrintedDrill, entered: datetime) -> Finding | None:
+def last_day(drill: KeptDrill, number: int, today: Date) -> Date | None:
+    """The last day up to today for which a number was printed, or None."""
+    days = (item.date for item in drill.items if item.number == number and item.date <= today)
+    return max(days, default=None)
+
+
+def day_finding(
+    marking: Marking, drill: KeptDrill, day: Date | None, entered: datetime
+) -> Finding | None:
     """What is wrong with the day of a result, or None.
 
-    It can be any day from the page's own, or from the print where that came sooner, to today.
+    It can be any day from the drill's first page, or from its print where that came sooner, to
+    today.
     """
     today = entered.date()
-    printed = drill.printed.astimezone(entered.tzinfo).date()
-    earliest = min(drill.date, printed)
-    if marking.date is None and drill.date > today:
-        problem = f"its page is for {drill.date}, which is still to come"
-        return Finding(marking.stands_at, problem, "give the day on which it was played")
-    day: Date = marking.date or drill.date
+    first_page = min(item.date for item in drill.items)
+    first_print = min(item.printed for item in drill.items).astimezone(entered.tzinfo).date()
+    earliest = min(first_page, first_print)
+    if day is None:
+        to_come = min(item.date for item in drill.items if item.number == marking.number)
+        problem = Message("log-page-to-come", {"date": to_come})
+        return Finding(marking.stands_at, problem, Message("log-give-day"))
     if day > today:
-        return Finding(marking.stands_at, f"{day} is still to come", f"give a day up to {today}")
+        problem, mend = Message("log-to-come", {"date": day}), {"date": today}
+        return Finding(marking.stands_at, problem, Message("log-day-up-to", mend))
     if day < earliest:
-        problem = f"{day} lies before its page, which is for {drill.date}"
-        return Finding(marking.stands_at, problem, f"give a day from {earliest} on")
+        problem = Message("log-before-page", {"date": day, "page": first_page})
+        return Finding(marking.stands_at, problem, Message("log-day-from", {"date": earliest}))
     return None

@@ -1,159 +1,151 @@
 """A practice log and a copy of one: nothing is lost, nothing doubled."""
 
-import sqlite3
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from datetime import date as Date  # noqa: N812
-from datetime import datetime
 from typing import Final
 
-import msgspec
-
-from bookgen.errors import BookgenError, Finding
+from bookgen.errors import BookgenError, Finding, Message, why
 from bookgen.studio.entries import instant_text
-from bookgen.studio.log_copy import MEND, MOST_FINDINGS, DayRow, DrillRow, EntryRow, LogCopy
+from bookgen.studio.ledger import link_of
+from bookgen.studio.log_copy import MEND, LogCopy
+from bookgen.studio.rows import (
+    DAY,
+    DRILL,
+    ENTRY,
+    ITEM,
+    DayRow,
+    DrillRow,
+    EntryRow,
+    ItemRow,
+    Row,
+    Table,
+    cells_of,
+)
+from bookgen.studio.store import Cell, DamagedError, Store
 
-APART: Final = "keep the two logs apart, or import this one into an empty folder"
-
-Cell = str | int | None
-Cells = tuple[Cell, ...]
+MOST_FINDINGS: Final = 20
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A table of the log.
+def copy_of(store: Store) -> LogCopy:
+    """Everything that a log holds.
 
-    columns: those of its key first; keys: how many they are.
+    Raises:
+        DamagedError: a row holds what no log holds.
     """
-
-    name: str
-    columns: tuple[str, ...]
-    keys: int
-
-    def select(self) -> str:
-        """All rows, the same order for the same rows."""
-        return f"SELECT {', '.join(self.columns)} FROM {self.name} ORDER BY {self.order()}"  # noqa: S608
-
-    def insert(self) -> str:
-        """One row."""
-        marks = ", ".join("?" * len(self.columns))
-        return f"INSERT INTO {self.name} ({', '.join(self.columns)}) VALUES ({marks})"  # noqa: S608
-
-    def order(self) -> str:
-        """The last column of the key comes first where it is an instant: as it happened."""
-        return ", ".join(self.columns[: self.keys][::-1])
+    return LogCopy(
+        days=DAY.read(store),
+        drills=DRILL.read(store),
+        items=ITEM.read(store),
+        entries=ENTRY.read(store),
+    )
 
 
-DAY: Final = Table("day", ("player", "date", "printed", "instrument", "size", "seed", "plan"), 3)
-DRILL: Final = Table("drill", ("player", "number", "date", "printed", "key", "kind"), 2)
-ENTRY: Final = Table("entry", ("player", "number", "entered", "result", "date", "undoes"), 3)
-
-
-def copy_of(connection: sqlite3.Connection) -> LogCopy:
-    """Everything that a log holds."""
-    tables = {"days": DAY, "drills": DRILL, "entries": ENTRY}
-    rows = {
-        name: [
-            dict(zip(table.columns, row, strict=True)) for row in connection.execute(table.select())
-        ]
-        for name, table in tables.items()
-    }
-    return msgspec.convert({**rows, "format": "bookgen-practice-log", "version": 1}, LogCopy)
-
-
-def merged(connection: sqlite3.Connection, copied: LogCopy, file: str) -> tuple[int, int, int]:
+def merged(store: Store, copied: LogCopy, file: str) -> tuple[int, int, int, int]:
     """Write inside a transaction what a log does not hold yet of a copy.
 
+    A drill's link that the log holds stays.
+
     file: the name under which the user knows the copy.
-    Returns how many days, drills and entries were new.
+    Returns how many days, drills, items and entries were new.
 
     Raises:
         BookgenError: the copy says something else than the log, or is not whole.
     """
-    merge = Merge(connection, file)
+    merge = Merge(store)
     try:
         days = merge.take_in(DAY, copied.days)
         drills = merge.take_in(DRILL, copied.drills)
-        by_instant = sorted(copied.entries, key=lambda entry: entry.entered)
-        entries = merge.take_in(ENTRY, by_instant)
+        items = merge.take_in(ITEM, copied.items)
+        entries = merge.take_in(ENTRY, sorted(copied.entries, key=lambda row: row.entered))
     except ValueError as error:
-        raise BookgenError(Finding(file, str(error), MEND)) from error
-    if merge.findings:
-        raise BookgenError(*merge.findings[:MOST_FINDINGS])
-    for table, rows in ((DAY, days), (DRILL, drills), (ENTRY, entries)):
-        connection.executemany(table.insert(), rows)
-    return len(days), len(drills), len(entries)
+        raise BookgenError(Finding(file, why(error), MEND)) from error
+    if merge.faults:
+        raise BookgenError(
+            *(Finding(file, problem, mend) for problem, mend in merge.faults[:MOST_FINDINGS])
+        )
+    DAY.add(store, *days)
+    DRILL.add(store, *drills)
+    ITEM.add(store, *items)
+    ENTRY.add(store, *entries)
+    for drill in copied.drills:
+        if drill.link is not None and drill not in drills:
+            store.rows(
+                "UPDATE drill SET link = ? WHERE player = ? AND number = ? AND link IS NULL",
+                *(drill.link, drill.player, drill.number),
+            )
+    return len(days), len(drills), len(items), len(entries)
 
 
 class Merge:
-    """What a log holds and what is taken in, by their keys."""
+    """What a log holds and what is taken in, by their keys.
 
-    def __init__(self, connection: sqlite3.Connection, file: str) -> None:
+    faults: what cannot be, each with its mend.
+    """
+
+    def __init__(self, store: Store) -> None:
         """Begin with what the log holds."""
-        self.file = file
-        self.findings: list[Finding] = []
-        self.held = {
-            table.name: {
-                tuple(row[: table.keys]): tuple(row) for row in connection.execute(table.select())
-            }
-            for table in (DAY, DRILL, ENTRY)
+        self.faults: list[tuple[Message, Message]] = []
+        self.held: dict[str, dict[tuple[Cell, ...], tuple[Cell, ...]]] = {
+            table.name: {cells[: table.keys]: cells for cells in table.cells(store)}
+            for table in (DAY, DRILL, ITEM, ENTRY)
         }
 
-    def take_in(self, table: Table, rows: Sequence[DayRow | DrillRow | EntryRow]) -> list[Cells]:
-        """The rows that are new; what cannot be is told in `findings`."""
+    def take_in[R: Row](self, table: Table[R], rows: Sequence[R]) -> list[R]:
+        """The rows that are new."""
         held, new = self.held[table.name], []
         for row in rows:
-            cells = tuple(cell_of(getattr(row, column)) for column in table.columns)
+            cells = cells_of(row)
             before = held.setdefault(cells[: table.keys], cells)
-            if before != cells:
-                problem = f"{told(row)} is another one in the log"
-                self.findings.append(Finding(self.file, problem, APART))
-            elif before is cells:
-                new.append(cells)
-                self.findings += [Finding(self.file, fault, MEND) for fault in self.faults(row)]
+            if before is cells:
+                new.append(row)
+                self.faults += [(fault, MEND) for fault in self.faults_of(row)]
+            elif before[: table.firm] != cells[: table.firm]:
+                self.faults.append((named("log-another", row), Message("log-keep-apart")))
         return new
 
-    def faults(self, row: DayRow | DrillRow | EntryRow) -> Iterator[str]:
-        """What a row belongs to and is not there."""
-        match row:
-            case DrillRow():
-                if (row.player, str(row.date), instant_text(row.printed)) not in self.held["day"]:
-                    yield f"{told(row)} stands on no printed day"
-            case EntryRow():
-                if (row.player, row.number) not in self.held["drill"]:
-                    yield f"{told(row)} was never printed"
-                if not self.is_entry(row):
-                    yield f"{told(row)} is neither a result with its day nor takes one back"
-            case DayRow():
-                return
+    def faults_of(self, row: Row) -> Iterator[Message]:
+        """What a row belongs to and is not there, or what it cannot be."""
+        if isinstance(row, DrillRow) and row.link is not None:
+            try:
+                link_of(row.link)
+            except DamagedError as error:
+                yield named("log-no-link", row, why=error.what)
+        if isinstance(row, ItemRow) and (
+            (row.player, str(row.date), instant_text(row.printed)) not in self.held["day"]
+        ):
+            yield named("log-no-day", row)
+        if isinstance(row, ItemRow | EntryRow) and (
+            (row.player, row.number) not in self.held["drill"]
+        ):
+            yield named("log-no-drill", row)
+        if isinstance(row, EntryRow) and not self.is_entry(row):
+            yield named("log-no-entry", row)
 
     def is_entry(self, row: EntryRow) -> bool:
         """Whether it is a result with its day, or takes an earlier result back."""
+        result = (row.result, row.date, row.replaces)
         if row.undoes is None:
-            return row.result is not None and row.date is not None
-        if row.result is not None or row.date is not None or row.undoes >= row.entered:
+            return None not in result
+        if result != (None, None, None) or row.undoes >= row.entered:
             return False
         undone = self.held["entry"].get((row.player, row.number, instant_text(row.undoes)))
-        return undone is not None and undone[ENTRY.keys] is not None
+        return undone is not None and undone[ENTRY.columns.index("result")] is not None
 
 
-def cell_of(value: str | int | Date | datetime | None) -> Cell:
-    """A value as the log keeps it."""
-    match value:
-        case datetime():
-            return instant_text(value)
-        case Date():
-            return value.isoformat()
-        case _:
-            return value
+def named(fault: str, row: Row, **facts: object) -> Message:
+    """A fault with its row as a teacher knows it.
 
-
-def told(row: DayRow | DrillRow | EntryRow) -> str:
-    """A row as a teacher knows it."""
+    Raises:
+        TypeError: the row is none of the log's.
+    """
     match row:
-        case DayRow():
-            return f"{row.player}, {row.date}"
-        case DrillRow():
-            return f"{row.player}, No. {row.number}"
         case EntryRow():
-            return f"{row.player}, No. {row.number}, entered {instant_text(row.entered)},"
+            row_facts = {"player": row.player, "number": row.number, "entered": row.entered}
+            place = Message("log-entered-place", row_facts)
+        case DrillRow() | ItemRow():
+            place = Message("log-place", {"player": row.player, "number": row.number})
+        case DayRow():
+            place = Message("log-day-place", {"player": row.player, "date": row.date})
+        case _:
+            msg = f"{type(row).__name__} is no row of the log"
+            raise TypeError(msg)
+    return Message(fault, {"row": place, **facts})

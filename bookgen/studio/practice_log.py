@@ -1,32 +1,28 @@
-"""The practice log: what was printed for whom, and what became of it."""
+"""The practice log: which drill has which number, what was printed, and what became of it."""
 
-import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from pathlib import Path
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding
-from bookgen.model.instrument import Instrument
-from bookgen.plan.document import Kind, Plan
-from bookgen.plan.encoder import encode
+import msgspec
+
+from bookgen.errors import Message, RefusedError, Said
+from bookgen.model.drill import Drill
+from bookgen.plan.document import Day, Plan
 from bookgen.plan.record import Record, Result
-from bookgen.studio.entries import Entered, Marking, NumbersTakenError, PrintedDrill, instant_text
-from bookgen.studio.ledger import (
-    entries_made,
-    printed_drills,
-    valid_results,
-    write_days,
-    write_results,
-    write_undo,
-)
+from bookgen.studio.day_document import day_document
+from bookgen.studio.entries import Counts, Entered, KeptDrill, Marking
+from bookgen.studio.ledger import entries_made, kept_drills, printed_days, result_row, undo_row
 from bookgen.studio.log_copy import LogCopy
 from bookgen.studio.marking import Roster, resolved
 from bookgen.studio.merge import copy_of, merged
-from bookgen.studio.store import number, opened, transaction
+from bookgen.studio.rows import DAY, DRILL, ENTRY, ITEM, DayRow, DrillRow, ItemRow
+from bookgen.studio.store import DamagedError, Store, opened
+from bookgen.studio.undoing import last_call, last_results, standing_results
 
 LOG_NAME: Final = "practice-log.sqlite"
 """The log's file beside studio.toml."""
@@ -42,101 +38,142 @@ def open_log(path: Path, *, make: bool = True) -> Iterator["PracticeLog"]:
         BookgenError: the file is no practice log, is damaged, was made by a newer bookgen,
             cannot be written, or another command holds it for too long.
     """
-    with opened(path, make=make) as connection:
-        yield PracticeLog(connection)
-
-
-@dataclass(frozen=True, slots=True)
-class Counts:
-    """How much a log holds: printed days, printed drills, entries."""
-
-    days: int
-    drills: int
-    entries: int
+    with opened(path, make=make) as store:
+        yield PracticeLog(store)
 
 
 class PracticeLog:
     """An open practice log. Every method that writes does all it was asked to, or nothing."""
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
-        """Use the connection of an opened store."""
-        self.connection = connection
+    def __init__(self, store: Store) -> None:
+        """Use an opened store."""
+        self.store = store
+
+    def drills(self, player: str) -> tuple[KeptDrill, ...]:
+        """Every drill that has a number for a player, in the order of the numbers."""
+        return kept_drills(self.store, player)
+
+    def records(self, player: str) -> tuple[Record, ...]:
+        """Every printed drill with its valid results, in the order of the numbers.
+
+        What this bookgen does not know, a drill or a role, is left out; `drills` has it.
+        """
+        known = ((kept, kept.drill, printed_days(kept)) for kept in self.drills(player))
+        return tuple(
+            Record(kept.number, drill, printed, kept.results, kept.link)
+            for kept, drill, printed in known
+            if drill is not None and printed
+        )
+
+    def numbers(self, player: str) -> dict[Drill, int]:
+        """The own number of every drill that has one."""
+        known = ((kept.drill, kept.number) for kept in self.drills(player))
+        return {drill: number for drill, number in known if drill is not None}
+
+    def named(self, player: str) -> dict[int, Drill]:
+        """The drill of every number, also of those under which older bookgens printed it."""
+        known = ((kept.drill, kept.numbers) for kept in self.drills(player))
+        return {number: drill for drill, numbers in known if drill for number in numbers}
 
     def next_number(self, player: str) -> int:
-        """The number above all that were ever printed for a player."""
+        """The number above all that a player's drills have."""
         question = "SELECT coalesce(max(number), 0) + 1 FROM drill WHERE player = ?"
-        (found,) = self.connection.execute(question, (player,)).fetchone()
-        return int(found)
+        return self.store.number(question, player)
 
-    def keep(self, plan: Plan, instrument: Instrument, printed: datetime) -> None:
-        """Keep every day of a plan as it is printed, and the numbers of its drills.
+    def reserve(self, player: str, drills: Iterable[Drill]) -> dict[Drill, int]:
+        """The numbers of drills; those that have none yet get the next ones, for ever.
+
+        No other drill of the player gets them, also where two commands ask at once.
+        """
+        wanted = tuple(dict.fromkeys(drills))
+        with self.store.transaction():
+            held = self.numbers(player)
+            new = [drill for drill in wanted if drill not in held]
+            for number, drill in enumerate(new, start=self.next_number(player)):
+                DRILL.add(self.store, DrillRow(player=player, number=number, key=drill.key))
+                held[drill] = number
+        return {drill: held[drill] for drill in wanted}
+
+    def keep(self, plan: Plan, printed: datetime) -> None:
+        """Keep every day of a plan, now that its pages are written.
+
+        A drill that has no link yet gets the plan's.
 
         printed: with its time zone.
 
         Raises:
-            NumbersTakenError: a number of the plan is not above all that the player has.
-            ValueError: the plan is nobody's.
+            RefusedError: the plan is nobody's, or gives a drill another number than the log.
         """
         if plan.player is None:
-            msg = "a plan without a player cannot be kept"
-            raise ValueError(msg)
-        days = [
-            (replace(plan, days=(day,)), encode(replace(plan, days=(day,)), instrument))
-            for day in plan.days
-        ]
-        with transaction(self.connection):
-            first_free = self.next_number(plan.player)
-            if any(drill.number < first_free for day in plan.days for drill in day.drills):
-                raise NumbersTakenError(plan.player, first_free)
-            write_days(self.connection, plan.player, days, instant_text(printed))
+            raise RefusedError("log-nobody")
+        with self.store.transaction():
+            self.refuse_other_numbers(plan.player, plan)
+            instant = self.store.rising("day", "printed", printed)
+            for day in plan.days:
+                self.keep_day(plan, plan.player, day, instant)
+            for entry in plan.drills:
+                self.store.rows(
+                    "UPDATE drill SET link = ? WHERE player = ? AND number = ? AND link IS NULL",
+                    msgspec.json.encode(entry.link).decode(),
+                    plan.player,
+                    entry.number,
+                )
 
-    def day(self, player: str, date: Date) -> str | None:
-        """The plan document of a player's day as it was printed last, or None."""
-        row = self.connection.execute(
-            "SELECT plan FROM day WHERE player = ? AND date = ? ORDER BY printed DESC LIMIT 1",
-            (player, date.isoformat()),
-        ).fetchone()
-        return None if row is None else str(row[0])
+    def refuse_other_numbers(self, player: str, plan: Plan) -> None:
+        """Refuse a plan whose numbers are not those of its drills.
 
-    def day_of(self, player: str, number: int) -> str | None:
-        """The plan document of the printed day on which a number stands, or None."""
-        row = self.connection.execute(
-            "SELECT plan FROM drill JOIN day USING (player, date, printed)"
-            " WHERE player = ? AND number = ?",
-            (player, number),
-        ).fetchone()
-        return None if row is None else str(row[0])
-
-    def printed(self, player: str) -> tuple[PrintedDrill, ...]:
-        """Every drill that was printed for a player, in the order of the numbers."""
-        return printed_drills(self.connection, player)
-
-    def results(self, player: str) -> dict[int, tuple[Result, Date]]:
-        """The valid result of every number of a player that has one, and its day."""
-        return valid_results(self.connection, player)
-
-    def records(self, player: str) -> tuple[Record, ...]:
-        """Every printed drill with its valid result, in the order of the numbers.
-
-        A drill that this bookgen does not know is left out; `printed` has it.
+        Raises:
+            RefusedError: a number is not reserved for its drill.
         """
-        results = self.results(player)
-        known = ((entry, entry.drill) for entry in self.printed(player))
-        return tuple(
-            Record(
-                entry.number,
-                entry.date,
-                drill,
-                Kind(entry.kind),
-                *results.get(entry.number, (None, None)),
-            )
-            for entry, drill in known
-            if drill is not None
+        for entry in plan.drills:
+            if self.drill_of(player, entry.number) != entry.key:
+                raise RefusedError("log-not-reserved", number=entry.number, key=entry.key)
+
+    def keep_day(self, plan: Plan, player: str, day: Day, printed: datetime) -> None:
+        """Write one day with its document and its items, inside a transaction."""
+        DAY.add(
+            self.store,
+            DayRow(
+                player=player,
+                date=day.date,
+                printed=printed,
+                instrument=plan.instrument,
+                size=plan.size,
+                seed=plan.seed,
+                plan=day_document(plan, day),
+            ),
         )
+        for turn, item in enumerate(day.items):
+            ITEM.add(
+                self.store,
+                ItemRow(
+                    player=player,
+                    date=day.date,
+                    printed=printed,
+                    turn=turn,
+                    number=item.number,
+                    role=item.role.value,
+                ),
+            )
+
+    def day(self, player: str, date: Date) -> bytes | None:
+        """The plan document of a player's day as it was printed last, or None."""
+        rows = self.store.rows(
+            "SELECT plan FROM day WHERE player = ? AND date = ? ORDER BY printed DESC LIMIT 1",
+            player,
+            date.isoformat(),
+        )
+        return str(rows[0][0]).encode() if rows else None
+
+    def drill_of(self, player: str, number: int) -> str | None:
+        """The key of the drill that has a number, or None."""
+        question = "SELECT key FROM drill WHERE player = ? AND number = ?"
+        rows = self.store.rows(question, player, number)
+        return str(rows[0][0]) if rows else None
 
     def players(self) -> tuple[str, ...]:
         """Everyone for whom something was printed, by name."""
-        rows = self.connection.execute("SELECT DISTINCT player FROM day ORDER BY player")
+        rows = self.store.rows("SELECT DISTINCT player FROM day ORDER BY player")
         return tuple(str(player) for (player,) in rows)
 
     def enter(
@@ -162,19 +199,21 @@ class PracticeLog:
         Returns the markings that were new, each with its day.
 
         Raises:
-            BookgenError: a number was never printed, stands twice, or the day lies before the
-                page or after today; everything that is wrong is told.
+            BookgenError: a number was never printed, a drill stands twice on a day, or the day
+                lies before the drill's first page or after today; everything that is wrong is
+                told.
         """
-        with transaction(self.connection):
-            good = self.checked(markings, entered)
-            valid = {name: self.results(name) for name in {marking.player for marking in good}}
-            new = tuple(
-                marking
-                for marking in good
-                if valid[marking.player].get(marking.number) != (marking.result, marking.date)
-            )
-            write_results(self.connection, new, instant_text(entered))
+        with self.store.transaction():
+            roster = self.roster(markings)
+            good = resolved(markings, roster, entered)
+            new = tuple(marking for marking in good if not roster.stands_so(marking))
+            instant = self.store.rising("entry", "entered", entered)
+            ENTRY.add(self.store, *(result_row(marking, instant) for marking in new))
         return new
+
+    def roster(self, markings: Sequence[Marking]) -> Roster:
+        """The drills of everyone who is marked."""
+        return Roster.of({player: self.drills(player) for player in {m.player for m in markings}})
 
     def checked(self, markings: Sequence[Marking], entered: datetime) -> tuple[Marking, ...]:
         """Results with their days, as `enter_all` would enter them.
@@ -182,9 +221,7 @@ class PracticeLog:
         Raises:
             BookgenError: as `enter_all` does.
         """
-        players = {marking.player for marking in markings}
-        printed = {name: {drill.number: drill for drill in self.printed(name)} for name in players}
-        return resolved(markings, Roster(printed), entered)
+        return resolved(markings, self.roster(markings), entered)
 
     def undo(
         self, player: str | None, numbers: Sequence[int] | None, entered: datetime
@@ -192,37 +229,30 @@ class PracticeLog:
         """Take results back; they stay in the history, and what was valid before is so again.
 
         player: None takes back the last call's results for everyone; only without numbers.
-        numbers: those whose last result is taken back; None takes back the last call's.
+        numbers: those of the drills whose last result is taken back; None takes back the last
+            call's.
         Returns the results that were taken back.
 
         Raises:
             BookgenError: there is nothing to take back, or a number has no result.
         """
-        with transaction(self.connection):
-            standing = [
-                entry
-                for entry in self.history(player)
-                if entry.result is not None and not entry.taken_back
-            ]
+        with self.store.transaction():
+            standing = standing_results(self.history(player))
             if numbers is None:
-                last = max((entry.entered for entry in standing), default=None)
-                chosen = [entry for entry in standing if entry.entered == last]
+                chosen = last_call(standing)
             else:
-                latest = {entry.number: entry for entry in standing}
-                chosen = [latest[number] for number in sorted(set(numbers)) if number in latest]
-                refuse_without_result(player, sorted(set(numbers) - latest.keys()))
-            if not chosen:
-                raise BookgenError(Finding("--undo", "there is no result", "enter one first"))
-            write_undo(self.connection, chosen, instant_text(entered))
-        return tuple(replace(entry, taken_back=True) for entry in chosen)
+                chosen = last_results(player or "", numbers, self.drills(player or ""), standing)
+            instant = self.store.rising("entry", "entered", entered)
+            ENTRY.add(self.store, *(undo_row(entry, instant) for entry in chosen))
+        return tuple(replace(entry, taken_back=True, valid=False) for entry in chosen)
 
     def history(self, player: str | None) -> tuple[Entered, ...]:
         """Every entry for a player, or for everyone, in the order in which they were made."""
-        return entries_made(self.connection, player)
+        return entries_made(self.store, player)
 
     def export(self) -> LogCopy:
         """Everything that the log holds, as values that can be written to a file."""
-        return copy_of(self.connection)
+        return copy_of(self.store)
 
     def restore(self, copied: LogCopy, file: str) -> Counts:
         """Take in everything of a copy that the log does not hold yet. Returns what was new.
@@ -232,35 +262,33 @@ class PracticeLog:
         Raises:
             BookgenError: the copy is at odds with the log or with itself.
         """
-        with transaction(self.connection):
-            return Counts(*merged(self.connection, copied, file))
+        with self.store.transaction():
+            return Counts(*merged(self.store, copied, file))
 
     def counts(self) -> Counts:
         """How much the log holds."""
-        tables = ("day", "drill", "entry")
+        tables = ("day", "drill", "item", "entry")
         return Counts(
-            *(number(self.connection, f"SELECT count(*) FROM {table}") for table in tables)  # noqa: S608
+            *(self.store.number(f"SELECT count(*) FROM {table}") for table in tables)  # noqa: S608
         )
 
     def version(self) -> int:
         """The version of the file's schema."""
-        return number(self.connection, "PRAGMA user_version")
+        return self.store.number("PRAGMA user_version")
 
-    def faults(self) -> list[str]:
-        """What SQLite finds wrong with the file; nothing in a sound one."""
-        rows = self.connection.execute("PRAGMA integrity_check").fetchall()
-        told = [str(line) for (line,) in rows if line != "ok"]
-        lost = self.connection.execute("PRAGMA foreign_key_check").fetchall()
-        return [*told, *(f"a {table} without what it belongs to" for table, *_ in lost)]
+    def faults(self) -> list[Said]:
+        """What is wrong with the file's pages and rows; nothing in a sound one.
 
-
-def refuse_without_result(player: str | None, numbers: Sequence[int]) -> None:
-    """Refuse to take back what was never entered.
-
-    Raises:
-        BookgenError: there are such numbers.
-    """
-    mend = "leave them out; `bookgen log --show` lists what was entered"
-    findings = [Finding(f"{player}, No. {each}", "it has no result", mend) for each in numbers]
-    if findings:
-        raise BookgenError(*findings)
+        A schema that is not ours is told on opening already.
+        """
+        told: list[Said] = [
+            str(line) for (line,) in self.store.rows("PRAGMA integrity_check") if line != "ok"
+        ]
+        lost = self.store.rows("PRAGMA foreign_key_check")
+        try:
+            self.export()
+            for player in self.players():
+                self.drills(player)
+        except DamagedError as error:
+            told.append(error.what)
+        return [*told, *(Message("log-alone", {"table": t, "row": r}) for t, r, *_ in lost)]

@@ -5,6 +5,15 @@ from typing import Final
 APPLICATION: Final = 0x426F6F6B
 """Marks an SQLite file as a practice log: "Book" in ASCII."""
 
+ROLES: Final = {
+    "opening": "start",
+    "variant": "other way",
+    "review": "again",
+    "ladder": "step back",
+    "test": "cold",
+}
+"""What version 3 calls the kinds of version 2; all others keep their names."""
+
 TABLES: Final = (
     """
     CREATE TABLE day (
@@ -62,8 +71,7 @@ WRITTEN_ONCE: Final = tuple(
     for verb in ("update", "delete")
 )
 
-STANDING: Final = (
-    """
+UNDOES_A_RESULT: Final = """
     CREATE TRIGGER entry_undoes_a_result BEFORE INSERT ON entry
     WHEN EXISTS (
         SELECT 1 FROM entry AS earlier
@@ -71,8 +79,9 @@ STANDING: Final = (
             AND earlier.entered = NEW.undoes AND earlier.result IS NULL
     )
     BEGIN SELECT RAISE(ABORT, 'only a result can be taken back'); END
-    """,
     """
+
+STANDING_RESULTS: Final = """
     CREATE VIEW standing AS
     SELECT * FROM entry AS result
     WHERE result.result IS NOT NULL AND NOT EXISTS (
@@ -80,7 +89,11 @@ STANDING: Final = (
         WHERE undo.player = result.player AND undo.number = result.number
             AND undo.undoes = result.entered
     )
-    """,
+    """
+
+STANDING: Final = (
+    UNDOES_A_RESULT,
+    STANDING_RESULTS,
     """
     CREATE VIEW valid AS
     SELECT player, number, result, date, max(entered) AS entered FROM standing
@@ -89,9 +102,120 @@ STANDING: Final = (
     "CREATE INDEX entry_by_instant ON entry (entered)",
 )
 
-MIGRATIONS: Final = (TABLES, (*WRITTEN_ONCE, *STANDING))
+READ_BY_DRILL: Final = (
+    *("DROP VIEW valid", "DROP VIEW standing", "DROP INDEX entry_by_instant"),
+    "DROP TRIGGER entry_undoes_a_result",
+    *(
+        f"DROP TRIGGER {table}_{verb}_refused"
+        for table in ("drill", "entry")
+        for verb in ("update", "delete")
+    ),
+    "ALTER TABLE entry RENAME TO entry_of_2",
+    "ALTER TABLE drill RENAME TO drill_of_2",
+    """
+    CREATE TABLE drill (
+        player TEXT NOT NULL CHECK (length(player) > 0),
+        number INTEGER NOT NULL CHECK (number >= 1),
+        key TEXT NOT NULL CHECK (length(key) > 0),
+        link TEXT CHECK (length(link) > 0),
+        PRIMARY KEY (player, number)
+    ) STRICT
+    """,
+    """
+    CREATE TABLE item (
+        player TEXT NOT NULL,
+        date TEXT NOT NULL,
+        printed TEXT NOT NULL,
+        turn INTEGER NOT NULL CHECK (turn >= 0),
+        number INTEGER NOT NULL,
+        role TEXT NOT NULL CHECK (length(role) > 0),
+        PRIMARY KEY (player, date, printed, turn),
+        FOREIGN KEY (player, date, printed) REFERENCES day (player, date, printed),
+        FOREIGN KEY (player, number) REFERENCES drill (player, number)
+    ) STRICT
+    """,
+    """
+    CREATE TABLE entry (
+        player TEXT NOT NULL,
+        number INTEGER NOT NULL,
+        entered TEXT NOT NULL CHECK (length(entered) = 32),
+        result TEXT CHECK (result IN ('secure', 'not yet')),
+        date TEXT CHECK (
+            date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date IS date(date, '+0 days')
+        ),
+        replaces TEXT CHECK (replaces IN ('day', 'number')),
+        undoes TEXT,
+        PRIMARY KEY (player, number, entered),
+        FOREIGN KEY (player, number) REFERENCES drill (player, number),
+        FOREIGN KEY (player, number, undoes) REFERENCES entry (player, number, entered),
+        CHECK ((result IS NULL) = (date IS NULL)),
+        CHECK ((result IS NULL) = (replaces IS NULL)),
+        CHECK ((result IS NULL) = (undoes IS NOT NULL)),
+        CHECK (undoes IS NULL OR undoes < entered)
+    ) STRICT
+    """,
+    "INSERT INTO drill (player, number, key) SELECT player, number, key FROM drill_of_2",
+    f"""
+    INSERT INTO item (player, date, printed, turn, number, role)
+    SELECT player, date, printed,
+        row_number() OVER (PARTITION BY player, date, printed ORDER BY number) - 1, number,
+        CASE kind {" ".join(f"WHEN '{kind}' THEN '{role}'" for kind, role in ROLES.items())}
+        ELSE kind END
+    FROM drill_of_2
+    """,  # noqa: S608
+    """
+    INSERT INTO entry (player, number, entered, result, date, replaces, undoes)
+    SELECT player, number, entered, result, date, iif(result IS NULL, NULL, 'number'), undoes
+    FROM entry_of_2
+    """,
+    *("DROP TABLE entry_of_2", "DROP TABLE drill_of_2"),
+    """
+    CREATE TRIGGER drill_update_refused BEFORE UPDATE ON drill
+    WHEN OLD.link IS NOT NULL OR NEW.player IS NOT OLD.player
+        OR NEW.number IS NOT OLD.number OR NEW.key IS NOT OLD.key
+    BEGIN SELECT RAISE(ABORT, 'the practice log forgets nothing: no update of a drill'); END
+    """,
+    *(
+        f"""
+        CREATE TRIGGER {table}_{verb}_refused BEFORE {verb} ON {table}
+        BEGIN SELECT RAISE(ABORT, 'the practice log forgets nothing: no {verb} of a {table}'); END
+        """
+        for table, verb in (
+            *(("drill", "delete"), ("item", "update"), ("item", "delete")),
+            *(("entry", "update"), ("entry", "delete")),
+        )
+    ),
+    *(UNDOES_A_RESULT, STANDING_RESULTS),
+    """
+    CREATE VIEW valid AS
+    SELECT player, number, key, date, result, entered FROM (
+        SELECT standing.*, drill.key, row_number() OVER (
+            PARTITION BY player, key, standing.date ORDER BY entered DESC, number DESC
+        ) AS from_the_last
+        FROM standing JOIN drill USING (player, number)
+        WHERE NOT EXISTS (
+            SELECT 1 FROM standing AS later
+            WHERE later.player = standing.player AND later.number = standing.number
+                AND later.entered > standing.entered AND later.replaces = 'number'
+        )
+    ) WHERE from_the_last = 1
+    """,
+    "CREATE INDEX entry_by_instant ON entry (entered)",
+    "CREATE INDEX entry_by_undone ON entry (player, number, undoes) WHERE undoes IS NOT NULL",
+    "CREATE INDEX entry_of_number ON entry (player, number, entered) WHERE replaces = 'number'",
+)
+
+MIGRATIONS: Final = (TABLES, (*WRITTEN_ONCE, *STANDING), READ_BY_DRILL)
 """Step n leads from version n to version n + 1. A step that was once released never changes.
 
 Version 2 refuses changes of what is written, and tells which results stand and which are valid:
 of the results of a drill that were not taken back the one that was entered last.
+
+Version 3 has a number for a drill, not for a printing: a drill is known by its number before a
+page is printed, and an item is a drill on a printed day, whose turn comes after those of lower
+turns. Numbers of version 2 that name the same
+drill stay valid beside each other; the lowest is its own. A drill's link is written once, when
+its first page is. Of the results of a drill on a day, whichever of its numbers they were entered
+for, the one entered last is valid. A result of version 2 goes on replacing whatever was entered
+for its number before, also of another day: `replaces` says so.
 """

@@ -38,7 +38,7 @@ from planning import ordinary_pairs
 from bookgen.model.drill import CROSS_ON_EVERY_NOTE, Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.move import Move, moves_of
-from bookgen.plan.document import Character, Day, Kind
+from bookgen.plan.document import Character, Plan, Role
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.coverage import area_moves
 from bookgen.planner.graph import Graph, next_stage
@@ -75,10 +75,18 @@ class Case:
     minutes: int
     weekdays: frozenset[int]
 
-    def plan(self) -> tuple[Day, ...]:
+    def plan(self) -> Plan:
         """The planner's days for a player who knows nothing yet."""
-        told = (self.instrument, self.area, self.minutes, self.weekdays)
-        return plan_days(Request(*told, start=self.start, weights=read_weights()), self.dates())
+        request = Request(
+            instrument=self.instrument,
+            size=self.instrument.sizes[0].name,
+            area=self.area,
+            minutes=self.minutes,
+            practice_days=self.weekdays,
+            start=self.start,
+            weights=read_weights(),
+        )
+        return plan_days(request, self.dates())
 
     @property
     def start(self) -> Drill:
@@ -281,18 +289,19 @@ def solved(model: cp_model.CpModel) -> int:
     return int(solver.best_objective_bound + 1e-6)
 
 
-def keeps_to_minutes(case: Case, days: Sequence[Day]) -> bool:
+def keeps_to_minutes(case: Case, plan: Plan) -> bool:
     """Whether the plan's new drills keep to the minutes that bind the bound as well.
 
     Within a day what was chosen as new counts first: a variant's moves are all met by then,
     wherever it stands on the page.
     """
     met: set[Move] = set()
-    for day, most in zip(days, case.new_steps(), strict=True):
+    for day, most in zip(plan.days, case.new_steps(), strict=True):
         spent = 0
-        for entry in sorted(day.drills, key=lambda entry: entry.kind is Kind.VARIANT):
-            spent += length_of(entry.drill) if moves_of(entry.drill) - met else 0
-            met |= moves_of(entry.drill)
+        for item in sorted(day.items, key=lambda item: item.role is Role.OTHER_WAY):
+            drill = plan.by_number[item.number].drill
+            spent += length_of(drill) if moves_of(drill) - met else 0
+            met |= moves_of(drill)
         if spent > most:
             return False
     return True
@@ -326,14 +335,14 @@ def cases() -> list[Case]:
 def compare(case: Case) -> bool:
     """Print one row, and say whether the goal is met."""
     begin = time.perf_counter()
-    days = case.plan()
+    plan = case.plan()
     planning = time.perf_counter() - begin
-    moves = {move for day in days for entry in day.drills for move in moves_of(entry.drill)}
+    moves = {move for entry in plan.drills for move in moves_of(entry.drill)}
     bound, wide = bound_of(case, case.new_hands()), bound_of(case, None)
     ratio = len(moves) / bound
-    kept = keeps_to_minutes(case, days)
+    kept = keeps_to_minutes(case, plan)
     sys.stdout.write(
-        f"{case.name:22}{len(area_moves(case.instrument, case.area)):>5}{len(days):>5}"
+        f"{case.name:22}{len(area_moves(case.instrument, case.area)):>5}{len(plan.days):>5}"
         f"{case.minutes:>9}{len(moves):>7}{bound:>7}{ratio:>8.1%}"
         f"{wide:>7}{len(moves) / wide:>8.1%}"
         f"  {'met' if ratio >= GOAL else 'MISSED'} (planned in {planning:.2f} s)"

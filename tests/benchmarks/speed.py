@@ -4,7 +4,8 @@ Run by hand from the top folder: `.venv/bin/python -m tests.benchmarks.speed`.
 
 Each round runs LilyPond alone and the whole bookgen process one after the other, with an empty
 home folder (so no font cache helps either), and the median of the rounds counts. LilyPond alone
-is one process with the same back end, fonts and source as ours.
+gets the sources that bookgen itself keeps with `--keep-ly`, with the same back end and fonts: in
+one process for a sheet and for many drills, in two at the same time for the roster's month.
 """
 
 import os
@@ -14,105 +15,146 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import replace
-from datetime import date
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import Final
 
-from planning import planned_from
-
-from bookgen.binder.layout import Layout
-from bookgen.commands.asking import Wish, asked_of
-from bookgen.commands.kept import fresh_plan
-from bookgen.commands.roster import NOBODY
 from bookgen.notation.engraver import PDF_OPTIONS
-from bookgen.notation.lilypond import FONTS_CONFIG, Workshop, find_lilypond
-from bookgen.notation.source import lilypond_source
-from bookgen.plan.document import Plan
-from bookgen.plan.encoder import encode
-from bookgen.readers.instrument import read_instrument
-from bookgen.readers.layout import read_layout
+from bookgen.notation.lilypond import FONTS_CONFIG, FONTS_FOLDER, Workshop, find_lilypond
+from bookgen.plan.decoder import decode
+from bookgen.tasks.instruments import find_instrument
 
-ROUNDS: Final = 7
-START: Final = date(2026, 12, 1)
-MANY: Final = 200
-GOALS: Final = {"sheet": 2.0, "many": 1.4}
-VIOLIN: Final = read_instrument("violin")
+ROUNDS: Final = 5
+MANY_DAYS: Final = ("--from", "2026-12-01", "--to", "2026-12-20", "--minutes", "60")
+"""A run of days with about two hundred different drills."""
 
 
-def timed(work: Callable[[Path], object]) -> float:
-    """Seconds of wall clock for work in an empty folder of its own."""
-    with tempfile.TemporaryDirectory() as folder:
-        start = time.perf_counter()
-        work(Path(folder))
-        return time.perf_counter() - start
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Something that is timed.
+
+    processes: in which LilyPond alone engraves the music; goal: the ratio.
+    prepare: commands that come before, in the same folder, and are not timed.
+    """
+
+    name: str
+    words: tuple[str, ...]
+    processes: int
+    goal: float
+    prepare: tuple[tuple[str, ...], ...] = ()
 
 
-def bookgen(words: Sequence[str], home: Path) -> None:
-    """The whole command in a process of its own, in an empty home."""
+CASES: Final = (
+    Case("a cold sheet", ("sheet", "--date", "2026-12-01"), 1, 1.7),
+    Case(
+        "many drills, cold",
+        ("bind", "many.json"),
+        1,
+        1.3,
+        (("booklet", *MANY_DAYS, "--plan", "many.json"),),
+    ),
+    Case(
+        "the starter roster's month, cold",
+        ("booklet", "--month", "2026-12", "--all"),
+        2,
+        1.4,
+        (("new-studio", "."),),
+    ),
+)
+
+
+def timed(work: Callable[[], object]) -> float:
+    """Seconds of wall clock."""
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+def bookgen(words: Sequence[str], folder: Path, home: Path) -> None:
+    """The whole command in a process of its own, with an empty home."""
     environment = {"PATH": os.defpath, "HOME": str(home), "XDG_CACHE_HOME": str(home)}
-    command = [str(Path(sys.executable).parent / "bookgen"), *words]
-    subprocess.run(command, check=True, env=environment, cwd=home, stdout=subprocess.DEVNULL)  # noqa: S603
+    command = [str(Path(sys.executable).parent / "bookgen"), *words, "--quiet"]
+    subprocess.run(command, check=True, env=environment, cwd=folder)  # noqa: S603
 
 
-def lilypond_alone(plan: Plan, layout: Layout) -> Callable[[Path], None]:
-    """One LilyPond process over all drills of a plan; the source is written beforehand."""
-    from bookgen.commands.pages import Look  # noqa: PLC0415
-
-    style = Look(layout, "a4", cents=False, studio=None).style
-    drills = [drill for day in plan.days for drill in day.drills]
-    source = lilypond_source(drills, VIOLIN, style)
-
-    def run(folder: Path) -> None:
-        shop = Workshop(find_lilypond(), folder)
-        shop.furnish(style)
-        shop.lay_out(FONTS_CONFIG)
-        file = folder / "all.ly"
-        file.write_text(source, encoding="utf-8")
-        command = [str(shop.lilypond), "--loglevel=WARNING", *PDF_OPTIONS, str(file)]
-        subprocess.run(command, check=True, cwd=folder, env=shop.environment())  # noqa: S603
-
-    return run
+def prepared(case: Case, folder: Path) -> Path:
+    """Do what comes before a case in a folder of its own."""
+    folder.mkdir(parents=True)
+    for words in case.prepare:
+        bookgen(words, folder, folder)
+    for book in (folder / "output").glob("*"):
+        book.unlink()
+    return folder
 
 
-def many_days(count: int) -> Plan:
-    """A run of days with just that many drills."""
-    plan = planned_from(START, count)
-    days, left = [], count
-    for day in plan.days:
-        days.append(replace(day, drills=day.drills[:left]))
-        left -= len(days[-1].drills)
-        if not left:
-            break
-    return replace(plan, days=tuple(days))
+def sources(case: Case, folder: Path) -> list[Path]:
+    """What bookgen hands to LilyPond, written down."""
+    bookgen([*case.words, "--keep-ly", "kept"], prepared(case, folder), folder)
+    return sorted((folder / "kept").rglob("*.ly"))
 
 
-def compare(name: str, plan: Plan, words: Sequence[str]) -> bool:
+def shares(files: Sequence[Path], processes: int) -> list[list[Path]]:
+    """The sources shared out over processes, so that each has about as much to do."""
+    found: list[list[Path]] = [[] for _ in range(processes)]
+    for file in sorted(files, key=lambda file: -file.stat().st_size):
+        min(found, key=lambda share: sum(one.stat().st_size for one in share)).append(file)
+    return found
+
+
+def lilypond(files: Sequence[Path], folder: Path) -> None:
+    """One LilyPond process over these sources."""
+    shop = Workshop(find_lilypond(), folder)
+    shop.lay_out(FONTS_CONFIG)
+    shop.lay_out("bbox.ily")
+    (folder / FONTS_FOLDER).symlink_to(files[0].parent / FONTS_FOLDER)
+    command = [str(shop.lilypond), "--loglevel=WARNING", *PDF_OPTIONS, *map(str, files)]
+    subprocess.run(command, check=True, cwd=folder, env=shop.environment())  # noqa: S603
+
+
+def lilypond_alone(files: Sequence[Path], processes: int, folder: Path) -> None:
+    """LilyPond over all sources, in so many processes at the same time."""
+    work = [share for share in shares(files, processes) if share]
+    homes = [folder / str(number) for number in range(len(work))]
+    for home in homes:
+        home.mkdir(parents=True)
+    with ThreadPoolExecutor(processes) as pool:
+        list(pool.map(lilypond, work, homes))
+
+
+def compare(case: Case, top: Path) -> bool:
     """Print one line, and say whether the goal is met."""
-    alone = lilypond_alone(plan, read_layout("ordinary"))
+    files = sources(case, top / "sources")
     ours, raw = [], []
-    for _ in range(ROUNDS):
-        raw.append(timed(alone))
-        ours.append(timed(partial(bookgen, words)))
+    for number in range(ROUNDS):
+        apart = top / f"raw-{number}"
+        raw.append(timed(partial(lilypond_alone, files, case.processes, apart)))
+        folder = prepared(case, top / f"ours-{number}")
+        home = folder / "home"
+        home.mkdir()
+        ours.append(timed(partial(bookgen, case.words, folder, home)))
     ratio = statistics.median(ours) / statistics.median(raw)
-    met = ratio <= GOALS[name]
     sys.stdout.write(
-        f"{name}: bookgen {statistics.median(ours):.2f} s, LilyPond alone "
-        f"{statistics.median(raw):.2f} s, ratio {ratio:.2f} (goal {GOALS[name]}) "
-        f"{'met' if met else 'MISSED'}\n"
+        f"{case.name}: bookgen {statistics.median(ours):.2f} s, LilyPond alone "
+        f"{statistics.median(raw):.2f} s, ratio {ratio:.2f} (goal {case.goal}) "
+        f"{'met' if ratio <= case.goal else 'MISSED'}\n"
     )
-    return met
+    return ratio <= case.goal
+
+
+def drills_in(file: Path) -> int:
+    """How many different drills a plan document has."""
+    return len(decode(file.read_bytes(), file.name, find_instrument).drills)
 
 
 def main() -> int:
-    """Both comparisons. Returns 0 where both goals are met."""
-    sheet = fresh_plan(asked_of(NOBODY, Wish()), [START], None)
-    met = [compare("sheet", sheet, ["sheet", "--date", START.isoformat()])]
-    with tempfile.TemporaryDirectory() as folder:
-        file = Path(folder) / "many.json"
-        file.write_text(encode(many_days(MANY), VIOLIN), encoding="utf-8")
-        met.append(compare("many", many_days(MANY), ["bind", str(file), "--quiet"]))
+    """All comparisons. Returns 0 where all goals are met."""
+    with tempfile.TemporaryDirectory(prefix="speed-") as folder:
+        top = Path(folder)
+        met = [compare(case, top / str(number)) for number, case in enumerate(CASES)]
+        many = drills_in(top / "1" / "sources" / "many.json")
+        sys.stdout.write(f"many drills: {many} different ones\n")
     return 0 if all(met) else 1
 
 

@@ -4,14 +4,14 @@ from datetime import date
 
 import pytest
 
-from bookgen.commands.arguments import Parser, add_page_arguments, page_arguments, read_date
+from bookgen.commands.arguments import Parser, add_page_arguments, page_wish, read_date
 from bookgen.errors import BookgenError
 
 
 def pages_of(*words: str) -> object:
     parser = Parser(prog="bookgen sheet")
     add_page_arguments(parser)
-    return page_arguments(parser.parse_args(words))
+    return page_wish(parser.parse_args(words))
 
 
 def test_a_date_is_read_as_iso_8601_writes_it() -> None:
@@ -22,13 +22,6 @@ def test_a_date_is_read_as_iso_8601_writes_it() -> None:
 def test_what_is_no_date_is_told(text: str) -> None:
     with pytest.raises(BookgenError, match=r"^--date: .* is no date; write year-month-day"):
         read_date(text)
-
-
-@pytest.mark.parametrize("paper", ["A4", "a3", "", "../a4"])
-def test_an_unknown_paper_is_told_with_those_there_are(paper: str) -> None:
-    there_are = r"^--paper: no paper .*choose a4, a5, half-letter, letter\."
-    with pytest.raises(BookgenError, match=there_are):
-        pages_of("--paper", paper)
 
 
 def test_an_unknown_option_is_told_in_one_line() -> None:

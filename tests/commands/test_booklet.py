@@ -39,14 +39,17 @@ def test_a_booklet_has_the_practice_days_and_numbers_that_the_log_knows() -> Non
     outcome = bookgen("booklet", "--player", "Ines", *TWO_DAYS, "--plan", "plan.json")
 
     path = Path("output/ines-2026-12-01-to-2026-12-03.pdf")
-    assert (outcome.code, outcome.out) == (0, f"{path}\n")
+    summary = path.with_name("ines-2026-12-01-to-2026-12-03-summary.pdf")
+    assert (outcome.code, outcome.out) == (0, f"{path}\n{summary}\n")
     plan = json.loads(Path("plan.json").read_text(encoding="utf-8"))
     assert [day["date"] for day in plan["days"]] == ["2026-12-01", "2026-12-03"]
     text = "\n".join(pages_of(path))
-    for words in ("Ines", "Harbour Lane Strings", "Listen first.", "1 to 3 December 2026"):
+    for words in ("Ines", "Harbour Lane Strings", "Listen first.", "1\u20133 Dec 2026"):
         assert words in text
     marked = bookgen("log", "--player", "Ines", "--show")
-    assert marked.out.count("2026-12-0") == sum(len(day["drills"]) for day in plan["days"])
+    assert marked.out.count("2026-12-0") == len(plan["drills"])
+    numbers = {item["number"] for day in plan["days"] for item in day["items"]}
+    assert numbers == {drill["number"] for drill in plan["drills"]}
 
 
 @pytest.mark.usefixtures("roster")
@@ -66,7 +69,8 @@ def test_the_whole_roster_goes_into_a_folder() -> None:
 
     assert (outcome.code, outcome.out) == (0, "")
     names = sorted(path.name for path in Path("december").iterdir())
-    assert names == [f"{name}-2026-12-01-to-2026-12-03.pdf" for name in ("ines", "jo")]
+    stems = [f"{name}-2026-12-01-to-2026-12-03" for name in ("ines", "jo")]
+    assert names == sorted(f"{stem}{end}.pdf" for stem in stems for end in ("", "-summary"))
 
 
 @pytest.mark.usefixtures("roster")
@@ -78,6 +82,74 @@ def test_a_folded_booklet_fills_sheets_of_four_pages() -> None:
     plain = pypdfium2.PdfDocument("plain.pdf")
     assert len(folded) == 2 * -(-len(plain) // 4)
     assert [round(side) for side in folded[0].get_size()] == [842, 595]
+
+
+@pytest.mark.usefixtures("roster")
+def test_days_printed_as_sheets_stay_and_that_is_said() -> None:
+    bookgen("sheet", "--player", "Ines", "--date", "2026-12-03", "--plan", "sheet.json")
+    sheet = json.loads(Path("sheet.json").read_text(encoding="utf-8"))
+
+    outcome = bookgen("booklet", "--player", "Ines", *TWO_DAYS, "--plan", "plan.json")
+    plan = json.loads(Path("plan.json").read_text(encoding="utf-8"))
+    assert plan["days"][1] == sheet["days"][0]
+    said = "Ines: as printed before stay 2026-12-03; the others are planned around them"
+    assert said in outcome.err
+    again = bookgen("booklet", "--player", "Ines", *TWO_DAYS)
+    assert "Ines: all days stay as they were printed before" in again.err
+
+
+def test_a_roster_that_changed_is_told_with_the_mend(roster: Path) -> None:
+    bookgen("sheet", "--player", "Ines", "--date", "2026-12-01")
+    text = ROSTER.replace("minutes = 5", 'minutes = 5\npositions = ["1st", "3rd"]')
+    (roster / "studio.toml").write_text(text, encoding="utf-8")
+
+    line = refused("booklet", "--player", "Ines", *TWO_DAYS)
+    place = 'studio.toml, player "Ines", positions'
+    assert line == (
+        f"{place}: the pages for 2026-12-01 were planned with 1st; add --anew to plan them again,"
+        " or choose days that are not printed yet."
+    )
+    assert bookgen("booklet", "--player", "Ines", *TWO_DAYS, "--anew").code == 0
+
+
+def test_of_a_roster_all_booklets_appear_or_none(
+    roster: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    move = Path.replace
+
+    def failing(path: Path, target: Path) -> Path:
+        if target.name.startswith("jo-"):
+            raise OSError(28, "No space left on device")
+        return move(path, target)
+
+    monkeypatch.setattr(Path, "replace", failing)
+    assert bookgen("booklet", "--all", *TWO_DAYS).code == 2
+    assert sorted(path.name for path in roster.iterdir()) == ["practice-log.sqlite", "studio.toml"]
+    assert "nothing was printed" in bookgen("log", "--show", "--player", "Ines").out
+    monkeypatch.undo()
+
+
+@pytest.mark.usefixtures("roster")
+def test_a_layout_of_their_own_for_each_player() -> None:
+    text = ROSTER.replace("[players.Jo]", '[players.Jo]\nlayout = "large-print"')
+    Path("studio.toml").write_text(text, encoding="utf-8")
+    assert bookgen("booklet", "--all", *TWO_DAYS, "--out", "mixed").code == 0
+    Path("studio.toml").write_text(ROSTER, encoding="utf-8")
+    assert bookgen("booklet", "--all", *TWO_DAYS, "--out", "plain").code == 0
+
+    ines, jo = (f"{name}-2026-12-01-to-2026-12-03.pdf" for name in ("ines", "jo"))
+    assert Path("mixed", ines).read_bytes() == Path("plain", ines).read_bytes()
+    assert Path("mixed", jo).read_bytes() != Path("plain", jo).read_bytes()
+
+
+@pytest.mark.usefixtures("roster")
+def test_the_drills_come_day_by_day_where_that_is_wanted() -> None:
+    bookgen("booklet", "--player", "Ines", *TWO_DAYS, "--out", "numbers.pdf")
+    assert (
+        bookgen("booklet", "--player", "Ines", *TWO_DAYS, "--by-day", "--out", "days.pdf").code == 0
+    )
+
+    assert pages_of(Path("numbers.pdf")) != pages_of(Path("days.pdf"))
 
 
 @pytest.mark.usefixtures("roster")
@@ -103,7 +175,7 @@ def test_with_no_studio_there_is_a_booklet_for_nobody_in_particular(here: Path) 
         (("--month", "2026-12", "--player", "Joe"), "no player 'Joe'; perhaps 'Jo'."),
         (
             ("--player", "Jo", "--from", "2026-12-02", "--to", "2026-12-07"),
-            'player "Jo": no day to practise in 2026-12-02-to-2026-12-07',
+            'player "Jo", practice_days: no day to practise in 2026-12-02-to-2026-12-07',
         ),
         (("--month", "2026-12", "--all", "--out", "studio.toml"), "--out studio.toml: no folder"),
         (("--month", "2026-12", "--all", "--plan", "p.json"), "--plan: that is for one player's"),

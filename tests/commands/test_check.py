@@ -1,9 +1,11 @@
 """Whether all that bookgen needs is here."""
 
+import contextlib
+import sqlite3
 from pathlib import Path
 
 import pytest
-from printed import EVENING, days, kept, sheet
+from printed import DRILLS, EVENING, kept
 from shell import bookgen
 
 from bookgen.notation import lilypond
@@ -39,23 +41,20 @@ def test_a_good_studio_is_counted() -> None:
 def test_the_log_is_opened_and_counted() -> None:
     assert "no practice-log.sqlite in this folder" in bookgen("check").out
     with open_log(Path("practice-log.sqlite")) as log:
-        kept(log, sheet(3))
+        kept(log, DRILLS[:3])
         log.enter("Ines", [1], Result.SECURE, None, EVENING)
-        log.connection.execute(
-            "INSERT INTO drill (player, number, date, printed, key, kind)"
-            " SELECT player, 9, date, printed, 'theremin', kind FROM drill LIMIT 1"
-        )
+        log.store.rows("INSERT INTO drill (player, number, key) VALUES ('Ines', 9, 'theremin')")
 
     told = bookgen("check").out
     counted = "players 1, printed days 1, drills 4, entries 1"
-    assert f"practice-log.sqlite: version 2, sound; {counted}" in told
+    assert f"practice-log.sqlite: version 3, sound; {counted}" in told
     assert "Ines, No. 9: this bookgen does not know 'theremin'" in told
 
 
 def test_a_damaged_log_is_told() -> None:
     path = Path("practice-log.sqlite")
     with open_log(path) as log:
-        kept(log, days(6, 4))
+        kept(log, *(DRILLS[start : start + 4] for start in range(0, 24, 4)))
     content = bytearray(path.read_bytes())
     content[8192:-8192] = bytes(len(content) - 16384)
     path.write_bytes(content)
@@ -101,3 +100,27 @@ def test_no_lilypond_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     outcome = bookgen("check")
     assert outcome.code == 2
     assert outcome.err.startswith("LilyPond: the music engraver is not installed; install it")
+
+
+@pytest.mark.parametrize(
+    "planted",
+    [
+        "CREATE TRIGGER mine AFTER INSERT ON entry BEGIN DELETE FROM drill; END",
+        "CREATE VIEW mine AS WITH RECURSIVE n(i) AS (VALUES(1) UNION ALL SELECT i FROM n) SELECT 1",
+        "CREATE TABLE mine (i)",
+    ],
+)
+def test_a_schema_that_is_not_ours_is_a_damaged_file(here: Path, planted: str) -> None:
+    with open_log(here / "practice-log.sqlite") as log:
+        kept(log, DRILLS[:3])
+    with contextlib.closing(sqlite3.connect(here / "practice-log.sqlite")) as connection:
+        connection.execute(planted)
+        connection.commit()
+    (here / "studio.toml").write_text("[players.Ines]", encoding="utf-8")
+
+    for words in (("check",), ("sheet",), ("log", "--show")):
+        outcome = bookgen(*words)
+        assert outcome.code == 2, outcome
+        assert "practice-log.sqlite: no sound practice log" in outcome.err
+        assert "mine" in outcome.err
+        assert "put a copy of it in its place, or import an export" in outcome.err

@@ -24,17 +24,17 @@ def roster(here: Path) -> Path:
 def test_nothing_is_known_at_first_and_nothing_is_written(roster: Path) -> None:
     lines = bookgen("coverage", "--date", "2026-12-01").out.splitlines()
 
-    assert lines[0] == "Ines, Violin 4/4, Tuesday, 1 December 2026"
+    assert lines[0] == "Ines · Violin 4/4 · Tuesday, 1 December 2026"
     assert lines[1].split() == [
         "position",
         "fingers",
-        "new",
-        "practised",
         "secure",
+        "practised",
+        "new",
         "last",
         "played",
     ]
-    assert lines[-1].split()[2:] == ["0", "0"]
+    assert lines[-1].split()[:3] == ["all", "0", "0"]
     assert "never" in lines[2]
     assert [path.name for path in roster.iterdir()] == ["studio.toml"]
 
@@ -47,8 +47,8 @@ def test_what_was_secure_is_counted_from_its_day_on() -> None:
         bookgen("coverage", "--date", day).out.splitlines() for day in ("2026-11-02", "2026-11-03")
     )
 
-    assert before[-1].split()[-1] == "0"
-    assert after[-1].split()[-1] == "14"  # a pair on four strings, up and the way up backwards
+    assert before[-1].split()[1] == "0"
+    assert after[-1].split()[1] == "14"  # a pair on four strings, up and the way up backwards
     assert any(line.endswith("2026-11-03") for line in after)
 
 
@@ -58,7 +58,7 @@ def test_what_was_secure_on_another_instrument_does_not_count() -> None:
     bookgen("log", "--secure", "1", "--date", "2026-11-03")
 
     lines = bookgen("coverage", "--date", "2026-11-03").out.splitlines()
-    assert lines[-1].split()[-2:] == ["0", "0"]
+    assert lines[-1].split()[:3] == ["all", "0", "0"]
 
 
 @pytest.mark.usefixtures("roster")
@@ -68,9 +68,29 @@ def test_a_page_shows_the_map() -> None:
     assert outcome.out == "map.pdf\n"
     page = pypdfium2.PdfDocument("map.pdf")[0].get_textpage().get_text_bounded()
     assert "Ines" in page
-    assert "1 December 2026" in page
+    assert "1 Dec 2026" in page
 
 
 @pytest.mark.usefixtures("roster")
 def test_an_unknown_player_is_told() -> None:
     assert "no player 'Inez'; perhaps 'Ines'." in refused("coverage", "--player", "Inez")
+
+
+def test_all_of_a_studio_are_told_and_stand_on_one_page(here: Path) -> None:
+    both = ROSTER + ROSTER.replace("Ines", "Jo")
+    (here / "studio.toml").write_text(both, encoding="utf-8")
+
+    told = bookgen("coverage", "--all", "--date", "2026-12-01").out.split("\n\n")
+    assert [part.split(" ")[0] for part in told] == ["Ines", "Jo"]
+    assert bookgen("coverage", "--all", "--date", "2026-12-01", "--out", "all.pdf").code == 0
+    document = pypdfium2.PdfDocument("all.pdf")
+    text = document[0].get_textpage().get_text_bounded()
+    assert len(document) == 1
+    assert "Ines" in text
+    assert "Jo" in text
+    assert "--player and --all do not go together" in refused("coverage", "--all", "--player", "Jo")
+
+
+def test_all_need_a_roster() -> None:
+    told = refused("coverage", "--all")
+    assert told == "studio.toml: no roster here; write one with `bookgen new-studio`."

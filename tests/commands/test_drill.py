@@ -1,6 +1,7 @@
 """One drill in every form."""
 
 import io
+import json
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
@@ -95,3 +96,26 @@ def test_an_unknown_ending_is_told_with_those_there_are() -> None:
 
 def test_an_unknown_size_is_told() -> None:
     assert "'9/9' is no size of the violin" in refused("drill", KEY, "--size", "9/9")
+
+
+def test_a_number_names_the_drill_of_a_player() -> None:
+    Path("studio.toml").write_text('[players.Jo]\nsize = "1/2"\n[players.Ines]', encoding="utf-8")
+    bookgen("sheet", "--player", "Jo", "--date", "2026-12-01", "--plan", "plan.json")
+    plan = json.loads(Path("plan.json").read_text(encoding="utf-8"))
+    second = plan["drills"][1]
+
+    outcome = bookgen("drill", "2", "--player", "Jo", "--plan", "drill.json")
+    assert outcome.out == "output/jo-2.pdf\n"
+    alone = json.loads(Path("drill.json").read_text(encoding="utf-8"))
+    assert alone["drills"] == [second]
+    assert (alone["size"], alone["player"]) == ("1/2", "Jo")
+    assert bookgen("bind", "drill.json", "--out", "again.pdf").code == 0
+    assert Path("again.pdf").read_bytes() == Path("output/jo-2.pdf").read_bytes()
+    told = "NUMBER: no drill of Jo has the number 99; `bookgen log --show` lists the drills"
+    assert refused("drill", "99", "--player", "Jo").startswith(told)
+    assert "--player: several play here" in refused("drill", "2")
+    assert "--player: a key names the same drill" in refused("drill", KEY, "--player", "Jo")
+
+
+def test_a_number_needs_a_studio() -> None:
+    assert refused("drill", "2").startswith("studio.toml: there is no studio in this folder; ")

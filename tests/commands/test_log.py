@@ -4,9 +4,10 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from printed import EVENING, days, kept, sheet
+from printed import DRILLS, EVENING, kept
 from shell import bookgen, refused
 
+from bookgen.commands import arguments
 from bookgen.commands import log as command
 from bookgen.plan.record import Result
 from bookgen.studio.practice_log import open_log
@@ -27,7 +28,7 @@ def alone() -> None:
     """A studio with one player, for whom eight drills were printed."""
     Path("studio.toml").write_text("[players.Ines]", encoding="utf-8")
     with open_log(LOG) as log:
-        kept(log, days(2, 4))
+        kept(log, DRILLS[:4], DRILLS[4:8])
 
 
 @pytest.fixture
@@ -35,13 +36,15 @@ def roster() -> None:
     """A studio with two players, and four drills for each."""
     Path("studio.toml").write_text(ROSTER, encoding="utf-8")
     with open_log(LOG) as log:
-        kept(log, sheet(4))
-        kept(log, sheet(4, player="Jo"))
+        kept(log, DRILLS[:4])
+        kept(log, DRILLS[:4], player="Jo")
 
 
 def results(player: str = "Ines") -> dict[int, Result]:
     with open_log(LOG) as log:
-        return {number: result for number, (result, _) in log.results(player).items()}
+        return {
+            drill.number: drill.results[-1].result for drill in log.drills(player) if drill.results
+        }
 
 
 @pytest.mark.usefixtures("alone")
@@ -78,7 +81,7 @@ def test_it_says_what_it_has_entered_and_where() -> None:
 def test_without_a_date_it_is_the_day_on_the_page() -> None:
     bookgen("log", "4-5", "--secure")
     with open_log(LOG) as log:
-        marked = [str(record.marked) for record in log.records("Ines") if record.marked]
+        marked = [str(one.date) for record in log.records("Ines") for one in record.results]
     assert marked == ["2026-12-01", "2026-12-02"]
 
 
@@ -101,8 +104,11 @@ def test_without_a_date_it_is_the_day_on_the_page() -> None:
             "1 --secure --date 2026-12-03",
             "2026-12-03 is still to come; give a day up to 2026-12-02",
         ),
-        ("1 --secure --date 2026-11-29", "2026-11-29 lies before its page"),
-        ("1 --secure --not-yet 1", "Ines, No. 1: it stands twice"),
+        ("1 --secure --date 2026-11-29", "2026-11-29 lies before its first page"),
+        (
+            "1 --secure --not-yet 1",
+            "Ines, No. 1: its drill has two results for 2026-12-01; keep one",
+        ),
         ("--undo", "--undo: there is no result; enter one first."),
         ("--undo 3", "Ines, No. 3: it has no result"),
         ("--from-csv there-is-none.csv", "there-is-none.csv: cannot be read"),
@@ -222,7 +228,7 @@ def test_show_tells_everyone_or_one_or_some_numbers() -> None:
     assert everyone.count("stage 2") == 2
     one = bookgen("log", "--show", "--player", "Ines").out
     assert one.count("\n") == 6
-    assert "  2  2026-12-01  secure  2026-12-01  Fingers 1 and 2, a whole step apart" in one
+    assert "  2  1     2026-12-01  secure  2026-12-01  1 and 2, whole step" in one
     assert bookgen("log", "2-3", "--show", "--player", "Ines").out.count("\n") == 4
 
 
@@ -242,4 +248,4 @@ def test_the_whole_history_is_shown() -> None:
 
 def test_now_knows_its_time_zone(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.undo()
-    assert command.now().tzinfo is not None
+    assert arguments.now().tzinfo is not None

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from printed import EVENING, kept, sheet
+from printed import DRILLS, EVENING, kept
 from shell import bookgen, refused
 
 from bookgen.plan.record import Result
@@ -17,7 +17,7 @@ LOG = Path("practice-log.sqlite")
 def log_here() -> None:
     """A log with four drills and a result that was corrected."""
     with open_log(LOG) as log:
-        kept(log, sheet(4))
+        kept(log, DRILLS[:4])
         log.enter("Ines", [1, 2], Result.NOT_YET, None, EVENING)
         log.enter("Ines", [2], Result.SECURE, None, EVENING)
 

@@ -1,19 +1,20 @@
 """The log as a table to read."""
 
-from printed import EVENING, empty_log, kept, sheet
+from printed import DRILLS, EVENING, empty_log, kept
 
 from bookgen.commands.log_table import drill_words, history_table, lined_up, log_table
 from bookgen.plan.record import Result
-from bookgen.studio.entries import PrintedDrill
+from bookgen.studio.entries import KeptDrill
+from bookgen.tasks.results import shown
 
 
-def printed(key: str) -> PrintedDrill:
-    return PrintedDrill("Ines", 1, EVENING.date(), EVENING, key, "new")
+def printed(key: str) -> KeptDrill:
+    return KeptDrill((1,), key)
 
 
 def test_a_drill_is_told_in_words() -> None:
     assert drill_words(printed("viola-23-whole-place4-strings432-stage1-high-mirror")) == (
-        "Fingers 3 and 2, a whole step apart, 1st position, strings IV, III and II, stage 1,"
+        "2 and 3, whole step, 1st position, strings IV, III and II, stage 1,"
         " finger 3 begins, the way back mirrored"
     )
 
@@ -33,17 +34,17 @@ def test_columns_stand_one_below_the_other() -> None:
 
 def test_what_was_not_played_has_no_result() -> None:
     with empty_log() as log:
-        kept(log, sheet(3))
+        kept(log, DRILLS[:3])
         log.enter("Ines", [2], Result.NOT_YET, None, EVENING)
 
-        name, head, *lines = log_table(log, "Ines", None).splitlines()
+        name, head, *lines = log_table(shown(log, "Ines", None)).splitlines()
         assert name == "Ines"
-        assert head.split() == ["No.", "for", "result", "on", "drill"]
-        assert [line.split()[2] for line in lines] == ["-", "not", "-"]
-        assert len(log_table(log, "Ines", {2}).splitlines()) == 3
+        assert head.split() == ["No.", "days", "last", "for", "result", "on", "drill"]
+        assert [line.split()[3] for line in lines] == ["-", "not", "-"]
+        assert len(log_table(shown(log, "Ines", frozenset({2}))).splitlines()) == 3
 
 
 def test_who_has_nothing_is_told_so() -> None:
     with empty_log() as log:
-        assert log_table(log, "Jo", None) == "Jo: nothing was printed"
-        assert history_table(log, "Jo", None) == "Jo: nothing was entered"
+        assert log_table(shown(log, "Jo", None)) == "Jo: nothing was printed"
+        assert history_table(shown(log, "Jo", None)) == "Jo: nothing was entered"

@@ -6,11 +6,11 @@ import msgspec
 import pytest
 from shell import bookgen, refused
 
-from bookgen.commands import new_studio
-from bookgen.commands.new_studio import starter
 from bookgen.errors import BookgenError
 from bookgen.readers.studio import parse_studio
 from bookgen.readers.studio_tables import PlayerTable, StartTable, StudioTable
+from bookgen.tasks import new_studio
+from bookgen.tasks.new_studio import starter
 
 
 def test_it_writes_a_studio_that_is_in_order() -> None:

@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 from shell import bookgen, refused
 
-from bookgen.commands import pages
+from bookgen.commands import telling
 from bookgen.notation import lilypond
+from bookgen.tasks import pages
 
 DAY = ("--date", "2026-12-01")
 
@@ -81,8 +82,8 @@ def test_a_lilypond_that_hangs_is_stopped(here: Path, monkeypatch: pytest.Monkey
     ("option", "told"),
     [
         ("--out", "--out file/inside.pdf: file is no folder; choose another place."),
-        ("--plan", "--plan file/inside.pdf: file is no folder; choose another place."),
-        ("--keep-ly", "cannot be written (Not a directory)"),
+        ("--plan", "--plan file/inside.json: file is no folder; choose another place."),
+        ("--keep-ly", "file is no folder; choose another place."),
     ],
 )
 def test_a_place_that_cannot_be_written_is_told_and_nothing_is(
@@ -90,7 +91,8 @@ def test_a_place_that_cannot_be_written_is_told_and_nothing_is(
 ) -> None:
     (here / "file").write_text("mine", encoding="utf-8")
 
-    assert told in refused("sheet", *DAY, option, "file/inside.pdf")
+    ending = {"--plan": "json"}.get(option, "pdf")
+    assert told in refused("sheet", *DAY, option, f"file/inside.{ending}")
     assert left(here) == ["file"]
     assert (here / "file").read_text(encoding="utf-8") == "mine"
 
@@ -102,9 +104,10 @@ def test_a_pdf_goes_into_no_file_of_another_kind(here: Path, name: str) -> None:
 
 
 def test_two_results_do_not_go_into_one_file() -> None:
-    line = refused("sheet", *DAY, "--out", "a.pdf", "--plan", "./a.pdf")
+    Path("b.json").symlink_to("a.pdf")
+    line = refused("sheet", *DAY, "--out", "a.pdf", "--plan", "b.json")
 
-    assert line == "--plan a.pdf: the same place as --out; choose another place."
+    assert line == "--plan b.json: the same place as --out; choose another place."
 
 
 def test_a_pipe_or_device_is_not_replaced_by_a_file(here: Path) -> None:
@@ -115,16 +118,14 @@ def test_a_pipe_or_device_is_not_replaced_by_a_file(here: Path) -> None:
 
 
 def test_a_drill_that_does_not_fit_its_page_is_the_layouts_fault(here: Path) -> None:
-    folder = Path(bookgen("layouts").out.strip().rpartition(", ")[2])
     (here / "mine").mkdir()
-    for file in folder.iterdir():
-        if file.is_file():
-            text = file.read_text(encoding="utf-8")
-            text = text.replace("body_pt = 10.0", "body_pt = 40.0")
-            (here / "mine" / file.name).write_text(text, encoding="utf-8")
+    text = "[music]\nstaff_height_mm = 16.0\n[text]\nlink_pt = 60.0\n"
+    (here / "mine" / "layout.toml").write_text(text, encoding="utf-8")
 
     line = refused("sheet", *DAY, "--layout", "mine", "--paper", "a5")
-    assert line.startswith("layout mine: the highest drill, ")
+    assert line.startswith("layout mine: ")
+    assert "; choose larger paper, or a smaller staff or type in layout.toml." in line
+    assert left(here) == ["layout.toml", "mine"]
 
 
 def test_the_source_that_is_kept_is_the_one_that_was_engraved(here: Path) -> None:
@@ -136,7 +137,7 @@ def test_the_source_that_is_kept_is_the_one_that_was_engraved(here: Path) -> Non
 
 def test_the_result_is_opened_where_wanted(monkeypatch: pytest.MonkeyPatch) -> None:
     opened: list[Path] = []
-    monkeypatch.setattr(pages, "open_file", opened.append)
+    monkeypatch.setattr(telling, "open_file", opened.append)
 
     bookgen("sheet", *DAY, "--open", "--out", "a.pdf")
     assert opened == [Path("a.pdf")]

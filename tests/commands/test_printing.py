@@ -13,7 +13,7 @@ import pytest
 from print_shop import open_print_shop, printed
 from reportlab.pdfgen.canvas import Canvas
 
-from bookgen.binder.imposition import fold
+from bookgen.binder.page.fold import fold
 from bookgen.commands.printing import add_print_argument, print_file, print_if_wanted
 from bookgen.errors import BookgenError
 

@@ -8,6 +8,8 @@ import pypdfium2
 import pytest
 from shell import bookgen, refused
 
+from bookgen.notation import lilypond
+
 DAY = "2026-12-01"
 
 HARBOUR_LANE = """
@@ -47,7 +49,8 @@ def test_the_same_date_and_seed_give_the_same_bytes() -> None:
     assert words_of(Path("one.pdf")) != words_of(Path("three.pdf"))
 
 
-def test_without_a_roster_a_name_is_printed_and_names_the_file() -> None:
+def test_a_name_is_printed_and_names_the_file() -> None:
+    Path("studio.toml").write_text('[players."Ines Ólafs"]', encoding="utf-8")
     outcome = bookgen("sheet", "--date", DAY, "--player", "Ines Ólafs", "--quiet")
 
     assert (outcome.code, outcome.out) == (0, "")
@@ -74,6 +77,13 @@ def test_another_instrument_than_the_players_comes_in_its_own_size() -> None:
     assert json.loads(Path("plan.json").read_text(encoding="utf-8"))["size"] == "4/4"
 
 
+def test_a_stranger_is_not_taken_for_a_player(here: Path) -> None:
+    told = refused("sheet", "--date", DAY, "--player", "Ins")
+
+    assert told.startswith("--player: there is no studio here that knows 'Ins'; go to the folder")
+    assert list(here.iterdir()) == []
+
+
 def test_an_unknown_player_is_told() -> None:
     Path("studio.toml").write_text(HARBOUR_LANE, encoding="utf-8")
 
@@ -84,7 +94,9 @@ def test_an_unknown_player_is_told() -> None:
     ("words", "told"),
     [
         (("--date", "tomorrow"), "--date: 'tomorrow' is no date"),
-        (("--paper", "a3"), "--paper: no paper 'a3'"),
+        (("--paper", "a3"), "--paper: no paper 'a3'; choose a4, a5, half-letter"),
+        (("--paper", ""), "--paper: no paper ''; choose a4, a5, half-letter, letter."),
+        (("--paper", "../a4"), "--paper: no paper '../a4'"),
         (("--minutes", "2"), "--minutes: '2' is no practice time; give 3 to 120."),
         (("--minutes", "ten"), "--minutes: 'ten' is no practice time"),
         (("--minutes", "9" * 5000), "is no practice time"),
@@ -127,3 +139,41 @@ def test_a_damaged_studio_is_told(text: str, told: str) -> None:
     words = ("--player", "Ines") if "players" in text else ()
 
     assert told in refused("sheet", *words)
+
+
+def test_a_day_counts_as_printed_only_when_its_page_is_there(
+    here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Path("studio.toml").write_text("[players.Ines]", encoding="utf-8")
+    (here / "stand-in").write_text("#!/bin/sh\nexit 3\n", encoding="utf-8")
+    (here / "stand-in").chmod(0o755)
+    with monkeypatch.context() as broken:
+        broken.setattr(lilypond, "from_wheel", lambda: here / "stand-in")
+        assert bookgen("sheet", "--date", DAY).code == 1
+    assert bookgen("log", "--show").out == "Ines: nothing was printed\n"
+    assert "No. 1 was never printed for Ines" in refused("log", "1", "--secure")
+
+    assert bookgen("sheet", "--date", DAY, "--plan", "plan.json").code == 0
+    plan = json.loads(Path("plan.json").read_text(encoding="utf-8"))
+    assert [drill["number"] for drill in plan["drills"]] == list(range(1, len(plan["drills"]) + 1))
+    assert bookgen("log", "--show").out.count("2026-12-01") == len(plan["drills"])
+
+
+def test_from_memory_the_notes_stand_overleaf() -> None:
+    assert bookgen("sheet", "--date", DAY, "--from-memory", "--out", "memory.pdf").code == 0
+
+    document = pypdfium2.PdfDocument("memory.pdf")
+    first, last = (document[at].get_textpage().get_text_bounded() for at in (0, -1 % len(document)))
+    assert "From memory" in first
+    assert "M6" not in first, "the intervals are left to be named"
+    assert "M6" in last
+
+
+def test_a_damaged_log_is_told_as_one(here: Path) -> None:
+    Path("studio.toml").write_text("[players.Ines]", encoding="utf-8")
+    (here / "practice-log.sqlite").write_text("shopping list", encoding="utf-8")
+
+    for words in (("sheet", "--date", DAY), ("log", "--show"), ("coverage",), ("check",)):
+        line = refused(*words)
+        assert line.startswith("practice-log.sqlite: no sound practice log"), words
+        assert "put a copy of it in its place, or import an export" in line

@@ -1,69 +1,81 @@
 \new Staff
 {
-    \context Voice = "Upper"
+    \new Voice
     {
         \clef "treble"
         a4
-        - \whole "W"
-        ^ \atFinger 0 1
         ^ \markup "IV"
+        ^\atFinger 0 1
+        \whole "W"
+        \ringing
         b4
-        - \crossing "P4"
-        ^ \atFinger 0 2
+        ^\atFinger 0 2
+        \crossing "P4"
         \bar ","
+        \breakIfNeeded
         e'4
-        - \whole "W"
-        ^ \atFinger 0 1
         ^ \markup "III"
+        ^\atFinger 0 1
+        \whole "W"
+        \ringing
         fs'4
-        - \crossing "P4"
-        ^ \atFinger 0 2
+        ^\atFinger 0 2
+        \crossing "P4"
         \bar ","
+        \breakIfNeeded
         b'4
-        - \whole "W"
-        ^ \atFinger 0 1
         ^ \markup "II"
+        ^\atFinger 0 1
+        \whole "W"
         cs''4
-        - \crossing "P4"
-        ^ \atFinger 0 2
+        ^\atFinger 0 2
+        \crossing "P4"
         \bar ","
+        \breakIfNeeded
         fs''4
-        - \whole "W"
-        ^ \atFinger 0 1
         ^ \markup "I"
+        ^\atFinger 0 1
+        \whole "W"
         gs''4
-        - \whole "W"
-        ^ \atFinger 0 2
+        ^\atFinger 0 2
+        \whole "W"
         \bar "||"
+        \breakIfNeeded
         fs''4
-        - \whole "W"
-        ^ \atFinger 0 1
+        ^\atFinger 0 1
+        ^\onNewLine "I"
+        \whole "W"
         gs''4
-        - \crossing "M6"
-        ^ \atFinger 0 2
+        ^\atFinger 0 2
+        \crossing "M6"
         \bar ","
+        \breakIfNeeded
         b'4
-        - \whole "W"
-        ^ \atFinger 0 1
         ^ \markup "II"
+        ^\atFinger 0 1
+        \whole "W"
         cs''4
-        - \crossing "M6"
-        ^ \atFinger 0 2
+        ^\atFinger 0 2
+        \crossing "M6"
         \bar ","
+        \breakIfNeeded
         e'4
-        - \whole "W"
-        ^ \atFinger 0 1
         ^ \markup "III"
+        ^\atFinger 0 1
+        \whole "W"
+        \ringing
         fs'4
-        - \crossing "M6"
-        ^ \atFinger 0 2
+        ^\atFinger 0 2
+        \crossing "M6"
         \bar ","
+        \breakIfNeeded
         a4
-        - \whole "W"
-        ^ \atFinger 0 1
         ^ \markup "IV"
+        ^\atFinger 0 1
+        \whole "W"
+        \ringing
         b4
-        ^ \atFinger 0 2
+        ^\atFinger 0 2
         \bar "|."
     }
 }

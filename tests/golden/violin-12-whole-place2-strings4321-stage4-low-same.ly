@@ -5,90 +5,101 @@
         \clef "treble"
         \oneVoice
         a4
-        ^ \atFinger 0 1
         ^ \markup "IV"
+        ^ (
         _ ~
+        ^\atFinger 0 1
+        \ringing
         \voiceOne
         fs'4
-        - \together "M6"
-        ^ \atFinger 0 1
-        ^ \atFinger 1 2
         ^ \markup "III"
-        ^ ~
+        )
+        ^\atFinger 0 1
+        ^\atFinger 1 2
+        \together "M6"
         \oneVoice
         fs'4
+        ^ (
         _ ~
         \voiceOne
         b'4
-        - \together "P4"
-        ^ \atFinger 0 2
-        ^ \atFinger 1 1
         ^ \markup "II"
-        ^ ~
+        )
+        ^\atFinger 0 2
+        ^\atFinger 1 1
+        \together "P4"
         \oneVoice
         b'4
+        ^ (
         _ ~
         \voiceOne
         gs''4
-        - \together "M6"
-        ^ \atFinger 0 1
-        ^ \atFinger 1 2
         ^ \markup "I"
-        ^ ~
+        )
+        ^\atFinger 0 1
+        ^\atFinger 1 2
+        \together "M6"
         \oneVoice
         gs''4
-        - \whole "W"
-        \bar "||"
-        fs''4
-        ^ \atFinger 0 1
-        ^ ~
+        \whole "W"
+        s4
         \voiceOne
         fs''4
-        - \together "P4"
-        ^ \atFinger 0 2
-        ^ \atFinger 1 1
         ^ \markup "II"
-        \oneVoice
+        ^\atFinger 0 2
+        ^\atFinger 1 1
+        \together "P4"
+        s4
         cs''4
-        ^ ~
-        \voiceOne
-        cs''4
-        - \together "M6"
-        ^ \atFinger 0 1
-        ^ \atFinger 1 2
         ^ \markup "III"
-        \oneVoice
+        ^\atFinger 0 1
+        ^\atFinger 1 2
+        \together "M6"
+        s4
         e'4
-        ^ ~
-        \voiceOne
-        e'4
-        - \together "P4"
-        ^ \atFinger 0 2
-        ^ \atFinger 1 1
         ^ \markup "IV"
+        ^\atFinger 0 2
+        ^\atFinger 1 1
+        \together "P4"
         \oneVoice
         b4
         \bar "|."
     }
     \context Voice = "Lower"
     {
-        \voiceTwo
         s4
+        \voiceTwo
         a4
         s4
         fs'4
         s4
         b'4
         s4
-        s4
+        \bar "||"
+        \breakIfNeeded
+        \oneVoice
+        fs''4
+        ^ ~
+        _ (
+        ^\atFinger 0 1
+        ^\onNewLine "I"
+        \voiceTwo
         cs''4
-        _ ~
-        s4
+        )
+        \oneVoice
+        cs''4
+        ^ ~
+        _ (
+        \voiceTwo
         e'4
-        _ ~
-        s4
+        )
+        \oneVoice
+        e'4
+        ^ ~
+        _ (
+        \voiceTwo
         b4
-        _ ~
+        )
         s4
     }
 >>

@@ -1,38 +1,40 @@
 \new Staff
 {
-    \context Voice = "Upper"
+    \new Voice
     {
         \clef "treble"
         <a fs'>2
-        - \together "M6"
-        ^ \atFinger 0 1
-        ^ \atFinger 1 2
         ^ \markup "IV+III"
+        ^\atFinger 0 1
+        ^\atFinger 1 2
+        \together "M6"
         <fs' b'>2
-        - \together "P4"
-        ^ \atFinger 0 2
-        ^ \atFinger 1 1
         ^ \markup "III+II"
+        ^\atFinger 0 2
+        ^\atFinger 1 1
+        \together "P4"
         <b' gs''>2
-        - \together "M6"
-        ^ \atFinger 0 1
-        ^ \atFinger 1 2
         ^ \markup "II+I"
+        ^\atFinger 0 1
+        ^\atFinger 1 2
+        \together "M6"
         \bar "||"
+        \breakIfNeeded
         <b' gs''>2
-        - \together "M6"
-        ^ \atFinger 0 1
-        ^ \atFinger 1 2
+        ^\atFinger 0 1
+        ^\atFinger 1 2
+        ^\onNewLine "II+I"
+        \together "M6"
         <fs' b'>2
-        - \together "P4"
-        ^ \atFinger 0 2
-        ^ \atFinger 1 1
         ^ \markup "III+II"
+        ^\atFinger 0 2
+        ^\atFinger 1 1
+        \together "P4"
         <a fs'>2
-        - \together "M6"
-        ^ \atFinger 0 1
-        ^ \atFinger 1 2
         ^ \markup "IV+III"
+        ^\atFinger 0 1
+        ^\atFinger 1 2
+        \together "M6"
         \bar "|."
     }
 }

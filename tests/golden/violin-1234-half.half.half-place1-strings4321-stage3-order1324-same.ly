@@ -1,39 +1,42 @@
 \new Staff
 {
-    \context Voice = "Upper"
+    \new Voice
     {
         \clef "treble"
         af4
-        - \crossing "M6"
-        ^ \atFinger 0 1
         ^ \markup "IV"
+        ^\atFinger 0 1
+        \crossing "M6"
         f'4
-        - \crossing "aug4"
-        ^ \atFinger 0 3
         ^ \markup "III"
+        ^\atFinger 0 3
+        \crossing "aug4"
         b'4
-        - \crossing "M6"
-        ^ \atFinger 0 2
         ^ \markup "II"
+        ^\atFinger 0 2
+        \crossing "M6"
         gs''4
-        - \wider "aug2"
-        ^ \atFinger 0 4
         ^ \markup "I"
+        ^\atFinger 0 4
+        \wider "aug2"
         \bar "||"
+        \breakIfNeeded
         f''4
-        - \crossing "P4"
-        ^ \atFinger 0 1
+        ^\atFinger 0 1
+        ^\onNewLine "I"
+        \crossing "P4"
         c''4
-        - \crossing "m6"
-        ^ \atFinger 0 3
         ^ \markup "II"
+        ^\atFinger 0 3
+        \crossing "m6"
         e'4
-        - \crossing "P4"
-        ^ \atFinger 0 2
         ^ \markup "III"
+        ^\atFinger 0 2
+        \crossing "P4"
+        \ringing
         b4
-        ^ \atFinger 0 4
         ^ \markup "IV"
+        ^\atFinger 0 4
         \bar "|."
     }
 }

@@ -1,39 +1,43 @@
 \new Staff
 {
-    \context Voice = "Upper"
+    \new Voice
     {
         \clef "treble"
         f'''4
-        - \half "H"
-        ^ \atFinger 0 3
         ^ \markup "II"
+        ^\atFinger 0 3
+        \half "H"
         gf'''4
-        - \crossing "aug4"
-        ^ \atFinger 0 4
+        ^\atFinger 0 4
+        \crossing "aug4"
         \bar ","
+        \breakIfNeeded
         \ottava 1
         c''''4
-        - \half "H"
-        ^ \atFinger 0 3
         ^ \markup "I"
+        ^\atFinger 0 3
+        \half "H"
         df''''4
-        - \half "H"
-        ^ \atFinger 0 4
+        ^\atFinger 0 4
+        \half "H"
         \bar "||"
+        \breakIfNeeded
         c''''4
-        - \half "H"
-        ^ \atFinger 0 3
+        ^\atFinger 0 3
+        ^\onNewLine "I"
+        \half "H"
         df''''4
-        - \crossing "m6"
-        ^ \atFinger 0 4
+        ^\atFinger 0 4
+        \crossing "m6"
         \bar ","
+        \breakIfNeeded
         \ottava 0
         f'''4
-        - \half "H"
-        ^ \atFinger 0 3
         ^ \markup "II"
+        ^\atFinger 0 3
+        \half "H"
         gf'''4
-        ^ \atFinger 0 4
+        ^\atFinger 0 4
         \bar "|."
     }
 }

@@ -17,8 +17,8 @@ from typing import Final
 import pytest
 
 from bookgen.cli import parser
+from bookgen.plan.document import plan_schema
 from bookgen.plan.passage_wire import passage_schema
-from bookgen.plan.wire import plan_schema
 
 ROOT: Final = Path(__file__).parents[2]
 FOLDER: Final = ROOT / "docs" / "reference"

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from refusing import refused
 
 from bookgen.model.costs import PARTS, Preference
 from bookgen.readers.fingering import read_costs
@@ -35,12 +36,12 @@ def test_no_way_costs_nothing_and_a_half_step_less_than_a_position() -> None:
 
 
 def test_a_preference_that_is_missing_is_refused() -> None:
-    with pytest.raises(ValueError, match="preferences"):
+    with refused("preferences"):
         replace(COSTS, prefer={Preference.LOW: {}})
 
 
 def test_a_part_that_there_is_not_is_refused() -> None:
     table = {**COSTS.prefer, Preference.LOW: {"height": 2.0}}
 
-    with pytest.raises(ValueError, match="low names 'height'; the parts are shift, stretch"):
+    with refused("low names 'height'; the parts are shift, stretch"):
         replace(COSTS, prefer=table)

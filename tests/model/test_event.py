@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+from refusing import refused
 from shorthand import pitch
 
 from bookgen.model.event import Event
@@ -16,11 +17,11 @@ def note(string: int) -> Note:
 
 @pytest.mark.parametrize("count", [0, 3])
 def test_one_note_or_two(count: int) -> None:
-    with pytest.raises(ValueError, match=f"{count} notes cannot sound together"):
+    with refused(f"{count} notes cannot sound together"):
         Event((note(1), note(2), note(3))[:count], Fraction(1, 4), None, crosses=False)
 
 
 @pytest.mark.parametrize(("one", "other"), [(1, 1), (4, 2), (1, 3)])
 def test_only_neighbouring_strings_sound_together(one: int, other: int) -> None:
-    with pytest.raises(ValueError, match=f"strings {one} and {other} are no neighbours"):
+    with refused(f"strings {one} and {other} are no neighbours"):
         Event((note(one), note(other)), Fraction(1, 2), None, crosses=False)

@@ -6,11 +6,13 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from refusing import refused
 from shorthand import VIOLA, VIOLIN, frame, hands, pair, pitch, specimen, strings
 
 from bookgen.model.instrument import ClefChoice, Hand, Instrument, Reach
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
+from bookgen.words.speech import ENGLISH
 
 BASS = specimen("double_bass")
 CELLO = specimen("cello")
@@ -33,9 +35,9 @@ BASS_HAND = "hand of the double bass after Simandl, from memory"
         (VIOLIN, pair("14", Spacing.MAJOR_THIRD), 2, "43", "no major-third spacing between"),
         (VIOLIN, WHOLE_12, 2, "54", "the violin has no string 5"),
         (VIOLIN, WHOLE_12, 2, "10", "the violin has no string 0"),
-        (VIOLIN, WHOLE_12, 2, "42", "are not neighbours from low to high"),
-        (VIOLIN, WHOLE_12, 2, "34", "are not neighbours from low to high"),
-        (VIOLIN, WHOLE_12, 2, "33", "are not neighbours from low to high"),
+        (VIOLIN, WHOLE_12, 2, "42", "are not two or more neighbours from low to high"),
+        (VIOLIN, WHOLE_12, 2, "34", "are not two or more neighbours from low to high"),
+        (VIOLIN, WHOLE_12, 2, "33", "are not two or more neighbours from low to high"),
         (BASS, WHOLE_12, 2, "43", "the double_bass hand takes no whole spacing between"),
         (BASS, pair("24", Spacing.WHOLE), 2, "43", "no whole spacing between fingers 2 and 4"),
         (BASS, pair("34", Spacing.HALF), 3, "43", "no half spacing between fingers 3 and 4"),
@@ -52,7 +54,7 @@ def test_a_refusal_says_why(
     refusal = instrument.refusal(hand, Semitones(place), strings(run))
 
     assert refusal is not None
-    assert reason in refusal
+    assert reason in ENGLISH.line(refusal)
 
 
 def taken(instrument: Instrument, fingers: tuple[int, int]) -> set[str]:
@@ -173,28 +175,26 @@ def test_the_bass_sounds_an_octave_lower_than_it_is_written() -> None:
 
 @pytest.mark.parametrize("string", [0, 5, -1])
 def test_a_string_that_there_is_not(string: int) -> None:
-    with pytest.raises(
-        ValueError, match=f"the violin has no string {string}; its strings are 1 to 4"
-    ):
+    with refused(f"the violin has no string {string}; its strings are 1 to 4"):
         VIOLIN.open_pitch(StringNumber(string))
 
 
 def test_an_unknown_size_is_answered_with_the_known_ones() -> None:
     assert VIOLIN.size("1/2").string_length_mm == pytest.approx(287.0)
-    with pytest.raises(ValueError, match="'5/4' is no size of the violin; its sizes are 4/4, 7/8"):
+    with refused("'5/4' is no size of the violin; its sizes are 4/4, 7/8"):
         VIOLIN.size("5/4")
 
 
 def test_instruments_without_strings_sizes_or_order_are_refused() -> None:
-    with pytest.raises(ValueError, match="0 strings; give one to 6"):
+    with refused("0 strings; give one to 6"):
         replace(VIOLIN, strings=())
-    with pytest.raises(ValueError, match="7 strings; give one to 6"):
+    with refused("7 strings; give one to 6"):
         replace(VIOLIN, strings=tuple(pitch(f"C{octave}") for octave in range(8, 1, -1)))
-    with pytest.raises(ValueError, match="each next string is lower"):
+    with refused("each next string is lower"):
         replace(VIOLIN, strings=VIOLIN.strings[::-1])
-    with pytest.raises(ValueError, match="needs a size and a clef"):
+    with refused("needs a size and a clef"):
         replace(VIOLIN, sizes=())
-    with pytest.raises(ValueError, match="needs a size and a clef"):
+    with refused("needs a size and a clef"):
         replace(VIOLIN, clefs=())
 
 
@@ -206,7 +206,7 @@ def test_instruments_without_strings_sizes_or_order_are_refused() -> None:
     ],
 )
 def test_the_last_clef_takes_every_note_and_no_other_does(clefs: tuple[ClefChoice, ...]) -> None:
-    with pytest.raises(ValueError, match="the last one takes the rest"):
+    with refused("the last one takes the rest"):
         replace(VIOLA, clefs=clefs)
 
 
@@ -221,7 +221,7 @@ def test_the_last_clef_takes_every_note_and_no_other_does(clefs: tuple[ClefChoic
 def test_a_reach_that_no_hand_uses(
     low: int, high: int, lowest: int, highest: int, reason: str
 ) -> None:
-    with pytest.raises(ValueError, match=reason):
+    with refused(reason):
         Reach(low, high, Spacing.HALF, Semitones(lowest), Semitones(highest), stretch=False)
 
 

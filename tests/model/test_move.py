@@ -7,6 +7,7 @@ import pytest
 from drills import VIOLIN
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+from refusing import refused
 from shorthand import VIOLA, drills, steps
 
 from bookgen.model.drill import Drill
@@ -68,7 +69,7 @@ def test_overlap_and_double_stops_have_the_moves_of_stage_3() -> None:
 def test_a_finger_that_stays_is_no_move() -> None:
     (string, finger) = steps("II1")[0]
     first = Stop(string, finger, HEIGHTS[finger])
-    with pytest.raises(ValueError, match="finger 1 stays where it is"):
+    with refused("finger 1 stays where it is"):
         Move(first, first)
 
 

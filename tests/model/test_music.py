@@ -1,19 +1,21 @@
 """The notes of a drill: held, crossing, grouped and named."""
 
-import re
 from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from refusing import refused
 from shorthand import VIOLA, VIOLIN, drills, events, names, specimen
 
+from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import interval_label
-from bookgen.model.music import length_of, play
+from bookgen.model.music import layings, length_of, mirrors, play, turn_of
+from bookgen.model.route import route
 
 PRACTICE = "common practice, no source"
 BASS = specimen("double_bass")
@@ -164,7 +166,7 @@ def test_groups_begin_at_each_laying_of_the_hand() -> None:
 
 
 def test_what_the_hand_does_not_take_is_not_played_and_says_why() -> None:
-    with pytest.raises(ValueError, match="no whole spacing between fingers 2 and 3"):
+    with refused("no whole spacing between fingers 2 and 3"):
         events(CELLO, "23-whole-place2-strings4321-stage1-low-same")
 
 
@@ -179,9 +181,9 @@ def test_play_raises_for_exactly_the_drills_that_are_refused(
         assert min(heights) >= drill.place
         assert max(heights) <= instrument.highest_stop
         return
-    with pytest.raises(ValueError, match=re.escape(refusal)) as refused:
+    with pytest.raises(RefusedError) as raised:
         play(drill, instrument)
-    assert str(refused.value) == refusal
+    assert raised.value.message == refusal
 
 
 @st.composite
@@ -239,3 +241,41 @@ def test_length_without_naming_is_the_length_of_the_notes(found: tuple[Instrumen
     instrument, drill = found
 
     assert length_of(drill) == sum(event.duration for event in play(drill, instrument))
+
+
+@given(drills(VIOLIN))
+def test_a_way_back_mirrors_where_the_steps_run_backwards(drill: Drill) -> None:
+    if drill.refusal(VIOLIN) is not None:
+        return
+    way = route(drill.strings, drill.order, drill.stage, drill.back)
+    up, down = ([step for group in groups for step in group] for groups in (way.up, way.down))
+
+    assert mirrors(drill, VIOLIN) == (up[::-1] == down)
+
+
+@pytest.mark.parametrize(
+    ("key", "mirrored"),
+    [
+        ("12-whole-place2-strings4321-stage1-low-mirror", True),
+        ("12-whole-place2-strings4321-stage1-low-same", False),
+        ("12-whole-place2-strings4321-stage4-low-mirror", True),
+        ("12-whole-place2-strings321-stage3-low-same", True),  # ends with the finger that leads
+        ("123-whole.half-place2-strings321-stage3-low-same", False),
+    ],
+)
+def test_same_mirrors_where_the_finger_that_leads_also_ends_the_way_up(
+    key: str, *, mirrored: bool
+) -> None:
+    assert mirrors(Drill.parse_key(f"violin-{key}"), VIOLIN) is mirrored
+
+
+@given(drills(VIOLIN))
+def test_layings_are_all_events_and_one_begins_at_the_turn(drill: Drill) -> None:
+    if drill.refusal(VIOLIN) is not None:
+        return
+    played = play(drill, VIOLIN)
+    laid = layings(played)
+
+    assert [event for laying in laid for event in laying] == list(played)
+    assert played[turn_of(played)] in [laying[0] for laying in laid]
+    assert turn_of(played[: turn_of(played)]) == turn_of(played)

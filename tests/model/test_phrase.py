@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+from refusing import refused
 from shorthand import pitch
 
 from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote
@@ -34,7 +35,7 @@ def test_a_rest_has_no_notes_and_a_tie_is_not_struck() -> None:
     ],
 )
 def test_what_is_no_chord_is_refused(names: str, told: str) -> None:
-    with pytest.raises(ValueError, match=told):
+    with refused(told):
         sound(names)
 
 
@@ -51,7 +52,7 @@ def test_a_time_that_is_none_is_refused(
     duration: Fraction,
     grace: bool,  # noqa: FBT001
 ) -> None:
-    with pytest.raises(ValueError, match="cannot last"):
+    with refused("cannot last"):
         Sound(at, duration, notes("D4"), grace=grace)
 
 

@@ -3,11 +3,12 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from refusing import refused
 from shorthand import VIOLA, VIOLIN, pitch, specimen
 from sources import published, published_rows
 
 from bookgen.model.instrument import Instrument
-from bookgen.model.position import LetterRule, TableRule, ordinal
+from bookgen.model.position import LetterRule, TableRule, position_code
 from bookgen.model.units import Semitones
 
 VIOLIN_PLACES = published_rows("positions", "violin")
@@ -78,7 +79,7 @@ def test_the_next_finger_on_the_next_letter_is_in_the_same_position(
 
     label = rule.label(1, Semitones(2), here, nut)
     stopped = here.up(finger - 1, Semitones(round((finger - 1) * 12 / 7)))
-    assert rule.label(finger, Semitones(2), stopped, nut) == label == ordinal(degrees)
+    assert rule.label(finger, Semitones(2), stopped, nut) == label == position_code(degrees)
 
 
 def label(rule: TableRule, finger: int, place: int) -> str:
@@ -132,7 +133,7 @@ def test_the_last_label_names_every_place_above() -> None:
 def test_a_table_that_leaves_out_names_is_refused(
     labels: tuple[str, ...], fingers: tuple[int, ...], reason: str
 ) -> None:
-    with pytest.raises(ValueError, match=reason):
+    with refused(reason):
         TableRule(labels, fingers)
 
 
@@ -141,5 +142,5 @@ def test_a_table_that_leaves_out_names_is_refused(
     ("number", "text"),
     [(1, "1st"), (2, "2nd"), (3, "3rd"), (4, "4th"), (11, "11th"), (112, "112th"), (22, "22nd")],
 )
-def test_ordinals(number: int, text: str) -> None:
-    assert ordinal(number) == text
+def test_codes(number: int, text: str) -> None:
+    assert position_code(number) == text

@@ -3,6 +3,7 @@
 from itertools import product
 
 import pytest
+from refusing import refused
 from shorthand import SPACINGS, frame
 from sources import published, published_words
 
@@ -19,7 +20,7 @@ def test_a_word_reads_back_as_its_spacing(spacing: Spacing) -> None:
 
 
 def test_an_unknown_word_is_answered_with_the_known_ones() -> None:
-    with pytest.raises(ValueError, match="'broad' is no spacing; the spacings are half, whole, "):
+    with refused("'broad' is no spacing; the spacings are half, whole, "):
         Spacing.parse("broad")
 
 
@@ -79,5 +80,5 @@ def way_of(letters: tuple[str, ...]) -> str:
     ],
 )
 def test_what_is_no_hand_is_refused(fingers: tuple[int, ...], count: int, reason: str) -> None:
-    with pytest.raises(ValueError, match=reason):
+    with refused(reason):
         Frame(fingers, (Spacing.HALF,) * count)

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-import pytest
+from refusing import refused
 
 from bookgen.model.spacing import Spacing
 from bookgen.readers.weights import read_weights
@@ -18,5 +18,5 @@ def test_what_the_table_does_not_name_is_a_stretch() -> None:
 
 
 def test_a_table_without_a_stage_is_refused() -> None:
-    with pytest.raises(ValueError, match=r"stages \[1, 2\] are not"):
+    with refused(r"its stages are 1 and 2, but"):
         replace(WEIGHTS.effort, stage={1: 0.0, 2: 1.0})

@@ -9,9 +9,11 @@ from bookgen.notation.style import Style
 
 FACES = ("Regular", "Italic", "Bold", "BoldItalic")
 FONT_FILES = tuple(str(face.ROOT / "files" / f"PT_Serif-Web-{name}.ttf") for name in FACES)
-A4 = Style(180.0, 7.5, face.FAMILY, FONT_FILES)
-LETTER = A4  # its column is as wide
-A5 = Style(126.0, 7.5, face.FAMILY, FONT_FILES)
+STYLE = Style(7.5, face.FAMILY, FONT_FILES)
+FULL_MM = 178.0  # the line of a drill on A4 and Letter at full width, of a passage
+BESIDE_MM = 128.0  # beside a chart
+HALF_MM = 84.0  # a column
+NARROW_MM = 66.5  # beside a chart on A5
 SECONDS = 60.0
 
 
@@ -32,11 +34,11 @@ def stand_in(folder: Path, script: str) -> Workshop:
     return Workshop(program, folder)
 
 
-def listed_signs(source: str, style: Style, folder: Path) -> str:
+def listed_signs(source: str, folder: Path) -> str:
     """Every sign that LilyPond draws of a source, as the lint lists them."""
     folder.mkdir()
     shop = workshop(folder)
-    shop.furnish(style)
+    shop.furnish(STYLE)
     lint = Path(__file__).with_name("lint.ily").read_text(encoding="utf-8")
     (folder / "lint.ily").write_text(lint, encoding="utf-8")
     run = shop.begin("sample", "-dbackend=cairo", "--pdf", "-dinclude-settings=lint.ily")

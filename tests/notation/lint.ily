@@ -9,7 +9,7 @@
 #(define lint-system 0)
 #(define lint-names
   '(Accidental BarLine Beam Clef CombineTextScript Dots Fingering HorizontalBracket NoteHead
-    OttavaBracket Rest StaffSymbol Stem TextScript Tie
+    OttavaBracket Rest Slur StaffSymbol Stem TextScript Tie
     ;; of passages only
     BarNumber KeySignature MultiMeasureRest RepeatTie Script TextSpanner TimeSignature
     TupletBracket TupletNumber))
@@ -69,6 +69,22 @@
    (if (grob::has-interface head 'note-head-interface) (lint-box 'TieEnd (+ x (car tip)) (min height middle)
                      (car (ly:grob-extent head system X)) (max height middle)))))
 
+%% A mark below the staff and its word are two boxes; the word may be wider than the mark.
+#(define (lint-move grob x y)
+  (let* ((shape (ly:event-property (event-cause grob) 'move-shape))
+         (edges (move-edges grob))
+         (x0 (+ (car edges) move-gap))
+         (x1 (- (cdr edges) move-gap))
+         (middle (/ (+ x0 x1) 2))
+         (boxes (list (cons 'Mark (mark-path shape x0 x1 0.1))
+                      (cons 'Word (ly:stencil-translate (move-text grob)
+                                                        (cons middle move-baseline))))))
+   (for-each
+    (lambda (box)
+     (let ((xs (ly:stencil-extent (cdr box) X)) (ys (ly:stencil-extent (cdr box) Y)))
+      (lint-box (car box) (+ x (car xs)) (+ y (car ys)) (+ x (cdr xs)) (+ y (cdr ys)))))
+    boxes)))
+
 #(define (lint-grob system grob)
   (let ((stencil (ly:grob-property grob 'stencil #f))
         (x (ly:grob-relative-coordinate grob system X))
@@ -79,6 +95,9 @@
          ((eq? 'Tie (grob::name grob))
           (lint-curve 'Tie (ly:grob-property grob 'control-points) x y)
           (lint-tie-end system grob x y))
+         ((eq? 'HorizontalBracket (grob::name grob)) (lint-move grob x y))
+         ((eq? 'Slur (grob::name grob))
+          (lint-curve 'Slur (ly:grob-property grob 'control-points) x y))
          ((and (interval-sane? xs) (interval-sane? ys)
                (not (any inf? (list (car xs) (cdr xs) (car ys) (cdr ys)))))
           ((cond

@@ -3,19 +3,20 @@
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from itertools import combinations, pairwise
+from itertools import combinations
 
-LABELS = {"Fingering", "TextScript", "CombineTextScript", "HorizontalBracket", "OttavaBracket"}
+LABELS = {"Fingering", "TextScript", "CombineTextScript", "Mark", "Word", "OttavaBracket"}
 PASSAGE_LABELS = {
     *("Fingering", "TextScript", "OttavaBracket", "TextSpanner", "Script", "BarNumber"),
     "TupletNumber",
 }
-MARKS = {"CombineTextScript", "HorizontalBracket"}
+MARKS = {"CombineTextScript", "Mark", "Word"}
 SOLID = {"LedgerLine", "NoteHead", "StaffSymbol"}
 OVERLAP = 0.03  # staff spaces; less is rounding
 ABOVE_SOLID = 0.6  # staff spaces of white below a finger number
-BETWEEN_MARKS = 0.35  # staff spaces of white between two marks below the staff
+BETWEEN_MARKS = 0.2  # staff spaces of white between two marks of a row below the staff
 ACCIDENTAL_OFF = 0.6  # staff spaces; LilyPond leaves 0.2 to a single head
+SOLID_TO_ACCIDENTALS = {"NoteHead", "Stem", "BarLine", "Clef", "Tie", "Slur"}
 TIE_SHORT = 0.45  # staff spaces; LilyPond's ties end 0.2 to 0.4 before a head
 TIE_OFF = 1.75  # staff spaces from a head's middle; farther a tie belongs to no note
 
@@ -79,14 +80,12 @@ def crowded_fingers(signs: list[Sign]) -> Iterator[tuple[Sign, Sign]]:
 
 
 def crowded_marks(signs: list[Sign]) -> Iterator[tuple[Sign, Sign]]:
-    """Marks below the staff that run into the next one, or stand under the clef."""
+    """Marks and words below the staff that run into the next one, or stand under the clef."""
     for system in by_system(signs):
         marks = sorted((s for s in system if s.name in MARKS), key=lambda sign: sign.left)
         clefs = [sign for sign in system if sign.name == "Clef"]
-        for before, after in [
-            *pairwise(marks),
-            *((clef, mark) for clef in clefs for mark in marks),
-        ]:
+        rows = ((a, b) for a, b in combinations(marks, 2) if a.top > b.bottom and b.top > a.bottom)
+        for before, after in [*rows, *((clef, mark) for clef in clefs for mark in marks)]:
             if after.left - before.right < BETWEEN_MARKS:
                 yield before, after
 
@@ -125,4 +124,6 @@ def must_part(one: str, other: str) -> bool:
         return False
     if names & LABELS:
         return True
-    return "Accidental" in names and bool(names & {"NoteHead", "Stem", "BarLine", "Clef", "Tie"})
+    return "Accidental" in names and bool(
+        names & {"NoteHead", "Stem", "BarLine", "Clef", "Tie", "Slur"}
+    )

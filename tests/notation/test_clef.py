@@ -1,32 +1,103 @@
-"""Clefs, by the instrument's rule."""
-
-from dataclasses import replace
+"""Clefs of drills and of passages."""
 
 import pytest
-from drills import VIOLA, VIOLIN, entry
+from drills import drill_of
+from phrases import phrase
+from shorthand import VIOLA, VIOLIN, specimen
 
-from bookgen.model.instrument import ClefChoice
-from bookgen.model.pitch import Pitch
-from bookgen.notation.clef import clef_name
+from bookgen.model.instrument import Instrument
+from bookgen.model.music import play
+from bookgen.notation.clef import clef_of, clefs_of, ledger_lines
 
 
+def lines(key: str, clef: str, instrument: Instrument = VIOLA) -> int:
+    return ledger_lines(play(drill_of(key, instrument), instrument), clef, instrument)
+
+
+def clef(key: str, before: str | None = None, instrument: Instrument = VIOLA) -> str:
+    return clef_of(play(drill_of(key, instrument), instrument), instrument, before)
+
+
+@pytest.mark.published("common practice, no source")
 @pytest.mark.parametrize(
-    ("place", "strings", "clef"), [(2, "4321", "alto"), (7, "21", "treble"), (12, "43", "alto")]
+    ("place", "strings", "found"),
+    [
+        (2, "4321", "alto"),
+        (2, "21", "alto"),
+        (5, "321", "alto"),
+        (7, "21", "treble"),
+        (12, "43", "alto"),
+        (12, "4321", "treble"),
+        (17, "21", "treble"),
+    ],
 )
-def test_a_viola_climbs_from_alto_to_treble(place: int, strings: str, clef: str) -> None:
-    drill = entry(f"12-whole-place{place}-strings{strings}-stage1-low-same", instrument=VIOLA)
-
-    assert clef_name(drill, VIOLA) == clef
+def test_a_viola_climbs_from_alto_to_treble(place: int, strings: str, found: str) -> None:
+    assert clef(f"12-whole-place{place}-strings{strings}-stage1-low-same") == found
 
 
 def test_a_violin_stays_in_treble() -> None:
-    assert clef_name(entry("12-whole-place22-strings21-stage1-low-same"), VIOLIN) == "treble"
+    assert clef("12-whole-place22-strings21-stage1-low-same", instrument=VIOLIN) == "treble"
 
 
-def test_the_limit_itself_still_belongs_to_the_clef() -> None:
-    drill = entry("12-whole-place2-strings21-stage1-low-same")  # up to G#5
-    last = ClefChoice("treble", None)
-    reaching = replace(VIOLIN, clefs=(ClefChoice("alto", Pitch.parse("G#5")), last))
-    short = replace(VIOLIN, clefs=(ClefChoice("alto", Pitch.parse("G5")), last))
+@pytest.mark.published("common practice: ledger lines of notes on a staff of five lines")
+@pytest.mark.parametrize(
+    ("key", "name", "count"),
+    [
+        # C#3 hangs below the first line under the staff, E3 below the staff; each stands twice
+        ("13-minor-third-place1-strings43-stage1-low-same", "alto", 2),
+        # C#3 four, E3 three, G#3 two, B3 one
+        ("13-minor-third-place1-strings43-stage1-low-same", "treble", 20),
+        ("12-whole-place2-strings21-stage1-low-same", "treble", 0),  # E4 F#4 B4 C#5
+        ("12-whole-place2-strings21-stage1-low-same", "alto", 4),  # B4 on a line, C#5 above it
+    ],
+)
+def test_lines_above_and_below_are_counted(key: str, name: str, count: int) -> None:
+    assert lines(key, name) == count
 
-    assert (clef_name(drill, reaching), clef_name(drill, short)) == ("alto", "treble")
+
+def test_a_clef_is_kept_from_drill_to_drill_where_that_costs_little() -> None:
+    keys = [f"12-whole-place{place}-strings4321-stage1-low-same" for place in range(2, 12)]
+    kept = [key for key in keys if {clef(key, "alto"), clef(key, "treble")} == {"alto", "treble"}]
+
+    assert kept
+    for key in keys:
+        for before in ("alto", "treble"):
+            best = min(lines(key, "alto"), lines(key, "treble"))
+            notes = len(play(drill_of(key, VIOLA), VIOLA))
+            assert lines(key, clef(key, before)) <= best + notes / 2
+    assert clef(keys[0], "no such clef") == "alto"
+
+
+CELLO = specimen("cello")
+BASS = specimen("double_bass")
+
+
+def clefs(text: str, key: str = "viola") -> str:
+    """The first letters of the bars' clefs."""
+    instrument = {"viola": VIOLA, "violin": VIOLIN, "cello": CELLO, "bass": BASS}[key]
+    return "".join(name[0] for name in clefs_of(phrase(text), instrument))
+
+
+LOW = "C3 G3 D4 A4 C3 G3 D4 A4"
+HIGH = "A5 B5 C6 D6 A5 B5 C6 D6"
+
+
+@pytest.mark.published("common practice, no source")
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        (f"{LOW} | {LOW}", "aa"),
+        (f"{HIGH} | {HIGH}", "tt"),
+        ("A4 B4 C5 D5 E5 F5 E5 D5 | C5 B4 A4 G4", "aa"),
+        (f"{LOW} | {HIGH} | {HIGH} | {LOW}", "atta"),
+        (f"{LOW} | {HIGH} | r=1 | {LOW}", "ataa"),
+    ],
+)
+def test_a_viola_changes_clef_where_it_is_worth_it(text: str, found: str) -> None:
+    assert clefs(text) == found
+
+
+def test_each_instrument_has_its_own_clefs() -> None:
+    assert clefs(HIGH, "violin") == "t"
+    assert clefs("C2 G2 D3 A3 C2 G2 D3 A3 | A4 B4 C5 A4 B4 C5 A4 B4", "cello") == "bt"
+    assert clefs("E2 G3 | D4 E4 F4 G4 A4", "bass") == "bb"

@@ -5,7 +5,7 @@ import time
 from pathlib import Path
 
 import pytest
-from notation.bench import A4, stand_in
+from notation.bench import STYLE, stand_in
 
 from bookgen.errors import BookgenError, EngravingError
 from bookgen.notation.lilypond import Workshop, find_lilypond, from_wheel
@@ -110,7 +110,7 @@ def test_a_program_that_ended_before_it_was_fed_leaves_no_open_pipe(tmp_path: Pa
 
 def test_the_workshop_holds_the_text_face_and_no_system_font(tmp_path: Path) -> None:
     shop = stand_in(tmp_path, "exit 0")
-    shop.furnish(A4)
+    shop.furnish(STYLE)
     shop.begin("day").stop()
     faces = sorted(file.name for file in (tmp_path / "fonts").iterdir())
 

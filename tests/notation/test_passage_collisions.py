@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from notation.bench import A4, A5, listed_signs
+from notation.bench import FULL_MM, STYLE, listed_signs
 from notation.lint import (
     PASSAGE_LABELS,
     Sign,
@@ -22,9 +22,9 @@ from shorthand import VIOLA, VIOLIN
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
 from bookgen.notation.source import passage_source
-from bookgen.notation.style import Style
 from bookgen.plan.passage import Passage
 
+A5_MM = 126.0
 SEEDS = range(6)
 QUARTET = "mozart/k458/movement3"
 SINGLE = by_hand(
@@ -43,25 +43,25 @@ class Sheet(NamedTuple):
 
     passage: Passage
     instrument: Instrument
-    style: Style
+    width_mm: float
 
 
 def engraved(sheet: Sheet, folder: Path, source: str | None = None) -> list[Sign]:
     """All signs of a passage as LilyPond places them."""
-    text = source or passage_source(sheet.passage, sheet.instrument, sheet.style)
-    return read_signs(listed_signs(text, sheet.style, folder))
+    text = source or passage_source(sheet.passage, sheet.instrument, STYLE, sheet.width_mm)
+    return read_signs(listed_signs(text, folder))
 
 
 def sheets() -> list[Sheet]:
     """Everything by hand, all sorts at random, and two parts of a quartet."""
     by_hands = (passage(), SINGLE, EXCERPT)
-    found = [Sheet(one, VIOLIN, style) for one in by_hands for style in (A4, A5)]
+    found = [Sheet(one, VIOLIN, width) for one in by_hands for width in (FULL_MM, A5_MM)]
     for seed in SEEDS:
-        instrument, style = (VIOLA, A5) if seed % 2 else (VIOLIN, A4)
-        found.append(Sheet(passage(random_phrase(seed), instrument), instrument, style))
-    for part, (instrument, style) in zip((0, 2), ((VIOLIN, A4), (VIOLA, A5)), strict=True):
+        instrument, width = (VIOLA, A5_MM) if seed % 2 else (VIOLIN, FULL_MM)
+        found.append(Sheet(passage(random_phrase(seed), instrument), instrument, width))
+    for part, (instrument, width) in zip((0, 2), ((VIOLIN, FULL_MM), (VIOLA, A5_MM)), strict=True):
         bars = Phrase(parts(QUARTET)[part].bars[:20])
-        found.append(Sheet(passage(bars, instrument), instrument, style))
+        found.append(Sheet(passage(bars, instrument), instrument, width))
     return found
 
 
@@ -106,11 +106,11 @@ def test_brackets_do_not_run_past_the_line(sample: list[list[Sign]]) -> None:
 
 def test_groups_of_one_note_have_room_on_one_line(tmp_path: Path) -> None:
     ours, spoilt = "(minimum-length . ,group::minimum-length)", "(minimum-length . 0)"
-    source = passage_source(SINGLE, VIOLIN, A5)
+    source = passage_source(SINGLE, VIOLIN, STYLE, A5_MM)
     assert ours in source
 
     def heights(name: str, text: str) -> set[float]:
-        signs = engraved(Sheet(SINGLE, VIOLIN, A5), tmp_path / name, text)
+        signs = engraved(Sheet(SINGLE, VIOLIN, A5_MM), tmp_path / name, text)
         return {round(sign.top, 1) for sign in signs if sign.name == "TextSpanner"}
 
     assert len(heights("ours", source)) == 1
@@ -126,8 +126,8 @@ def test_groups_of_one_note_have_room_on_one_line(tmp_path: Path) -> None:
 )
 def test_the_check_sees_each_fault(tmp_path: Path, ours: str, spoilt: str) -> None:
     one = passage(random_phrase(1), VIOLA)
-    sheet = Sheet(one, VIOLA, A5)
-    source = passage_source(one, VIOLA, A5)
+    sheet = Sheet(one, VIOLA, A5_MM)
+    source = passage_source(one, VIOLA, STYLE, A5_MM)
     assert ours in source
 
     signs = engraved(sheet, tmp_path / "spoilt", source.replace(ours, spoilt))

@@ -2,32 +2,39 @@
 
 import pytest
 
+from bookgen.errors import RefusedError
 from bookgen.notation.style import Style
 
 FILES = ("/fonts/Text-Regular.ttf",)
 
 
 def test_an_ordinary_style_is_taken() -> None:
-    style = Style(178.0, 7.5, "PT Serif", FILES)
+    style = Style(7.5, "PT Serif", FILES)
 
     assert style.intervals
 
 
 @pytest.mark.parametrize(
-    ("line", "staff", "family", "files", "problem"),
+    ("staff", "family", "files", "refusal"),
     [
-        (0.0, 7.5, "Text", FILES, "line of music of 0.0 mm"),
-        (float("nan"), 7.5, "Text", FILES, "line of music of nan mm"),
-        (178.0, 75.0, "Text", FILES, "staff of 75.0 mm"),
-        (178.0, 7.5, "", FILES, "no font family"),
-        (178.0, 7.5, 'Text" #(system "id") "', FILES, "no font family"),
-        (178.0, 7.5, "Text\\include", FILES, "no font family"),
-        (178.0, 7.5, "Text\n", FILES, "no font family"),
-        (178.0, 7.5, "Text", ('face.t"f',), "no font file"),
+        (75.0, "Text", FILES, "style-staff"),
+        (0.0, "Text", FILES, "style-staff"),
+        (float("nan"), "Text", FILES, "style-staff"),
+        (7.5, "", FILES, "style-family"),
+        (7.5, 'Text" #(system "id") "', FILES, "style-family"),
+        (7.5, "Text\\include", FILES, "style-family"),
+        (7.5, "Text\n", FILES, "style-family"),
+        (7.5, "Text", ('face.t"f',), "style-font"),
     ],
 )
-def test_a_style_refuses(
-    line: float, staff: float, family: str, files: tuple[str, ...], problem: str
-) -> None:
-    with pytest.raises(ValueError, match=problem):
-        Style(line, staff, family, files)
+def test_a_style_refuses(staff: float, family: str, files: tuple[str, ...], refusal: str) -> None:
+    with pytest.raises(RefusedError, match=refusal):
+        Style(staff, family, files)
+
+
+@pytest.mark.parametrize("size", [float("nan"), float("inf")])
+def test_a_size_is_a_number(size: float) -> None:
+    with pytest.raises(RefusedError, match="style-size"):
+        Style(7.5, "Text", FILES, finger=size)
+    with pytest.raises(RefusedError, match="style-size"):
+        Style(7.5, "Text", FILES, move_baseline=size)

@@ -1,4 +1,4 @@
-"""The pitches that LilyPond sounds, against the plan's, which count from the open strings."""
+"""The pitches of a drill's MIDI file, against the strings and against what LilyPond sounds."""
 
 from collections import Counter
 from io import BytesIO
@@ -6,23 +6,38 @@ from pathlib import Path
 
 import mido
 import pytest
-from drills import VIOLA, VIOLIN, entry
-from notation.bench import SECONDS, workshop
+from drills import VIOLA, VIOLIN
+from notation.bench import FULL_MM, SECONDS, STYLE, workshop
 
-from bookgen.notation.engraver import midi_of
-from bookgen.plan.document import PlannedDrill
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.model.music import play
+from bookgen.notation.drill_score import DrillScore, Written
+from bookgen.notation.midi import midi_of
+from bookgen.notation.source import lilypond_source
 
 WHOLE_NOTE = 4  # quarter notes
 Heard = tuple[int, float, float]
 """MIDI note, start and length in quarter notes."""
 
+KEYS = [
+    "violin-12-whole-place2-strings4321-stage1-low-same",
+    "violin-1234-half.half.half-place1-strings4321-stage2-low-same",
+    "violin-34-half-place17-strings4321-stage4-low-mirror",
+    "viola-23-whole-place9-strings4321-stage5-high-same",
+]
 
-def planned_notes(drill: PlannedDrill) -> Counter[Heard]:
+
+def instrument_of(drill: Drill) -> Instrument:
+    return VIOLIN if drill.instrument == "violin" else VIOLA
+
+
+def planned_notes(drill: Drill) -> Counter[Heard]:
     """MIDI note numbers from string and place, held notes joined."""
-    instrument = VIOLIN if drill.drill.instrument == "violin" else VIOLA
+    instrument = instrument_of(drill)
     found: list[Heard] = []
     now = 0.0
-    for event in drill.events:
+    for event in play(drill, instrument):
         length = float(event.duration * WHOLE_NOTE)
         for note in event.notes:
             midi = instrument.open_pitch(note.stop.string).midi + note.stop.semitones
@@ -52,34 +67,38 @@ def sounding_notes(file: bytes) -> Counter[Heard]:
     return Counter(found)
 
 
-@pytest.mark.published("MIDI 1.0, note numbers, as LilyPond writes and mido reads them")
-@pytest.mark.parametrize(
-    "key",
-    [
-        "violin-12-whole-place2-strings4321-stage1-low-same",
-        "violin-1234-half.half.half-place1-strings4321-stage2-low-same",
-        "violin-34-half-place17-strings4321-stage4-low-mirror",
-        "viola-23-whole-place9-strings4321-stage5-high-same",
-    ],
-)
-def test_lilypond_sounds_what_the_strings_give(key: str, tmp_path: Path) -> None:
-    name, _, rest = key.partition("-")
-    instrument = VIOLIN if name == "violin" else VIOLA
-    drill = entry(rest, instrument=instrument)
+@pytest.mark.published("MIDI 1.0, note numbers, as mido reads them")
+@pytest.mark.parametrize("key", KEYS)
+def test_a_midi_file_sounds_what_the_strings_give(key: str) -> None:
+    drill = Drill.parse_key(key)
+    file = midi_of(drill, instrument_of(drill))
 
-    heard = sounding_notes(midi_of(drill, instrument, workshop(tmp_path), timeout=SECONDS))
-
-    assert heard == planned_notes(drill)
-    assert tempo(drill, tmp_path) == 60
+    assert sounding_notes(file) == planned_notes(drill)
+    assert tempo(file) == 60
 
 
-def tempo(drill: PlannedDrill, folder: Path) -> float:
-    """Quarter notes in a minute, from the file that was written."""
-    [file] = folder.glob("drill.mid*")
-    assert drill.events
+@pytest.mark.published("LilyPond 2.24.3, the pitches that it sounds of a staff")
+@pytest.mark.parametrize("key", KEYS)
+def test_lilypond_sounds_the_same_pitches_of_the_staff(key: str, tmp_path: Path) -> None:
+    drill = Drill.parse_key(key)
+    instrument = instrument_of(drill)
+    source = lilypond_source([DrillScore(drill, FULL_MM, Written.BOTH)], instrument, STYLE).replace(
+        r"\layout { line-width", r"\midi { } \layout { line-width"
+    )
+    run = workshop(tmp_path).begin("drill")
+    run.feed(source)
+    run.finish(SECONDS)
+    [file] = tmp_path.glob("drill.mid*")
+
+    heard = {number for number, _, _ in sounding_notes(file.read_bytes())}
+    assert heard == {number for number, _, _ in planned_notes(drill)}
+
+
+def tempo(file: bytes) -> float:
+    """Quarter notes in a minute."""
     [microseconds] = [
         message.tempo
-        for track in mido.MidiFile(str(file)).tracks
+        for track in mido.MidiFile(file=BytesIO(file)).tracks
         for message in track
         if message.type == "set_tempo"
     ]

@@ -3,6 +3,7 @@
 import pytest
 from fingered import BASS
 from phrases import phrase
+from refusing import said
 from shorthand import VIOLIN
 
 from bookgen.model.instrument import Instrument
@@ -29,14 +30,14 @@ def test_what_can_be_played_is_kept_as_it_is() -> None:
     [
         ("F3", (), ["F3 lies below the lowest string, G3"]),
         ("F7", (), ["F7 lies 25 semitones above string I; the last stop is 24"]),
-        ("G3+A3", (1,), ["no hand on the violin takes G3+A3; G3 is left out"]),
+        ("G3+A3", (1,), ["no hand on the violin takes G3 and A3 together; G3 is left out"]),
         ("F3+D4", (1,), ["F3 lies below the lowest string, G3"]),
         (
             "G3+A3+B3",
             (2,),
             [
-                "no hand on the violin takes G3+A3+B3; G3 is left out",
-                "no hand on the violin takes G3+A3+B3; A3 is left out",
+                "no hand on the violin takes G3, A3 and B3 together; G3 is left out",
+                "no hand on the violin takes G3, A3 and B3 together; A3 is left out",
             ],
         ),
     ],
@@ -47,7 +48,7 @@ def test_what_cannot_is_left_out_and_told(
     some = found(text)
 
     assert some.kept == kept
-    assert list(some.told) == told
+    assert said(some.told) == told
     assert bool(some.poses) == bool(kept)
 
 
@@ -60,18 +61,18 @@ def test_left_out_notes_have_no_stop() -> None:
 def test_marks_that_cannot_be_are_told_and_dropped() -> None:
     free = found("G#3:3@IV+D4")
 
-    assert free.told == (
-        "G#3 cannot be played as given on the violin (finger 3, string IV); solved without",
-    )
+    assert said(free.told) == [
+        "G♯3 cannot be played as given on the violin (finger 3 and string IV); solved without",
+    ]
     assert free.kept == (0, 1)
 
 
 def test_a_harmonic_that_no_string_has_is_stopped() -> None:
     stopped = found("G#4:o")
 
-    assert stopped.told == (
-        "G#4 cannot be played as given on the violin (harmonic); solved without",
-    )
+    assert said(stopped.told) == [
+        "G♯4 cannot be played as given on the violin (harmonic); solved without",
+    ]
     assert not any(pose.asked for pose in stopped.poses)
 
 

@@ -10,9 +10,9 @@ from bookgen.model.phrase import Phrase
 from bookgen.passage.groups import grouped
 from bookgen.passage.program import Comes, drill_plan, ladders_to, needs_of, sounding_together
 from bookgen.passage.solve import solve
-from bookgen.plan.document import Kind
+from bookgen.plan.document import Role
 from bookgen.plan.passage import Fingering
-from bookgen.plan.record import Record, Result
+from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.readers.fingering import read_costs
 from bookgen.readers.score_text import text_passage
 from bookgen.readers.weights import read_weights
@@ -55,10 +55,10 @@ def test_the_drills_are_planned_in_order_and_each_is_linked() -> None:
     plan = drill_plan(found, VIOLIN, "4/4", COMES)
 
     assert plan is not None
-    entries = plan.days[0].drills
+    entries = plan.drills
     assert [entry.drill for entry in entries] == [d for one in found for d in one.drills]
     assert [entry.number for entry in entries] == list(range(1, len(entries) + 1))
-    assert {entry.kind for entry in entries} <= {Kind.NEW, Kind.VARIANT}
+    assert {item.role for item in plan.days[0].items} <= {Role.NEW, Role.OTHER_WAY}
     assert entries[0].link.to == KNOWN.key
     assert all(isinstance(entry.link.to, int | str) for entry in entries)
 
@@ -67,7 +67,7 @@ def test_where_all_is_secure_there_is_nothing_to_drill() -> None:
     best, phrase = fingered("key: D major\nE4 F#4 G4 A4 |")
     needs = needs_of(best, phrase, VIOLIN)
     records = tuple(
-        Record(number, TUESDAY, drill, Kind.NEW, Result.SECURE, TUESDAY)
+        Record(number, drill, (Printed(TUESDAY, Role.NEW),), (Played(TUESDAY, Result.SECURE),))
         for number, drill in enumerate(needs["A"], start=1)
     )
     comes = Comes((KNOWN,), records, date(2026, 12, 2), read_weights())

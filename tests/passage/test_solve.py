@@ -12,6 +12,14 @@ from shorthand import SPECIMEN_KEYS, VIOLIN, specimen
 
 from bookgen.model.costs import PARTS, Preference
 from bookgen.model.phrase import Phrase
+from bookgen.plan.passage import Fingering
+from bookgen.words.speech import ENGLISH
+
+
+def told(fingering: Fingering) -> list[tuple[str, str]]:
+    """What cannot be played, in words."""
+    return [(bar, ENGLISH.line(problem)) for bar, problem in fingering.unplayable]
+
 
 SCALE_TONES = "G3 A3 Bb3 C4 D4 Eb4 F#4 G4 A4 B4 C5 D5 E5 F5 G5 A5 B5 C6"
 LINES = st.lists(st.sampled_from(SCALE_TONES.split()), min_size=1, max_size=8)
@@ -31,20 +39,23 @@ def test_given_fingers_and_strings_are_kept() -> None:
 def test_what_is_given_and_cannot_be_is_told_and_the_rest_is_solved() -> None:
     best = solved("A3 | G#3:3 A3:1@III | B3").best
 
-    assert best.unplayable == (
-        ("2", "G#3 cannot be played as given on the violin (finger 3); solved without"),
-        ("2", "A3 cannot be played as given on the violin (finger 1, string III); solved without"),
-    )
+    assert told(best) == [
+        ("2", "G♯3 cannot be played as given on the violin (finger 3); solved without"),
+        (
+            "2",
+            "A3 cannot be played as given on the violin (finger 1 and string III); solved without",
+        ),
+    ]
     assert "-" not in stops(best)
 
 
 def test_notes_out_of_range_are_left_out_and_told_by_bar() -> None:
     solutions = solved("A4 B4 | F3 C#5 | D5 C9")
 
-    assert solutions.best.unplayable == (
+    assert told(solutions.best) == [
         ("2", "F3 lies below the lowest string, G3"),
         ("3", "C9 lies 44 semitones above string I; the last stop is 24"),
-    )
+    ]
     assert stops(solutions.best) == "II0 II1 - II2 II3 -"
 
 
@@ -52,7 +63,7 @@ def test_of_an_impossible_double_stop_the_upper_note_is_played() -> None:
     best = solved("C4 G3+A3 C4").best
 
     assert stops(best) == "IV3 -+IV1 IV3"
-    assert best.unplayable == (("1", "no hand on the violin takes G3+A3; G3 is left out"),)
+    assert told(best) == [("1", "no hand on the violin takes G3 and A3 together; G3 is left out")]
 
 
 def test_a_phrase_of_which_nothing_can_be_played_has_no_cost() -> None:
@@ -81,7 +92,7 @@ def test_a_tied_note_of_a_double_stop_keeps_its_stop() -> None:
 def test_a_tie_that_no_hand_can_hold_is_told() -> None:
     best = solved("E4:1@III+C5 | ~E4:2@III+C#5").best
 
-    assert best.unplayable == (("2", "no hand can hold the tie into this note"),)
+    assert told(best) == [("2", "no hand can hold the tie into this note")]
 
 
 def test_a_harmonic_that_is_asked_for_is_touched() -> None:

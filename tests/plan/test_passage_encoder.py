@@ -9,7 +9,6 @@ import pytest
 from drills import plan_of
 from hypothesis import given, settings
 from passages import any_passage, by_hand, passage
-from shorthand import VIOLA, VIOLIN
 
 from bookgen.plan.passage import Ladder, Passage
 from bookgen.plan.passage_encoder import encode_passage, time
@@ -17,7 +16,7 @@ from bookgen.plan.passage_wire import passage_schema
 
 
 def document(one: Passage) -> dict[str, object]:
-    found: dict[str, object] = json.loads(encode_passage(one, VIOLIN))
+    found: dict[str, object] = json.loads(encode_passage(one))
     return found
 
 
@@ -41,7 +40,7 @@ def test_notes_stops_groups_and_costs_are_there() -> None:
 
 
 def test_what_cannot_be_played_is_null_and_told() -> None:
-    found = json.loads(encode_passage(passage("F#3 A4"), VIOLIN))
+    found = json.loads(encode_passage(passage("F#3 A4")))
 
     assert found["best"]["placed"][0]["stops"] == [None]
     assert found["best"]["unplayable"][0]["bar"] == "33"
@@ -49,29 +48,29 @@ def test_what_cannot_be_played_is_null_and_told() -> None:
 
 def test_ladders_and_their_drills_are_there() -> None:
     plan = plan_of("12-whole-place2-strings4321-stage1-low-same")
-    (drill,) = [planned.drill for planned in plan.days[0].drills]
+    (drill,) = [entry.drill for entry in plan.drills]
     one = replace(
         passage(), ladders=(Ladder("A", (drill,), ()), Ladder("B", (), (drill,))), plan=plan
     )
-    found = json.loads(encode_passage(one, VIOLIN))
+    found = json.loads(encode_passage(one))
 
     assert found["ladders"] == [
         {"group": "A", "drills": [drill.key], "shared": []},
         {"group": "B", "drills": [], "shared": [drill.key]},
     ]
-    assert found["plan"]["days"][0]["drills"][0]["key"] == drill.key
+    assert found["plan"]["drills"][0]["key"] == drill.key
 
 
 def test_the_text_is_the_same_each_time() -> None:
-    assert encode_passage(passage(), VIOLIN) == encode_passage(passage(), VIOLIN)
+    assert encode_passage(passage()) == encode_passage(passage())
 
 
 @settings(max_examples=20, deadline=None)
 @given(any_passage())
 def test_every_passage_fits_the_schema(one: Passage) -> None:
-    jsonschema.validate(json.loads(encode_passage(one, VIOLA)), passage_schema())
+    jsonschema.validate(json.loads(encode_passage(one)), passage_schema())
 
 
 def test_times_are_parts_of_a_whole_note() -> None:
     assert [time(Fraction(one)) for one in ("0", "3/8", "2")] == ["0", "3/8", "2"]
-    assert json.loads(encode_passage(by_hand("A4=5/8"), VIOLIN))["bars"][0]["length"] == "5/8"
+    assert json.loads(encode_passage(by_hand("A4=5/8")))["bars"][0]["length"] == "5/8"

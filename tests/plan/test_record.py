@@ -1,22 +1,25 @@
-"""What became of a printed drill."""
+"""What became of a drill."""
 
 from datetime import date
 
 import pytest
 
+from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
-from bookgen.plan.document import Kind
-from bookgen.plan.record import Record, Result
+from bookgen.plan.document import Role
+from bookgen.plan.record import Played, Printed, Record, Result
 
 DRILL = Drill.parse_key("violin-12-whole-place2-strings4321-stage1-low-same")
-TUESDAY = date(2026, 12, 1)
+TUESDAY, LATER = date(2026, 12, 1), date(2026, 12, 3)
+PRINTED = (Printed(TUESDAY, Role.NEW), Printed(LATER, Role.AGAIN))
+PLAYED = (Played(TUESDAY, Result.NOT_YET), Played(TUESDAY, Result.SECURE))
 
 
-def test_a_result_and_its_day_go_together() -> None:
-    whole = Record(3, TUESDAY, DRILL, Kind.NEW, Result.SECURE, TUESDAY)
+def test_days_do_not_fall_and_one_day_may_have_two_results() -> None:
+    record = Record(3, DRILL, PRINTED, PLAYED)
 
-    assert whole.result is Result.SECURE
-    with pytest.raises(ValueError, match=r"No\. 3: a result and its day go together"):
-        Record(3, TUESDAY, DRILL, Kind.NEW, Result.SECURE)
-    with pytest.raises(ValueError, match=r"No\. 3: a result and its day go together"):
-        Record(3, TUESDAY, DRILL, Kind.NEW, None, TUESDAY)
+    assert record.results[-1].result is Result.SECURE
+    with pytest.raises(RefusedError, match=r"record-order \(number=3\)"):
+        Record(3, DRILL, PRINTED[::-1])
+    with pytest.raises(RefusedError, match=r"record-order \(number=3\)"):
+        Record(3, DRILL, PRINTED, (Played(LATER, Result.SECURE), *PLAYED))

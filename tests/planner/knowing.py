@@ -8,6 +8,8 @@ from shorthand import SPACINGS, VIOLIN, pair, strings
 from bookgen.model.drill import Drill
 from bookgen.model.route import Return
 from bookgen.model.units import Semitones
+from bookgen.plan.document import Role
+from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.planner.area import Area
 from bookgen.planner.graph import Graph
 from bookgen.planner.knowledge import Knowledge
@@ -56,3 +58,14 @@ def knowing(*secure: Drill, area: Area = LOW) -> Knowledge:
 def pool_of(area: Area) -> list[Drill]:
     """All drills of an area on the violin."""
     return list(pool(VIOLIN, area))
+
+
+Told = tuple[int, Result | None] | tuple[int, Result | None, int]
+"""A day on which a drill was printed, its result, and the day of that if it is another one."""
+
+
+def record(number: int, drill: Drill, *told: Told, role: Role = Role.NEW) -> Record:
+    """A drill with its printings and results, by days before and after today."""
+    printed = tuple(Printed(day(one[0]), role) for one in told)
+    results = [Played(day(one[2] if len(one) > 2 else one[0]), one[1]) for one in told if one[1]]
+    return Record(number, drill, printed, tuple(results))

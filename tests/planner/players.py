@@ -1,7 +1,7 @@
 """Players with an area, a log and days to plan, for the planner's laws."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -12,8 +12,8 @@ from shorthand import VIOLA, VIOLIN
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
-from bookgen.plan.document import Day, Kind
-from bookgen.plan.record import Record, Result
+from bookgen.plan.document import Day, DrillEntry, Item, Plan, Role
+from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.planner.area import Area
 from bookgen.planner.graph import Graph
 from bookgen.planner.minutes import minutes_of
@@ -25,91 +25,170 @@ MONDAY = date(2026, 11, 30)
 POSITIONS = ("half", "1st", "2nd", "3rd", "4th", "5th")
 
 
-class Played:
+@dataclass(frozen=True)
+class Row:
+    """An item of a day with its drill, as a player finds them together."""
+
+    day: Day
+    item: Item
+    entry: DrillEntry
+
+    @property
+    def drill(self) -> Drill:
+        return self.entry.drill
+
+    @property
+    def number(self) -> int:
+        return self.item.number
+
+    @property
+    def role(self) -> Role:
+        return self.item.role
+
+    @property
+    def minutes(self) -> float:
+        return self.item.minutes
+
+
+def by_day(plan: Plan) -> list[list[Row]]:
+    """The rows of each day."""
+    rows = [Row(*found) for found in plan.items()]
+    return [[row for row in rows if row.day is day] for day in plan.days]
+
+
+class Player:
     """A player's past and what is planned next."""
 
     def __init__(self, request: Request) -> None:
         self.request = request
         self.dates: list[date] = []
+        self.kept: dict[date, Day] = {}
 
     def __repr__(self) -> str:
         """Return what one needs to see of a counterexample."""
         r = self.request
         area = (len(r.area.frames), *sorted(r.area.positions or ()), r.area.highest_stage)
         log = "; ".join(
-            f"{e.date:%d} {e.number} {e.kind} {e.drill.key} {e.result} {e.marked and e.marked.day}"
-            for e in r.records
+            f"{one.number} {one.drill.key}"
+            f" {[f'{day.date:%d} {day.role}' for day in one.printed]}"
+            f" {[f'{day.date:%d} {day.result}' for day in one.results]}"
+            for one in r.records
         )
         return f"{r.start.key}, {area}, {r.minutes} min, {self.dates[:1]}+{len(self.dates)}; {log}"
 
     @classmethod
-    def beginner(cls, instrument: Instrument, minutes: int = 10) -> "Played":
+    def beginner(cls, instrument: Instrument, minutes: int = 10) -> "Player":
         """Someone who has played nothing yet."""
         return cls(request_for(instrument, minutes=minutes, practice_days=frozenset()))
 
     @cached_property
-    def days(self) -> tuple[Day, ...]:
+    def planned(self) -> Plan:
         """What is planned."""
         return plan_days(self.request, self.dates)
 
-    def plan(self, dates: Sequence[date]) -> tuple[Day, ...]:
-        """Plan some days without keeping them."""
-        return plan_days(self.request, dates)
+    @property
+    def days(self) -> list[list[Row]]:
+        """What is planned, day by day."""
+        return by_day(self.planned)
 
-    def play(self, on: date, result: Result | None) -> Day:
+    def plan(self, dates: Sequence[date]) -> list[list[Row]]:
+        """Plan some days without keeping them."""
+        return by_day(plan_days(self.request, dates))
+
+    def play(self, on: date, result: Result | None) -> list[Row]:
         """Plan a day, keep it, and give all its drills one result."""
-        (day,) = self.plan([on])
-        made = [
-            Record(entry.number, on, entry.drill, entry.kind, result, on if result else None)
-            for entry in day.drills
-        ]
-        records = (*self.request.records, *made)
-        self.request = replace(self.request, records=records, first_number=records[-1].number + 1)
-        return day
+        (rows,) = self.plan([on])
+        self.keep(rows, result)
+        return rows
+
+    def keep(self, rows: Sequence[Row], result: Result | None) -> None:
+        """Print a day, and give all its drills one result."""
+        self.kept[rows[0].day.date] = rows[0].day
+        records = {record.number: record for record in self.request.records}
+        for order, row in enumerate(rows):
+            on = row.day.date
+            old = records.get(row.number)
+            made = (*(old.printed if old else ()), Printed(on, row.role, order))
+            told = (Played(on, result),) if result else ()
+            records[row.number] = Record(
+                row.number,
+                row.drill,
+                tuple(sorted(made, key=lambda one: one.date)),
+                tuple(sorted((*(old.results if old else ()), *told), key=lambda one: one.date)),
+                row.entry.link,
+            )
+        numbers = sorted(records)
+        self.request = replace(
+            self.request,
+            records=tuple(records[number] for number in numbers),
+            first_number=numbers[-1] + 1,
+        )
 
     def mark(self, number: int, result: Result, on: date) -> None:
-        """Give one drill another result."""
-        records = (
-            replace(record, result=result, marked=on) if record.number == number else record
-            for record in self.request.records
+        """Give one drill a result; it stands for what was told of that day before."""
+        self.request = replace(
+            self.request,
+            records=tuple(
+                replace(
+                    record,
+                    results=tuple(
+                        sorted(
+                            (
+                                *(one for one in record.results if one.date != on),
+                                Played(on, result),
+                            ),
+                            key=lambda one: one.date,
+                        )
+                    ),
+                )
+                if record.number == number
+                else record
+                for record in self.request.records
+            ),
         )
-        self.request = replace(self.request, records=tuple(records))
 
     # What is true of the log, worked out the slow way
 
-    def results(self, until: date) -> list[Record]:
-        """Records with a result up to a day, in the order of their days."""
-        marked = [r for r in self.request.records if r.marked is not None and r.marked <= until]
-        return sorted(marked, key=lambda record: (record.marked or until, record.number))
+    def results(self, until: date) -> list[tuple[Drill, Played]]:
+        """Results up to a day, in the order of their days."""
+        told = [
+            (record.drill, played)
+            for record in self.request.records
+            for played in record.results
+            if played.date <= until
+        ]
+        return sorted(told, key=lambda one: one[1].date)
 
-    def last_results(self, until: date) -> dict[Drill, Record]:
+    def last_results(self, until: date) -> dict[Drill, Played]:
         """The last result of each drill."""
-        return {record.drill: record for record in self.results(until)}
+        return dict(self.results(until))
 
     def secure_before(self, until: date) -> set[Drill]:
         """Drills that count as secure."""
         last = self.last_results(until)
         trusted = {drill for drill in self.request.secure if drill not in last}
-        return trusted | {drill for drill, r in last.items() if r.result is Result.SECURE}
+        return trusted | {drill for drill, one in last.items() if one.result is Result.SECURE}
 
     def failed_before(self, until: date) -> dict[Drill, date]:
         """Drills whose last result is not yet, with its day."""
         last = self.last_results(until).items()
-        return {drill: r.marked for drill, r in last if r.result is Result.NOT_YET and r.marked}
+        return {drill: one.date for drill, one in last if one.result is Result.NOT_YET}
 
     def met(self) -> set[Drill]:
         """Drills with any result, or said to be secure."""
-        results = self.results(self.dates[0])
-        return {record.drill for record in results} | set(self.request.secure)
+        return {drill for drill, _ in self.results(self.dates[0])} | set(self.request.secure)
 
     def last_opening(self) -> Drill | None:
         """What opened the last printed day."""
-        before = [r for r in self.request.records if r.date < self.dates[0]]
-        days = sorted({r.date for r in before if r.kind in {Kind.OPENING, Kind.TEST}})
-        if not days:
-            return None
-        firsts = [r for r in before if r.date == days[-1]]
-        return min(firsts, key=lambda record: record.number).drill
+        before = [
+            (one.date, one.order, record.drill)
+            for record in self.request.records
+            for one in record.printed
+            if one.date < self.dates[0] and one.role in {Role.START, Role.COLD}
+        ]
+        last = max((date for date, *_ in before), default=None)
+        firsts = [(order, drill) for date, order, drill in before if date == last]
+        return min(firsts, key=lambda one: one[0])[1] if firsts else None
 
     def beginnings(self) -> set[Drill]:
         """The start's hand in other leads, returns and strings."""
@@ -136,16 +215,17 @@ class Played:
     def easier_secure_since(self, drill: Drill, since: date) -> bool:
         """An easier neighbour was secure after a day."""
         good = {
-            record.drill
-            for record in self.results(self.dates[0])
-            if record.result is Result.SECURE and record.marked and record.marked > since
+            other
+            for other, played in self.results(self.dates[0])
+            if played.result is Result.SECURE and played.date > since
         }
         return any(other in good for other in self.easier(drill))
 
-    def exhausted(self, day: Day) -> bool:
+    def exhausted(self, rows: Sequence[Row]) -> bool:
         """Nothing more could stand on a day: all that fits is there or may not come yet."""
-        used = sum(drill.minutes for drill in day.drills)
-        here = {drill.drill for drill in day.drills}
+        day = rows[0].day
+        used = sum(row.minutes for row in rows)
+        here = {row.drill for row in rows}
         failed = self.failed_before(self.dates[0])
         known = (self.secure_before(self.dates[0]) | self.planned_before(day)) - set(failed)
         open_to = [
@@ -161,7 +241,7 @@ class Played:
 
     def planned_before(self, day: Day) -> set[Drill]:
         """Drills of the days before."""
-        return {d.drill for other in self.days if other.date < day.date for d in other.drills}
+        return {row.drill for rows in self.days for row in rows if row.day.date < day.date}
 
 
 def next_to(drill: Drill, other: Drill) -> bool:
@@ -197,7 +277,7 @@ def areas(instrument: Instrument) -> st.SearchStrategy[Area]:
 
 
 @st.composite
-def players(draw: st.DrawFn) -> Played:
+def players(draw: st.DrawFn) -> Player:
     """A player with a log of some days, some of it marked, and days to plan."""
     instrument = draw(st.sampled_from([VIOLIN, VIOLA]))
     area = draw(areas(instrument))
@@ -213,14 +293,14 @@ def players(draw: st.DrawFn) -> Played:
         practice_days=practice,
         seed=draw(st.integers(0, 99)),
     )
-    player = Played(request)
+    player = Player(request)
     chances = st.sampled_from([Result.SECURE, Result.SECURE, Result.NOT_YET, None])
     for offset in range(draw(st.integers(0, 4))):
         on = MONDAY + timedelta(offset)
-        for entry in player.play(on, None).drills:
+        for row in player.play(on, None):
             result = draw(chances)
             if result is not None:
-                player.mark(entry.number, result, on + timedelta(draw(st.integers(0, 1))))
+                player.mark(row.number, result, on + timedelta(draw(st.integers(0, 1))))
     first = MONDAY + timedelta(4 + draw(st.integers(0, 9)))
     count = draw(st.integers(1, 8))
     player.dates = [first + timedelta(offset) for offset in range(count)]

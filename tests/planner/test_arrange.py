@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from planner.knowing import SMALL, knowing, pool_of, short, shorts
 
-from bookgen.plan.document import Kind
+from bookgen.plan.document import Role
 from bookgen.planner.arrange import arranged, ends_in_twins, in_order, near_twins
 from bookgen.planner.knowledge import Knowledge
-from bookgen.planner.outline import Item
+from bookgen.planner.outline import Pick
 
 if TYPE_CHECKING:
     from bookgen.model.drill import Drill
@@ -18,29 +18,29 @@ if TYPE_CHECKING:
 GRAPH = knowing(area=SMALL).graph
 POOL = pool_of(SMALL)
 START = short("12W2 4321 1")
-OPENING, NEW, VARIANT, REVIEW = Kind.OPENING, Kind.NEW, Kind.VARIANT, Kind.REVIEW
+OPENING, NEW, VARIANT, REVIEW = Role.START, Role.NEW, Role.OTHER_WAY, Role.AGAIN
 
 
-def item(text: str, kind: Kind) -> Item:
+def item(text: str, role: Role) -> Pick:
     drill = short(text)
-    return Item(drill, kind, GRAPH.minutes(drill))
+    return Pick(drill, role, GRAPH.minutes(drill))
 
 
-def order(*items: Item, knowledge: Knowledge) -> list[Item]:
+def order(*items: Pick, knowledge: Knowledge) -> list[Pick]:
     return arranged(items, knowledge)
 
 
 def test_first_times_and_known_drills_take_turns_and_one_known_ends() -> None:
     known = shorts("12W2 4321 1 | 12W2 4321 1 high | 12H2 4321 1 | 12H2 4321 1 high")
     day = [
-        *(Item(drill, REVIEW, 2.0) for drill in known[1:]),
+        *(Pick(drill, REVIEW, 2.0) for drill in known[1:]),
         item("23W4 4321 1", NEW),
         item("12W2 4321 2", NEW),
     ]
-    found = order(Item(known[0], OPENING, 2.0), *day, knowledge=knowing(*known, area=SMALL))
+    found = order(Pick(known[0], OPENING, 2.0), *day, knowledge=knowing(*known, area=SMALL))
 
-    assert [one.kind.first_time for one in found] == [False, True, False, True, False, False]
-    assert found[0].kind is OPENING
+    assert [one.role.first_time for one in found] == [False, True, False, True, False, False]
+    assert found[0].role is OPENING
 
 
 def test_the_last_known_drill_is_kept_for_the_end() -> None:
@@ -52,8 +52,8 @@ def test_the_last_known_drill_is_kept_for_the_end() -> None:
         item("12W2 4321 1 mirror", VARIANT),
     )
 
-    kinds = [one.kind for one in order(*day, knowledge=knowledge)]
-    assert kinds == [OPENING, NEW, VARIANT, REVIEW]
+    roles = [one.role for one in order(*day, knowledge=knowledge)]
+    assert roles == [OPENING, NEW, VARIANT, REVIEW]
 
 
 def test_of_several_first_times_a_near_twin_comes_later() -> None:
@@ -73,16 +73,16 @@ def test_ladders_come_right_after_the_opening() -> None:
     day = [
         item("12H2 4321 1", NEW),
         item("12W2 4321 1 high", REVIEW),
-        item("12W2 4321 1 mirror", Kind.LADDER),
+        item("12W2 4321 1 mirror", Role.STEP_BACK),
     ]
 
-    found = order(Item(START, OPENING, 2.0), *day, knowledge=knowledge)
-    assert [one.kind for one in found[:2]] == [OPENING, Kind.LADDER]
+    found = order(Pick(START, OPENING, 2.0), *day, knowledge=knowledge)
+    assert [one.role for one in found[:2]] == [OPENING, Role.STEP_BACK]
 
 
 def test_all_items_of_a_test_stand_first_as_they_are() -> None:
     drills = shorts("12W2 4321 1 | 23W4 4321 1 | 34W5 4321 1 | 12H2 4321 1")
-    tests = [Item(drill, Kind.TEST, 1.0) for drill in drills]
+    tests = [Pick(drill, Role.COLD, 1.0) for drill in drills]
     more = item("12W2 4321 1 high", NEW)
 
     assert order(*tests, more, knowledge=knowing(*drills, area=SMALL)) == [*tests, more]
@@ -91,7 +91,7 @@ def test_all_items_of_a_test_stand_first_as_they_are() -> None:
 def test_two_near_twins_do_not_end_a_day() -> None:
     knowledge = knowing(START, area=SMALL)
     day = (
-        Item(START, OPENING, 2.0),
+        Pick(START, OPENING, 2.0),
         item("23W2 4321 1", NEW),  # the same notes in other fingers
         item("34W2 4321 1", NEW),
         item("12W2 4321 2", NEW),
@@ -127,7 +127,7 @@ def test_a_variant_waits_for_the_drills_that_bring_its_moves() -> None:
 
     assert in_order([opening, whole, part], knowledge)
     assert not in_order([opening, part, whole], knowledge)
-    assert in_order([opening, replace(part, kind=NEW), whole], knowledge)
+    assert in_order([opening, replace(part, role=NEW), whole], knowledge)
 
 
 def test_a_new_drill_whose_moves_come_before_it_is_a_variant_after_all() -> None:
@@ -136,15 +136,15 @@ def test_a_new_drill_whose_moves_come_before_it_is_a_variant_after_all() -> None
     knowledge.covered |= GRAPH.moves(part.drill) - GRAPH.moves(whole.drill)
 
     found = order(item("12H2 4321 1", OPENING), whole, part, knowledge=knowledge)
-    assert [one.kind for one in found] == [OPENING, NEW, VARIANT]
+    assert [one.role for one in found] == [OPENING, NEW, VARIANT]
 
 
 @st.composite
-def days(draw: st.DrawFn) -> tuple[list[Item], Knowledge]:
+def days(draw: st.DrawFn) -> tuple[list[Pick], Knowledge]:
     """A day as it is chosen: each drill is linked to one before it and follows its gate."""
     known = [START, *shorts("12W2 4321 1 high | 12H2 4321 1")]
     knowledge = knowing(*known, area=SMALL)
-    items = [Item(START, OPENING, 2.0)]
+    items = [Pick(START, OPENING, 2.0)]
     here: dict[Drill, None] = {START: None}
     covered = set(knowledge.covered)
     for _ in range(draw(st.integers(0, 4))):
@@ -157,8 +157,8 @@ def days(draw: st.DrawFn) -> tuple[list[Item], Knowledge]:
         ]
         drill = draw(st.sampled_from(offers))
         brings = GRAPH.moves(drill) - covered
-        kind = REVIEW if drill in known else NEW if brings else VARIANT
-        items.append(Item(drill, kind, GRAPH.minutes(drill)))
+        role = REVIEW if drill in known else NEW if brings else VARIANT
+        items.append(Pick(drill, role, GRAPH.minutes(drill)))
         here[drill] = None
         covered |= brings
     return items, knowledge
@@ -167,7 +167,7 @@ def days(draw: st.DrawFn) -> tuple[list[Item], Knowledge]:
 @settings(max_examples=60)
 @given(days())
 def test_near_twins_end_a_day_only_if_no_drill_at_its_end_parts_them(
-    day: tuple[list[Item], Knowledge],
+    day: tuple[list[Pick], Knowledge],
 ) -> None:
     items, knowledge = day
     found = arranged(items, knowledge)

@@ -7,13 +7,13 @@ from planner.knowing import LOW, day, knowing, pool_of, short, shorts
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of
-from bookgen.plan.document import Character, Kind
+from bookgen.plan.document import Character, Role
 from bookgen.plan.record import Result
 from bookgen.planner.area import Area
 from bookgen.planner.draft import Draft
 from bookgen.planner.frontier import Frontier
 from bookgen.planner.knowledge import Knowledge, hand_of
-from bookgen.planner.outline import Item, Outline
+from bookgen.planner.outline import Outline, Pick
 
 START = short("12W2 4321 1")
 WAYS = shorts("12W2 4321 1 | 12W2 4321 1 mirror | 12W2 4321 1 high | 12W2 4321 1 high mirror")
@@ -35,11 +35,11 @@ def draft(
     return Draft(Frontier(knowledge, Random(0)), START, outline)
 
 
-def of(kind: Kind, items: list[Item]) -> list[Drill]:
-    return [item.drill for item in items if item.kind is kind]
+def of(role: Role, items: list[Pick]) -> list[Drill]:
+    return [item.drill for item in items if item.role is role]
 
 
-def new_hands(items: list[Item], knowledge: Knowledge) -> int:
+def new_hands(items: list[Pick], knowledge: Knowledge) -> int:
     """Hands past the opening's that the player has not met."""
     hands = {hand_of(item.drill) for item in items if knowledge.is_new_hand(item.drill)}
     return len(hands - {hand_of(items[0].drill)})
@@ -49,9 +49,9 @@ def test_a_first_day_opens_with_the_start_and_brings_new_moves() -> None:
     knowledge = knowing()
     items = draft(knowledge, new=5.0).fill()
 
-    assert items[0] == Item(START, Kind.OPENING, 2.0)
-    assert of(Kind.NEW, items)
-    assert of(Kind.REVIEW, items) == []
+    assert items[0] == Pick(START, Role.START, 2.0)
+    assert of(Role.NEW, items)
+    assert of(Role.AGAIN, items) == []
     assert new_hands(items, knowledge) == 1
 
 
@@ -83,7 +83,7 @@ def test_drills_with_new_moves_keep_to_their_minutes(new: float) -> None:
     for item in items:
         spent += item.minutes if moves_of(item.drill) - met else 0.0
         met |= moves_of(item.drill)
-    assert spent == sum(item.minutes for item in items if item.kind is Kind.NEW)
+    assert spent == sum(item.minutes for item in items if item.role is Role.NEW)
     assert new - 1.0 < spent <= new
 
 
@@ -98,43 +98,43 @@ def test_of_those_that_bring_nine_tenths_of_the_most_moves_the_easiest_comes() -
     day_.renew()
 
     assert len(offers) > 4
-    assert of(Kind.NEW, day_.items) == [second], "ten of eleven moves are enough, nine are not"
+    assert of(Role.NEW, day_.picks) == [second], "ten of eleven moves are enough, nine are not"
 
 
 def test_a_light_day_has_only_what_is_known() -> None:
     items = draft(knowing(*WAYS), 20.0, LIGHT, new=0.0).fill()
 
-    assert {item.kind for item in items} == {Kind.OPENING, Kind.REVIEW}
+    assert {item.role for item in items} == {Role.START, Role.AGAIN}
     assert {item.drill for item in items} == set(WAYS), "though there is room for more"
 
 
 def test_a_light_day_of_someone_who_knows_nothing_has_other_ways_of_its_opening() -> None:
     items = draft(knowing(), 6.0, LIGHT, new=0.0).fill()
 
-    assert of(Kind.NEW, items) == []
+    assert of(Role.NEW, items) == []
     assert {hand_of(item.drill) for item in items} == {hand_of(START)}
 
 
 def test_a_cold_test_of_four_hands_stands_first() -> None:
     items = draft(knowing(*HANDS), character=TEST).fill()
 
-    assert [item.kind for item in items[:4]] == [Kind.TEST] * 4
+    assert [item.role for item in items[:4]] == [Role.COLD] * 4
     assert [item.minutes for item in items[:4]] == [1.0] * 4
-    assert of(Kind.OPENING, items) == []
+    assert of(Role.START, items) == []
     assert len({hand_of(item.drill) for item in items[:4]}) == 4
 
 
 def test_a_day_for_a_cold_test_with_too_little_to_ask_is_opened_as_others() -> None:
     items = draft(knowing(*HANDS[:3]), character=TEST).fill()
 
-    assert items[0].kind is Kind.OPENING
-    assert of(Kind.TEST, items) == []
+    assert items[0].role is Role.START
+    assert of(Role.COLD, items) == []
 
 
 def test_a_cold_test_takes_what_the_day_has_room_for() -> None:
     items = draft(knowing(*HANDS), 3.0, TEST).fill()
 
-    assert len(of(Kind.TEST, items)) == 3
+    assert len(of(Role.COLD, items)) == 3
     assert sum(item.minutes for item in items) == 3.0
 
 
@@ -145,7 +145,7 @@ def test_ladders_take_two_fifths_of_a_day_at_most() -> None:
     day_ = draft(knowledge)
     items = day_.fill()
 
-    minutes = [item.minutes for item in items if item.kind is Kind.LADDER]
+    minutes = [item.minutes for item in items if item.role is Role.STEP_BACK]
     assert 0.0 < sum(minutes) <= 4.0
     assert len(minutes) == 2
 
@@ -157,7 +157,7 @@ def test_a_rung_that_lays_a_new_hand_counts_as_one(hands: int, laid: int) -> Non
     knowledge.take(failed, Result.NOT_YET, day(-1))
     items = draft(knowledge, minutes=30.0, new=5.0, hands=hands).fill()
 
-    assert (START in of(Kind.LADDER, items)) is bool(laid)
+    assert (START in of(Role.STEP_BACK, items)) is bool(laid)
     assert new_hands(items, knowledge) == laid
 
 
@@ -171,14 +171,14 @@ def test_an_opening_takes_three_tenths_of_a_day_where_a_shorter_one_is_secure() 
     for minutes, opening in ((9.5, START), (10.0, four)):
         day_ = draft(knowledge, minutes)
         day_.begin()
-        assert day_.items[0].drill == opening
+        assert day_.picks[0].drill == opening
 
 
 def test_variants_have_their_share_even_where_many_reviews_are_due() -> None:
     items = draft(knowing(*HANDS, *WAYS[1:]), new=0.0).fill()
 
-    assert len(of(Kind.VARIANT, items)) == 2, "a bridge, and what a fifth of the day has room for"
-    assert len(of(Kind.REVIEW, items)) == 2, "which are all due"
+    assert len(of(Role.OTHER_WAY, items)) == 2, "a bridge, and what a fifth of the day has room for"
+    assert len(of(Role.AGAIN, items)) == 2, "which are all due"
 
 
 def test_two_stages_a_day_come_last() -> None:
@@ -195,8 +195,8 @@ def test_a_variant_has_no_stage_before_it_on_the_day() -> None:
     here = {item.drill for item in items}
     graph = knowing().graph
 
-    assert of(Kind.VARIANT, items)
-    assert not any(graph.gate(drill) in here for drill in of(Kind.VARIANT, items))
+    assert of(Role.OTHER_WAY, items)
+    assert not any(graph.gate(drill) in here for drill in of(Role.OTHER_WAY, items))
 
 
 def test_reviews_that_are_due_come_first_and_what_is_passed_last() -> None:
@@ -245,10 +245,10 @@ def test_a_bridge_leads_to_new_drills_where_there_are_no_others() -> None:
     day_.begin()
     day_.bridge()
 
-    (bridge,) = of(Kind.VARIANT, day_.items)
+    (bridge,) = of(Role.OTHER_WAY, day_.picks)
     assert bridge in {other for drill in beyond for _, other in knowledge.graph.neighbours(drill)}
     assert bridge not in beyond
-    assert of(Kind.VARIANT, draft(knowledge).fill())[0] == bridge, "before other variants"
+    assert of(Role.OTHER_WAY, draft(knowledge).fill())[0] == bridge, "before other variants"
 
 
 def test_no_bridge_is_needed_where_such_new_drills_are_to_be_had() -> None:
@@ -257,7 +257,7 @@ def test_no_bridge_is_needed_where_such_new_drills_are_to_be_had() -> None:
     day_.bridge()
 
     assert day_.frontier.best_bridge() is not None
-    assert of(Kind.VARIANT, day_.items) == []
+    assert of(Role.OTHER_WAY, day_.picks) == []
 
 
 @pytest.mark.parametrize(("minutes", "narrow"), [(16.0, False), (17.5, False), (18.0, True)])
@@ -266,11 +266,11 @@ def test_a_day_that_falls_short_is_eked_out_on_fewer_strings(
 ) -> None:
     day_ = draft(knowing(*WAYS), minutes, new=0.0)
     day_.begin()
-    day_.take_all(Kind.REVIEW, day_.due)
+    day_.take_all(Role.AGAIN, day_.due)
     assert day_.reach() == 16.0, "four drills of two minutes, twice as long each"
 
     day_.eke_out()
-    more = of(Kind.VARIANT, day_.items)
+    more = of(Role.OTHER_WAY, day_.picks)
     assert bool(more) is narrow
     assert all(len(drill.strings) == 3 for drill in more)
     assert day_.reach() >= 0.9 * minutes

@@ -1,34 +1,37 @@
 """Where the same intervals were heard before."""
 
-from drills import entry
+from drills import VIOLIN, entry
 
-from bookgen.planner.echo import Echo, Echoes
+from bookgen.model.music import play
+from bookgen.planner.echo import Echoes
 
 BASE = "12-whole-place2-strings4321-stage1-low-mirror"  # fourths up and back
 
 
 def echoes(*keys: str) -> Echoes:
     found = Echoes()
-    for number, key in enumerate(keys, start=1):
-        met = entry(key)
-        found.add(Echo(number, met.drill, met.position), met.events)
+    for key in keys:
+        met = entry(key).drill
+        found.add(met, play(met, VIOLIN))
     return found
 
 
-def found(known: Echoes, key: str) -> int | None:
-    echo = known.find(entry(key).drill, entry(key).events)
-    return None if echo is None else echo.number
+def found(known: Echoes, key: str) -> str | None:
+    asked = entry(key).drill
+    echo = known.find(asked, play(asked, VIOLIN))
+    return None if echo is None else echo.key.removeprefix("violin-")
 
 
 def test_other_fingers_come_before_another_place() -> None:
+    fingers = BASE.replace("12-", "23-").replace("place2", "place4")
     known = echoes(
-        BASE.replace("12-", "23-").replace("place2", "place4"),
+        fingers,
         BASE.replace("place2", "place4"),
         BASE.replace("stage1", "stage2").replace("low", "high"),
     )
 
-    assert found(known, BASE) == 1
-    assert found(echoes(BASE.replace("place2", "place4")), BASE) == 1
+    assert found(known, BASE) == fingers
+    assert found(echoes(BASE.replace("place2", "place4")), BASE) == BASE.replace("place2", "place4")
 
 
 def test_the_same_hand_and_other_intervals_are_no_echo() -> None:
@@ -40,9 +43,11 @@ def test_the_same_hand_and_other_intervals_are_no_echo() -> None:
 def test_the_last_one_counts() -> None:
     other = BASE.replace("12-", "23-")
 
-    assert found(echoes(other, other.replace("4321", "432")), BASE) == 2
+    narrower = other.replace("4321", "432")
+
+    assert found(echoes(other, narrower), BASE) == narrower
     third = BASE.replace("12-", "34-").replace("place2", "place5")
-    assert found(echoes(other, third, other.replace("4321", "432")), BASE) == 3
+    assert found(echoes(other, third, narrower), BASE) == narrower
 
 
 def test_crossings_without_one_name_have_no_echo() -> None:

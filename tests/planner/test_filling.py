@@ -3,10 +3,10 @@
 import pytest
 from planner.knowing import day, knowing, short
 
-from bookgen.plan.document import Character, Kind
+from bookgen.plan.document import Character, Role
 from bookgen.planner.filling import Filling
 from bookgen.planner.knowledge import Knowledge
-from bookgen.planner.outline import Item, Outline
+from bookgen.planner.outline import Outline, Pick
 
 START = short("12W2 4321 1")
 NEXT, CROSSING = short("12W2 4321 2"), short("12W2 4321 3")
@@ -21,7 +21,7 @@ def filling(knowledge: Knowledge, minutes: float = 10.0, *banned: str) -> Fillin
 def test_a_drill_is_reachable_over_a_link_and_the_stage_before_it() -> None:
     empty = filling(knowing())
     assert not empty.reachable(START)
-    empty.put(Item(START, Kind.OPENING, 2.0))
+    empty.put(Pick(START, Role.START, 2.0))
 
     assert empty.reachable(NEXT)
     assert empty.reachable(HALF)
@@ -31,7 +31,7 @@ def test_a_drill_is_reachable_over_a_link_and_the_stage_before_it() -> None:
 
 def test_what_stands_on_the_day_or_is_banned_does_not_come() -> None:
     found = filling(knowing(START), 10.0, "12H2 4321 1")
-    found.put(Item(START, Kind.OPENING, 2.0))
+    found.put(Pick(START, Role.START, 2.0))
 
     assert not found.allowed(START)
     assert not found.allowed(HALF)
@@ -40,9 +40,9 @@ def test_what_stands_on_the_day_or_is_banned_does_not_come() -> None:
 
 def test_new_moves_take_from_the_minutes_and_the_hands_for_new_ones() -> None:
     found = filling(knowing(START))
-    found.put(Item(START, Kind.OPENING, 2.0))
+    found.put(Pick(START, Role.START, 2.0))
     assert (found.left, found.new_left, found.hands_left) == (8.0, 4.0, 1)
-    found.put(Item(HALF, Kind.NEW, 2.0))
+    found.put(Pick(HALF, Role.NEW, 2.0))
     assert (found.left, found.new_left, found.hands_left) == (6.0, 2.0, 0)
 
 
@@ -54,15 +54,15 @@ def test_a_day_has_so_many_drills_at_least(minutes: float, fewest: int) -> None:
 def test_a_day_is_full_when_its_drills_stretch_over_it() -> None:
     found = filling(knowing(START, HALF, NEXT, CROSSING), 10.0)
     for drill in (START, HALF, NEXT):
-        found.put(Item(drill, Kind.REVIEW, 2.0))
+        found.put(Pick(drill, Role.AGAIN, 2.0))
     assert found.reach() == 10.0
     assert not found.full()
-    found.put(Item(CROSSING, Kind.REVIEW, 1.5))
+    found.put(Pick(CROSSING, Role.AGAIN, 1.5))
     assert found.full()
 
 
 def test_a_link_on_the_same_day_counts_as_easier() -> None:
     here, away = filling(knowing(START)), filling(knowing(START))
-    here.put(Item(START, Kind.OPENING, 2.0))
+    here.put(Pick(START, Role.START, 2.0))
 
     assert here.effort(HALF) < away.effort(HALF)

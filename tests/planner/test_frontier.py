@@ -82,7 +82,7 @@ def test_the_best_are_those_that_sorting_would_give(chosen: list[int], count: in
         check(frontier, count)
         offers = open_to(knowledge)
         drill = offers[index % len(offers)]
-        knowledge.presume(drill, number, day(number))
+        knowledge.presume(drill, day(number))
         frontier.open(drill)
     check(frontier, count)
 
@@ -112,7 +112,7 @@ def test_a_bridge_alone_leads_to_the_most_moves(met: list[Drill], before: int) -
     knowledge = knowing(*met[:before], area=SMALL)
     frontier = Frontier(knowledge, Random(0))
     for number, drill in enumerate(met[before:]):
-        knowledge.presume(drill, number, day(number))
+        knowledge.presume(drill, day(number))
         frontier.open(drill)
     joined = {
         other for drill in met for _, other in GRAPH.neighbours(drill) if may_come(other, met)

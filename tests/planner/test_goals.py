@@ -8,7 +8,7 @@ from planning import area_of, dates_from, request_for
 from shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
-from bookgen.plan.document import Kind
+from bookgen.plan.document import Plan, Role, Towards
 from bookgen.planner.month import plan_days, practice_days_between
 from bookgen.planner.request import Goal
 
@@ -17,10 +17,12 @@ HIGHER = tuple(
     for place in (3, 5, 7, 8, 10)
 )
 READY = date(2026, 12, 11)
-GOAL = Goal("Minuet, bars 5 to 8", READY, HIGHER)
+GOAL = Goal("Minuet", ("5", "8"), READY, HIGHER)
 
 
-def days_with(goal: Goal, minutes: int = 12, practice: frozenset[int] = frozenset(range(6))):  # type: ignore[no-untyped-def]  # noqa: ANN201
+def plan_with(
+    goal: Goal, minutes: int = 12, practice: frozenset[int] = frozenset(range(6))
+) -> Plan:
     area = area_of(VIOLIN, frozenset({"1st"}), fewest=4)
     request = request_for(VIOLIN, area, minutes=minutes, practice_days=practice)
     start = Drill.parse_key("violin-12-whole-place2-strings4321-stage1-low-mirror")
@@ -29,8 +31,8 @@ def days_with(goal: Goal, minutes: int = 12, practice: frozenset[int] = frozense
 
 
 def test_every_step_comes_in_time_and_in_order_also_outside_the_area() -> None:
-    days = days_with(GOAL)
-    when = {entry.drill: day.date for day in reversed(days) for entry in day.drills}
+    found = reversed(list(plan_with(GOAL).items()))
+    when = {entry.drill: day.date for day, _, entry in found}
 
     assert [drill in when for drill in HIGHER] == [True] * len(HIGHER)
     assert all(when[drill] <= READY for drill in HIGHER)
@@ -38,24 +40,17 @@ def test_every_step_comes_in_time_and_in_order_also_outside_the_area() -> None:
 
 
 def test_a_step_says_where_it_leads() -> None:
-    steps = [
-        entry
-        for day in days_with(GOAL)
-        for entry in day.drills
-        if entry.kind in {Kind.NEW, Kind.VARIANT} and entry.drill in HIGHER
-    ]
+    steps = [item for _, item, _ in plan_with(GOAL).items() if item.role is Role.PASSAGE]
 
-    assert steps
-    assert all(
-        entry.link.text.startswith("On the way to Minuet, bars 5 to 8. As ") for entry in steps
-    )
+    assert len(steps) == len(HIGHER)
+    assert {item.towards for item in steps} == {Towards(title="Minuet", bars=("5", "8"))}
 
 
 def test_a_goal_that_has_gone_by_is_left_alone() -> None:
     gone = replace(GOAL, ready_by=date(2026, 11, 29))
 
-    assert days_with(gone) == days_with(replace(gone, name="another"))
-    assert not [entry for day in days_with(gone) for entry in day.drills if entry.drill in HIGHER]
+    assert plan_with(gone) == plan_with(replace(gone, title="another"))
+    assert not [entry for entry in plan_with(gone).drills if entry.drill in HIGHER]
 
 
 @pytest.mark.parametrize(

@@ -3,24 +3,15 @@
 from dataclasses import replace
 
 import pytest
-from planner.knowing import LOW, day, knowing, short, shorts
+from planner.knowing import LOW, day, knowing, record, short, shorts
 
-from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of
-from bookgen.plan.document import Kind
-from bookgen.plan.record import Record, Result
-from bookgen.planner.knowledge import Knowledge, Printed, hand_of, openings_in
+from bookgen.plan.document import Role
+from bookgen.plan.record import Printed, Record, Result
+from bookgen.planner.knowledge import Knowledge, hand_of, openings_in
 
 S, N = Result.SECURE, Result.NOT_YET
 ONE, OTHER, HIGH = shorts("12W2 4321 1 | 23H4 4321 1 | 12W2 4321 1 high")
-
-
-def record(
-    number: int, drill: Drill, on: int, result: Result | None = None, marked: int | None = None
-) -> Record:
-    """A drill printed for a day, and its result that day or on another."""
-    mark = None if result is None else day(on if marked is None else marked)
-    return Record(number, day(on), drill, Kind.NEW, result, mark)
 
 
 def read(*records: Record) -> Knowledge:
@@ -30,47 +21,49 @@ def read(*records: Record) -> Knowledge:
     return knowledge
 
 
-def test_the_last_result_counts_whatever_the_order_of_the_records() -> None:
-    first, second = record(1, ONE, -3, N), record(2, ONE, -2, S)
+def test_the_last_result_counts() -> None:
+    known = read(record(1, ONE, (-3, N), (-2, S)))
+    assert list(known.secure) == [ONE]
+    assert known.secured == {ONE: day(-2)}
+    assert known.failed == {}
 
-    for known in (read(first, second), read(second, first)):
-        assert list(known.secure) == [ONE]
-        assert known.secured == {ONE: day(-2)}
-        assert known.failed == {}
-    later = read(first, second, record(3, ONE, -1, N))
+    later = read(record(1, ONE, (-3, N), (-2, S), (-1, N)))
     assert list(later.secure) == []
     assert later.failed == {ONE: day(-1)}
 
 
-def test_two_results_of_one_day_count_by_their_numbers() -> None:
-    assert read(record(2, ONE, -1, N), record(1, ONE, -1, S)).failed == {ONE: day(-1)}
+def test_two_results_of_one_day_count_in_their_order() -> None:
+    assert read(record(1, ONE, (-1, S), (-1, N))).failed == {ONE: day(-1)}
+    assert read(record(1, ONE, (-1, N), (-1, S))).failed == {}
 
 
 def test_what_was_not_played_is_printed_but_not_met() -> None:
-    known = read(record(7, ONE, -1))
+    known = read(record(7, ONE, (-1, None)))
 
     assert known.met == set()
     assert known.covered == set()
-    assert known.printed == {ONE: Printed(7, day(-1), planned=False)}
+    assert list(known.printed) == [ONE]
 
 
 def test_results_count_up_to_the_day_and_pages_before_it() -> None:
     known = read(
-        record(1, ONE, -1, S, marked=0), record(2, OTHER, -1, S, marked=1), record(3, HIGH, 0)
+        record(1, ONE, (-1, S, 0)), record(2, OTHER, (-1, S, 1)), record(3, HIGH, (0, None))
     )
 
     assert list(known.secure) == [ONE]
-    assert set(known.printed) == {ONE, OTHER}
+    assert list(known.printed) == [ONE, OTHER]
 
 
-def test_where_a_drill_was_printed_last() -> None:
-    known = read(record(4, ONE, -2, S), record(9, ONE, -1), record(1, ONE, -3))
+def test_what_was_printed_last_stands_last() -> None:
+    known = read(record(1, ONE, (-3, None), (-1, None)), record(2, OTHER, (-2, S)))
+    assert list(known.printed) == [OTHER, ONE]
 
-    assert known.printed[ONE] == Printed(9, day(-1), planned=False)
+    known.presume(OTHER, day(0))
+    assert list(known.printed) == [ONE, OTHER]
 
 
 def test_what_was_met_brings_its_moves_and_its_hand() -> None:
-    known = read(record(1, ONE, -2, N), record(2, OTHER, -1, S))
+    known = read(record(1, ONE, (-2, N)), record(2, OTHER, (-1, S)))
 
     assert known.met == {ONE, OTHER}
     assert known.covered == moves_of(ONE) | moves_of(OTHER)
@@ -82,7 +75,7 @@ def test_what_was_met_brings_its_moves_and_its_hand() -> None:
 
 def test_another_instrument_tells_nothing() -> None:
     viola = replace(ONE, instrument="viola")
-    known = read(record(1, viola, -2, S), replace(record(2, viola, -1), kind=Kind.OPENING))
+    known = read(record(1, viola, (-2, S), (-1, None), role=Role.START))
 
     assert known.met == set()
     assert known.covered == set()
@@ -92,23 +85,25 @@ def test_another_instrument_tells_nothing() -> None:
 
 
 def test_an_earlier_day_of_the_plan_counts_as_secure_and_is_only_presumed() -> None:
-    known = read(record(1, ONE, -2, S), record(2, OTHER, -1, N))
-    for number, drill in ((5, ONE), (6, OTHER), (7, HIGH)):
-        known.presume(drill, number, day(0))
+    known = read(record(1, ONE, (-2, S)), record(2, OTHER, (-1, N)))
+    for drill in (ONE, OTHER, HIGH):
+        known.presume(drill, day(0))
 
     assert set(known.secure) == {ONE, OTHER, HIGH}
     assert known.presumed == {OTHER, HIGH}
     assert known.failed == {}
-    assert known.printed[ONE] == Printed(5, day(0), planned=True)
+
+    known.take(OTHER, S, day(1))
+    assert known.presumed == {HIGH}, "a result says it now"
 
 
 @pytest.mark.parametrize(("since", "late"), [(0, 0.0), (1, 1.0), (2, 2.0)])
 def test_a_drill_is_due_the_day_after_its_first_result(since: int, late: float) -> None:
-    assert read(record(1, ONE, -since, S, marked=-since)).lateness(ONE, day(0)) == late
+    assert read(record(1, ONE, (-since, S))).lateness(ONE, day(0)) == late
 
 
 def test_a_review_comes_when_its_span_has_run() -> None:
-    known = read(record(1, ONE, -3, S), record(2, ONE, -2, S))  # then due after two days
+    known = read(record(1, ONE, (-3, S), (-2, S)))  # then due after two days
 
     assert known.lateness(ONE, day(-1)) == 0.5
     assert known.lateness(ONE, day(0)) == 1.0
@@ -135,11 +130,13 @@ def test_what_a_secure_drill_holds_already_is_passed(secure: str, *, passed: boo
 
 
 def test_the_first_drill_of_each_page_is_its_opening() -> None:
+    cold = Printed(day(-2), Role.COLD)
     records = [
-        replace(record(3, OTHER, -2), kind=Kind.TEST),
-        replace(record(2, HIGH, -2), kind=Kind.TEST),
-        replace(record(1, ONE, -3), kind=Kind.OPENING),
-        record(4, ONE, -1),  # a page of which only this is kept
+        Record(3, OTHER, (cold,)),
+        Record(2, HIGH, (replace(cold, order=1),)),
+        record(1, ONE, (-3, None), role=Role.START),
+        record(4, short("12W3 4321 1"), (-1, None)),  # a page of which only this is kept
+        record(5, short("12W3 4321 1 high"), (0, None), role=Role.START),
     ]
 
-    assert openings_in(records) == [ONE, HIGH]
+    assert openings_in(records, day(0)) == [ONE, OTHER]

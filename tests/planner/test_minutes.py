@@ -1,5 +1,7 @@
 """How long drills take."""
 
+from fractions import Fraction
+
 import pytest
 from drills import entry
 
@@ -16,7 +18,7 @@ from bookgen.planner.minutes import cold_minutes_of, minutes_of, shared_out
 )
 def test_reading_and_four_slow_runs(key: str, minutes: float) -> None:
     drill = entry(key)
-    quarters = 4 * float(sum(event.duration for event in drill.events))
+    quarters = 4 * float(sum(Fraction(event.duration) for event in drill.events))
 
     assert minutes_of(drill.drill) == minutes
     assert minutes - 0.5 < 0.5 + 4 * quarters / 60 <= minutes

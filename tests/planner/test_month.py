@@ -6,140 +6,193 @@ from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from planner.knowing import shorts
-from planner.players import Played, gate_of, players
-from planner.reading import differing, reading
+from planner.players import Player, Row, by_day, gate_of, players
+from planner.reading import Reading, differing, reading
 from planning import WIDEST, area_of, dates_from, request_for
 from shorthand import VIOLA, VIOLIN
 
+from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of
 from bookgen.model.music import play
-from bookgen.plan.document import Character, Day, Kind, PlannedDrill
+from bookgen.model.place import place_label
+from bookgen.plan.decoder import decode
+from bookgen.plan.document import Character, Link, Plan, Role, Towards, encode
 from bookgen.plan.record import Result
-from bookgen.planner.knowledge import Printed
 from bookgen.planner.month import Planner, echoes_of, plan_days
+from bookgen.planner.request import Request
 
 LAWS = settings(max_examples=25, deadline=None)
 
 
-def drills_of(days: tuple[Day, ...]) -> list[PlannedDrill]:
-    return [drill for day in days for drill in day.drills]
+def rows_of(plan: Plan) -> list[Row]:
+    return [row for rows in by_day(plan) for row in rows]
+
+
+def shown(drill: Drill) -> Reading:
+    """What the notes of a drill show."""
+    return reading(play(drill, VIOLIN if drill.instrument == "violin" else VIOLA))
 
 
 @LAWS
 @given(players())
-def test_minutes_fit_the_day_and_four_fifths_are_used(played: Played) -> None:
-    for day in played.days:
-        used = sum(drill.minutes for drill in day.drills)
+def test_minutes_fit_the_day_and_four_fifths_are_used(player: Player) -> None:
+    for rows in player.days:
+        used = sum(row.minutes for row in rows)
 
-        assert used <= day.minutes
-        assert used >= 0.8 * day.minutes or played.exhausted(day)
-
-
-@LAWS
-@given(players())
-def test_links_are_true_by_the_notes(played: Played) -> None:
-    at = {drill.number: (day, drill) for day in played.days for drill in day.drills}
-    for day in played.days:
-        assert day.drills[0].link.to is None
-        for drill in day.drills[1:]:
-            link = drill.link
-            if isinstance(link.to, int):
-                before_day, before = at[link.to]
-                assert before.number < drill.number
-                same_day = before_day is day
-                assert same_day or f"No. {link.to} of {before_day.date.day} " in link.text
-                assert not same_day or f"No. {link.to}:" in link.text
-                heard = before.events
-            else:
-                assert link.to is not None
-                known = Drill.parse_key(link.to)
-                assert known in played.secure_before(played.days[0].date)
-                heard = play(known, played.request.instrument)
-            assert differing(reading(heard), reading(drill.events)) == {link.changes}
+        assert used <= rows[0].day.minutes
+        assert used >= 0.8 * rows[0].day.minutes or player.exhausted(rows)
 
 
 @LAWS
 @given(players())
-def test_a_stage_comes_after_the_one_before_it(played: Played) -> None:
-    secure = played.secure_before(played.days[0].date)
-    numbers = {drill.number: drill.drill for drill in drills_of(played.days)}
+def test_links_are_true_by_the_notes(player: Player) -> None:
+    plan = player.planned
+    secure = player.secure_before(player.dates[0])
+    first = {row.number: row.role for row in reversed(rows_of(plan))}
+    for entry in plan.drills:
+        before = plan.linked(entry)
+        if before is None:
+            opened = first[entry.number] in {Role.START, Role.COLD}
+            assert opened or entry.drill in player.request.numbered
+            assert entry.link.changes is None
+        else:
+            assert differing(shown(before), shown(entry.drill)) == {entry.link.changes}
+        if isinstance(entry.link.to, str):
+            assert before in secure | set(player.request.secure)
+        elif entry.link.to is not None:
+            assert entry.link.to < entry.number
+
+
+@LAWS
+@given(players())
+def test_an_echo_was_heard_before_with_other_fingers_or_in_another_place(player: Player) -> None:
+    for entry in player.planned.drills:
+        if entry.link.echo is None:
+            continue
+        other = player.planned.named[entry.link.echo.number]
+        here, there = shown(entry.drill), shown(other)
+
+        assert entry.link.echo.number < entry.number
+        assert (here.pair, here.place) != (there.pair, there.place)
+        for way in crossed(entry.drill), crossed(other):
+            assert set(way[0]) == {entry.link.echo.interval}
+        assert [set(way) for way in crossed(entry.drill)] == [set(way) for way in crossed(other)]
+
+
+def crossed(drill: Drill) -> tuple[list[str | None], list[str | None]]:
+    """The intervals at the crossings of the way up and of the way back."""
+    events = play(drill, VIOLIN if drill.instrument == "violin" else VIOLA)
+    turn = next(index for index, event in enumerate(events) if event.begins == "turn")
+    halves = events[:turn], events[turn:]
+    up, back = ([event.from_previous for event in half if event.crosses] for half in halves)
+    return up, back
+
+
+@LAWS
+@given(players())
+def test_a_stage_waits_for_the_one_before_and_a_new_drill_for_what_its_link_names(
+    player: Player,
+) -> None:
+    plan = player.planned
+    secure = player.secure_before(player.dates[0])
     earlier: set[Drill] = set()
-    for drill in drills_of(played.days):
-        if drill.drill.stage > 1:
-            gate = gate_of(drill.drill)
+    for row in rows_of(plan):
+        if row.drill.stage > 1:
+            gate = gate_of(row.drill)
             assert gate in secure or gate in earlier
-            if gate not in secure and drill.kind in {Kind.NEW, Kind.VARIANT, Kind.LADDER}:
-                assert drill.only_if is not None
-                assert numbers[drill.only_if] == gate
-                assert drill.only_if < drill.number
-        earlier.add(drill.drill)
+            if gate not in secure and row.role not in {Role.AGAIN, Role.START, Role.COLD}:
+                assert row.item.only_if is not None
+                assert plan.named[row.item.only_if] == gate
+        if row.item.only_if is not None and row.drill not in player.request.numbered:
+            assert row.item.only_if == row.entry.link.to
+        earlier.add(row.drill)
 
 
 @LAWS
 @given(players())
-def test_nothing_stands_twice_on_a_day_and_numbers_run_on(played: Played) -> None:
-    numbers = [drill.number for drill in drills_of(played.days)]
-    first = played.request.first_number
+def test_numbers_name_drills_run_on_and_stay_and_so_do_links(player: Player) -> None:
+    plan, request = player.planned, player.request
+    links = {record.drill: record.link for record in request.records}
+    new = [entry.number for entry in plan.drills if entry.drill not in request.numbered]
 
-    assert numbers == list(range(first, first + len(numbers)))
-    for day in played.days:
-        assert len({drill.drill for drill in day.drills}) == len(day.drills)
-
-
-@LAWS
-@given(players())
-def test_every_drill_lies_in_the_hand_and_the_area(played: Played) -> None:
-    request = played.request
-    for drill in drills_of(played.days):
-        assert drill.drill.refusal(request.instrument) is None
-        assert request.area.holds(drill.drill, request.instrument)
-        assert drill.position in (request.area.positions or {drill.position})
+    assert len({entry.key for entry in plan.drills}) == len(plan.drills) == len(plan.by_number)
+    assert new == list(range(request.first_number, request.first_number + len(new)))
+    assert list(dict.fromkeys(r.number for r in rows_of(plan) if r.number in new)) == new
+    for entry in plan.drills:
+        assert request.numbered.get(entry.drill, entry.number) == entry.number
+        assert links.get(entry.drill, entry.link) == entry.link
+    for rows in player.days:
+        assert len({row.number for row in rows}) == len(rows)
 
 
 @LAWS
 @given(players())
-def test_new_drills_bring_moves_and_take_five_minutes_at_most(played: Played) -> None:
-    met = {move for drill in played.met() for move in moves_of(drill)}
-    for day in played.days:
+def test_the_document_reads_back_as_it_is_and_names_all_its_drills(player: Player) -> None:
+    plan = player.planned
+    find = {"violin": VIOLIN, "viola": VIOLA}.get
+    named = {one.number for one in plan.earlier}
+
+    assert decode(encode(plan), "plan.json", find) == plan
+    assert not named & plan.by_number.keys()
+    assert named <= set(player.request.numbered.values())
+
+
+@LAWS
+@given(players())
+def test_every_drill_lies_in_the_hand_and_the_area(player: Player) -> None:
+    request = player.request
+    for entry in player.planned.drills:
+        assert entry.drill.refusal(request.instrument) is None
+        assert request.area.holds(entry.drill, request.instrument)
+        assert entry.position in (request.area.positions or {entry.position})
+        assert entry.position == place_label(entry.drill, request.instrument)
+
+
+@LAWS
+@given(players())
+def test_new_drills_bring_moves_and_take_five_minutes_at_most(player: Player) -> None:
+    met = {move for drill in player.met() for move in moves_of(drill)}
+    for rows in player.days:
         spent = 0.0
-        for drill in day.drills:
-            brings = moves_of(drill.drill) - met
-            assert (drill.kind is Kind.NEW) <= bool(brings)
-            assert (drill.kind is Kind.VARIANT) <= (not brings)
-            spent += drill.minutes if brings and drill.kind is not Kind.OPENING else 0.0
+        for row in rows:
+            brings = moves_of(row.drill) - met
+            assert (row.role is Role.NEW) <= bool(brings)
+            assert (row.role is Role.OTHER_WAY) <= (not brings)
+            spent += row.minutes if brings and row.role is not Role.START else 0.0
             met |= brings
         assert spent <= 5.0
-        assert day.character is not Character.LIGHT or spent == 0.0
+        assert rows[0].day.character is not Character.LIGHT or spent == 0.0
 
 
 @LAWS
 @given(players())
-def test_a_day_brings_one_new_hand_and_two_from_twenty_minutes_on(played: Played) -> None:
-    met = {(drill.frame, drill.place) for drill in played.met()}
-    for day in played.days:
-        hands = {(entry.drill.frame, entry.drill.place) for entry in day.drills[1:]}
-        met.add((day.drills[0].drill.frame, day.drills[0].drill.place))
+def test_a_day_brings_one_new_hand_and_two_from_twenty_minutes_on(player: Player) -> None:
+    met = {(drill.frame, drill.place) for drill in player.met()}
+    for rows in player.days:
+        hands = {(row.drill.frame, row.drill.place) for row in rows[1:]}
+        met.add((rows[0].drill.frame, rows[0].drill.place))
 
-        assert len(hands - met) <= (1 if played.request.minutes < 20 else 2)
+        assert len(hands - met) <= (1 if player.request.minutes < 20 else 2)
         met |= hands
 
 
 @LAWS
 @given(players())
-def test_no_day_ends_with_two_new_near_twins(played: Played) -> None:
-    for day in played.days:
-        last = day.drills[-2:]
-        if len(last) == 2 and all(drill.kind in {Kind.NEW, Kind.VARIANT} for drill in last):
-            assert len(differing(*(reading(drill.events) for drill in last))) > 1
+def test_no_day_ends_with_two_new_near_twins(player: Player) -> None:
+    for rows in player.days:
+        last = rows[-2:]
+        if len(last) == 2 and all(row.role.first_time for row in last):
+            assert len(differing(*(shown(row.drill) for row in last))) > 1
 
 
 @LAWS
 @given(players())
-def test_no_two_neighbouring_days_open_alike(played: Played) -> None:
-    openings = [day.drills[0].drill for day in played.days]
-    last = played.last_opening()
+def test_no_two_neighbouring_days_open_alike(player: Player) -> None:
+    openings = [rows[0].drill for rows in player.days]
+    last = player.last_opening()
 
     assert all(one != other for one, other in pairwise(openings))
     assert last is None or last != openings[0]
@@ -147,72 +200,75 @@ def test_no_two_neighbouring_days_open_alike(played: Played) -> None:
 
 @LAWS
 @given(players())
-def test_a_day_opens_with_something_secure(played: Played) -> None:
-    known = played.secure_before(played.days[0].date)
-    last = played.last_opening()
-    for day in played.days:
-        inside = {d for d in known if played.request.area.holds(d, played.request.instrument)}
+def test_a_day_opens_with_something_secure(player: Player) -> None:
+    known = player.secure_before(player.dates[0])
+    last = player.last_opening()
+    for rows in player.days:
+        inside = {d for d in known if player.request.area.holds(d, player.request.instrument)}
         ready = {d for d in inside if d.stage == 1 or gate_of(d) in known}
-        assert not ready - {last} or day.drills[0].drill in ready
-        last = day.drills[0].drill
-        known |= {drill.drill for drill in day.drills}
+        assert not ready - {last} or rows[0].drill in ready
+        last = rows[0].drill
+        known |= {row.drill for row in rows}
 
 
 @LAWS
 @given(players())
-def test_the_same_request_gives_the_same_days(played: Played) -> None:
-    assert plan_days(played.request, played.dates) == played.days
+def test_the_same_request_gives_the_same_days(player: Player) -> None:
+    assert encode(plan_days(player.request, player.dates)) == encode(player.planned)
 
 
 @LAWS
 @given(players())
-def test_every_new_drill_is_reached_from_the_start(played: Played) -> None:
-    request = played.request
-    known = played.secure_before(played.days[0].date) | set(request.secure) | {request.start}
-    reached = {*known, *played.beginnings()}
-    for day in played.days:
-        for drill in day.drills:
-            steps = (len(other.changes_to(drill.drill)) for other in reached)
-            assert drill.drill in reached or 1 in steps
-            reached.add(drill.drill)
+def test_every_new_drill_is_reached_from_the_start(player: Player) -> None:
+    request = player.request
+    known = player.secure_before(player.dates[0]) | set(request.secure) | {request.start}
+    reached = {*known, *player.beginnings()}
+    for row in rows_of(player.planned):
+        steps = (len(other.changes_to(row.drill)) for other in reached)
+        assert row.drill in reached or 1 in steps
+        reached.add(row.drill)
 
 
 @LAWS
 @given(players())
-def test_what_was_not_yet_secure_does_not_come_the_same_again(played: Played) -> None:
-    day = played.days[0]
-    for drill, since in played.failed_before(day.date).items():
-        if drill in {entry.drill for entry in day.drills}:
-            assert played.easier_secure_since(drill, since) or not played.has_easier(drill)
+def test_what_was_not_yet_secure_does_not_come_the_same_again(player: Player) -> None:
+    first = player.days[0]
+    for drill, since in player.failed_before(player.dates[0]).items():
+        if drill in {row.drill for row in first}:
+            assert player.easier_secure_since(drill, since) or not player.has_easier(drill)
 
 
 def test_what_was_not_yet_secure_comes_back_one_step_easier_then_itself() -> None:
-    player = Played.beginner(VIOLIN, minutes=20)
+    player = Player.beginner(VIOLIN, minutes=20)
     player.play(date(2026, 12, 1), result=Result.SECURE)
     player.play(date(2026, 12, 2), result=Result.SECURE)
     hard = player.play(date(2026, 12, 3), result=Result.SECURE)
-    failed = next(entry for entry in hard.drills if entry.kind is Kind.NEW)
+    failed = next(row for row in hard if row.role is Role.NEW)
     player.mark(failed.number, Result.NOT_YET, date(2026, 12, 3))
 
     rungs = player.play(date(2026, 12, 4), result=Result.SECURE)
-    ladder = [entry for entry in rungs.drills if entry.kind is Kind.LADDER]
+    ladder = [row for row in rungs if row.role is Role.STEP_BACK]
     assert len(ladder) == 1
     assert len(ladder[0].drill.changes_to(failed.drill)) == 1
-    assert failed.drill not in {entry.drill for entry in rungs.drills}
+    assert ladder[0].item.towards == Towards(number=failed.number)
+    assert failed.drill not in {row.drill for row in rungs}
 
     back = player.plan([date(2026, 12, 5)])[0]
-    again = [entry for entry in back.drills if entry.drill == failed.drill]
-    assert [entry.kind for entry in again] == [Kind.LADDER]
+    (again,) = [row for row in back if row.drill == failed.drill]
+    assert (again.role, again.number) == (Role.STEP_BACK, failed.number)
+    assert again.item.towards is None
+    assert again.entry.link == failed.entry.link
 
 
 def test_unmarked_days_were_not_played() -> None:
-    player = Played.beginner(VIOLIN)
+    player = Player.beginner(VIOLIN)
     first = player.play(date(2026, 12, 1), result=None)
     second = player.plan([date(2026, 12, 2)])[0]
 
-    assert not {entry.kind for entry in second.drills} & {Kind.REVIEW, Kind.LADDER}
-    assert second.drills[0].drill != first.drills[0].drill
-    assert second.drills[0].number == first.drills[-1].number + 1
+    assert not {row.role for row in second} & {Role.AGAIN, Role.STEP_BACK}
+    assert second[0].drill != first[0].drill
+    numbers = {row.drill: row.number for row in first}
+    assert all(numbers.get(row.drill, row.number) == row.number for row in second)
 
 
 @pytest.mark.parametrize("instrument", [VIOLIN, VIOLA], ids=["violin", "viola"])
@@ -221,27 +277,26 @@ def test_a_week_opens_in_three_dimensions_and_has_a_light_day_and_a_test(
     instrument: object, minutes: int
 ) -> None:
     request = request_for(instrument, minutes=minutes)  # type: ignore[arg-type]
-    days = plan_days(request, dates_from(date(2026, 11, 30), 28))
+    days = by_day(plan_days(request, dates_from(date(2026, 11, 30), 28)))
     for start in range(0, len(days), 6):
         week = days[start : start + 6]
-        shown = [reading(day.drills[0].events) for day in week]
-        varied = {name for one in shown for other in shown for name in differing(one, other)}
-        characters = [day.character for day in week]
+        opened = [shown(rows[0].drill) for rows in week]
+        varied = {name for one in opened for other in opened for name in differing(one, other)}
+        characters = [rows[0].day.character for rows in week]
 
         assert len(varied) >= 3
         assert characters.count(Character.LIGHT) == characters.count(Character.TEST) == 1
-        assert week[2].minutes == 0.6 * minutes
-    tests = [day for day in days if day.character is Character.TEST][1:]
-    for day in tests:
-        items = [drill for drill in day.drills if drill.kind is Kind.TEST]
-        assert items == list(day.drills[:4])
+        assert week[2][0].day.minutes == 0.6 * minutes
+    tests = [rows for rows in days if rows[0].day.character is Character.TEST][1:]
+    for rows in tests:
+        assert [row for row in rows if row.role is Role.COLD] == rows[:4]
 
 
 def test_four_secure_weeks_in_a_small_area_meet_every_move() -> None:
     area = area_of(VIOLIN, frozenset({"1st"}), fewest=4)
-    days = plan_days(request_for(VIOLIN, area, minutes=15), dates_from(date(2026, 12, 7), 28))
-    met = {move for drill in drills_of(days) for move in moves_of(drill.drill)}
-    hands = {(drill.drill.frame, drill.drill.place) for drill in drills_of(days)}
+    plan = plan_days(request_for(VIOLIN, area, minutes=15), dates_from(date(2026, 12, 7), 28))
+    met = {move for entry in plan.drills for move in moves_of(entry.drill)}
+    hands = {(entry.drill.frame, entry.drill.place) for entry in plan.drills}
 
     assert len(met) == 20 * len(hands), "20 moves of two fingers over four strings"
 
@@ -253,14 +308,14 @@ def test_a_strangers_day_may_be_all_new_with_a_hand_for_every_four_minutes(
     request = replace(
         request_for(VIOLIN, minutes=minutes, practice_days=frozenset()), stranger=True
     )
-    (day,) = plan_days(request, [date(2026, 12, 9)])
-    opening = day.drills[0].drill
-    laid = {(entry.drill.frame, entry.drill.place) for entry in day.drills}
-    new = sum(entry.minutes for entry in day.drills if entry.kind is Kind.NEW)
+    rows = rows_of(plan_days(request, [date(2026, 12, 9)]))
+    opening = rows[0].drill
+    laid = {(row.drill.frame, row.drill.place) for row in rows}
+    new = sum(row.minutes for row in rows if row.role is Role.NEW)
 
     assert len(laid - {(opening.frame, opening.place)}) <= hands
     assert minutes < 20 or (len(laid) == hands + 1 and new > 5.0)
-    assert sum(entry.minutes for entry in day.drills) == minutes
+    assert sum(row.minutes for row in rows) == minutes
 
 
 @pytest.mark.parametrize("minutes", [10, 60])
@@ -276,11 +331,11 @@ def test_only_a_very_first_day_may_bring_five_new_minutes_whatever_its_length(mi
 
 def test_a_first_day_that_is_light_brings_nothing_new() -> None:
     player = request_for(VIOLIN, practice_days=frozenset({0, 2, 4}))
-    light, test = plan_days(player, [date(2026, 12, 9), date(2026, 12, 11)])
+    light, test = plan_days(player, [date(2026, 12, 9), date(2026, 12, 11)]).days
 
     assert light.character is Character.LIGHT
-    assert {entry.kind for entry in light.drills} == {Kind.OPENING, Kind.VARIANT}
-    assert Kind.NEW in {entry.kind for entry in test.drills}
+    assert {item.role for item in light.items} == {Role.START, Role.OTHER_WAY}
+    assert Role.NEW in {item.role for item in test.items}
 
 
 def test_near_twins_at_the_end_of_a_day_are_left_out_where_no_choice_parts_them(
@@ -295,16 +350,21 @@ def test_near_twins_at_the_end_of_a_day_are_left_out_where_no_choice_parts_them(
     weeks = [plan_days(request, week) for request in requests]
 
     assert weeks != chosen, "some day ends in near-twins at the first try"
-    for day in (day for days in weeks for day in days):
-        one, other = day.drills[-2:] if len(day.drills) > 1 else (day.drills[0],) * 2
-        twins = one.kind.first_time and other.kind.first_time
+    for rows in (rows for plan in weeks for rows in by_day(plan)):
+        one, other = rows[-2:] if len(rows) > 1 else rows * 2
+        twins = one.role.first_time and other.role.first_time
         assert not twins or len(one.drill.changes_to(other.drill)) > 1
+
+
+def keys(request: Request, dates: list[date]) -> tuple[str, ...]:
+    """The drills that are planned."""
+    return tuple(entry.key for entry in plan_days(request, dates).drills)
 
 
 def test_another_seed_or_player_has_other_days() -> None:
     request, week = request_for(VIOLIN), dates_from(date(2026, 12, 7), 6)
-    seeds = {plan_days(replace(request, seed=seed), week) for seed in range(6)}
-    players = {plan_days(replace(request, player=player), week) for player in "ABCDEF"}
+    seeds = {keys(replace(request, seed=seed), week) for seed in range(6)}
+    players = {keys(replace(request, player=player), week) for player in "ABCDEF"}
 
     assert len(seeds) > 1
     assert len(players) > 1
@@ -316,28 +376,28 @@ def test_fewer_strings_that_only_fill_a_day_do_not_count_when_stages_take_turns(
     narrow = replace(area, frames=(ways[0].frame,))
     request = replace(request_for(VIOLIN, minutes=20), area=narrow, start=ways[0])
     planner = Planner(replace(request, secure=tuple(ways)), date(2026, 12, 7))
-    kinds = [entry.kind for entry in planner.plan(date(2026, 12, 7)).drills]
+    roles = [item.role for item in planner.plan(date(2026, 12, 7)).items]
 
-    assert Kind.VARIANT in kinds
+    assert Role.OTHER_WAY in roles
     assert planner.frontier.taken == {}
 
 
 def test_stages_go_on_while_new_hands_come() -> None:
-    days = plan_days(request_for(VIOLIN), dates_from(date(2026, 12, 1), 31))
-    stages = {drill.drill.stage for drill in drills_of(days)}
+    plan = plan_days(request_for(VIOLIN), dates_from(date(2026, 12, 1), 31))
 
-    assert stages == {1, 2, 3, 4, 5}
+    assert {entry.stage for entry in plan.drills} == {1, 2, 3, 4, 5}
 
 
-def test_a_year_in_the_widest_area_repeats_no_number_and_leaves_no_day_empty() -> None:
+def test_a_year_in_the_widest_area_leaves_no_day_empty() -> None:
     area = area_of(VIOLIN, WIDEST, fewest=2)
     dates = dates_from(date(2026, 1, 1), 365, frozenset(range(7)))
-    days = plan_days(request_for(VIOLIN, area, practice_days=frozenset(range(7))), dates)
+    plan = plan_days(request_for(VIOLIN, area, practice_days=frozenset(range(7))), dates)
 
-    assert [day.date for day in days] == dates
+    assert [day.date for day in plan.days] == dates
+    assert len({entry.key for entry in plan.drills}) == len(plan.drills)
     assert len(dates) == 365
     assert dates[-1] - dates[0] == timedelta(364)
-    assert all(len(day.drills) >= 2 for day in days)
+    assert all(len(day.items) >= 2 for day in plan.days)
 
 
 def test_only_what_was_played_is_heard_again_and_the_last_of_it(
@@ -348,19 +408,18 @@ def test_only_what_was_played_is_heard_again_and_the_last_of_it(
         for hand in ("12-whole-place2", "23-whole-place4", "34-whole-place6", "34-whole-place5")
     )
     knowledge = Planner(request_for(VIOLIN), date(2026, 12, 7)).knowledge
-    for number, drill in enumerate((first, last), start=1):
-        knowledge.presume(drill, number, date(2026, 12, 1))
-    knowledge.printed[unplayed] = Printed(3, date(2026, 12, 2), planned=False)
+    for drill in (first, last):
+        knowledge.presume(drill, date(2026, 12, 1))
+    knowledge.stand(unplayed)
 
-    def numbers() -> list[int]:
-        echo = echoes_of(knowledge, VIOLIN).find(asked, play(asked, VIOLIN))
-        return [] if echo is None else [echo.number]
+    def heard() -> Drill | None:
+        return echoes_of(knowledge).find(asked, play(asked, VIOLIN))
 
-    assert numbers() == [2]
+    assert heard() == last
     monkeypatch.setattr("bookgen.planner.month.REMEMBERED", 1)
-    assert numbers() == [2]
+    assert heard() == last
     del knowledge.printed[last]
-    assert numbers() == [1]
+    assert heard() == first
 
 
 @pytest.mark.parametrize(
@@ -368,5 +427,84 @@ def test_only_what_was_played_is_heard_again_and_the_last_of_it(
     [[], [date(2026, 12, 2), date(2026, 12, 1)], [date(2026, 12, 1), date(2026, 12, 1)]],
 )
 def test_dates_rise_and_are_not_missing(dates: list[date]) -> None:
-    with pytest.raises(ValueError, match="dates to plan for rise"):
+    with pytest.raises(RefusedError, match="plan-dates"):
         plan_days(request_for(VIOLIN), dates)
+
+
+def test_a_drill_keeps_its_number_and_its_link_over_months() -> None:
+    player = Player.beginner(VIOLIN, minutes=20)
+    numbers: dict[int, str] = {}
+    links: dict[int, Link] = {}
+    named = set()
+    for first in (date(2026, 12, 1), date(2027, 1, 1), date(2027, 2, 1)):
+        plan = plan_days(player.request, dates_from(first, 28))
+        for entry in plan.drills:
+            assert numbers.setdefault(entry.number, entry.key) == entry.key
+            assert links.setdefault(entry.number, entry.link) == entry.link
+        for one in plan.earlier:
+            assert numbers[one.number] == one.key
+            named.add(one.number)
+        assert decode(encode(plan), "plan.json", {"violin": VIOLIN}.get) == plan
+        for rows in by_day(plan):
+            player.keep(rows, Result.SECURE)
+
+    assert len(set(numbers.values())) == len(numbers)
+    assert sorted(numbers) == list(range(1, len(numbers) + 1))
+    assert named, "links lead back to earlier months"
+
+
+@LAWS
+@given(players(), st.sets(st.integers(0, 7), min_size=1))
+def test_days_that_are_printed_stay_and_the_others_go_around_them(
+    player: Player, which: set[int]
+) -> None:
+    for rows in player.days:
+        player.keep(rows, None)
+    kept = {on: player.kept[on] for at, on in enumerate(player.dates) if at in which}
+    plan = plan_days(player.request, player.dates, kept)
+
+    assert {day.date: day for day in plan.days if day.date in kept} == kept
+    links = {record.drill: record.link for record in player.request.records}
+    assert all(links.get(entry.drill, entry.link) == entry.link for entry in plan.drills)
+    firsts = [row.number for row in rows_of(plan) if row.role.first_time]
+    assert len(set(firsts)) == len(firsts), "nothing is new twice"
+    assert decode(encode(plan), "plan.json", {"violin": VIOLIN, "viola": VIOLA}.get) == plan
+
+
+def test_what_was_played_on_a_printed_day_counts_as_it_went() -> None:
+    days = [date(2026, 12, day) for day in (1, 2, 3, 4)]
+    player = Player.beginner(VIOLIN, minutes=20)
+    for on in days[:2]:
+        player.play(on, Result.SECURE)
+    (failed,) = [row for row in player.play(days[2], None) if row.role is Role.NEW][:1]
+    kept = dict(player.kept)
+    player.mark(failed.number, Result.NOT_YET, days[2])
+
+    def roles() -> set[Role]:
+        plan = plan_days(player.request, days, kept)
+        return {item.role for item in plan.days[3].items}
+
+    assert Role.STEP_BACK in roles()
+    player.mark(failed.number, Result.SECURE, days[2])
+    assert Role.STEP_BACK not in roles()
+
+
+def test_a_printed_day_of_which_the_link_is_lost_is_bound_without_it() -> None:
+    player = Player.beginner(VIOLIN)
+    player.play(date(2026, 12, 1), None)
+    lost = tuple(replace(record, link=None) for record in player.request.records)
+    plan = plan_days(replace(player.request, records=lost), [date(2026, 12, 1)], player.kept)
+
+    assert plan.days == (player.kept[date(2026, 12, 1)],)
+    assert decode(encode(plan), "plan.json", {"violin": VIOLIN}.get) == plan
+
+
+def test_a_printed_day_names_drills_of_the_instrument_that_have_numbers() -> None:
+    player = Player.beginner(VIOLIN)
+    player.play(date(2026, 12, 1), None)
+    unknown, other = Player.beginner(VIOLIN).request, Player.beginner(VIOLA).request
+    numbered = replace(other, numbers=player.request.numbered, first_number=99)
+
+    for request, name in ((unknown, "plan-no-number"), (numbered, "plan-drill-instrument")):
+        with pytest.raises(RefusedError, match=name):
+            plan_days(request, [date(2026, 12, 1)], player.kept)

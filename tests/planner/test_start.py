@@ -10,9 +10,9 @@ from shorthand import VIOLIN, events, names
 
 from bookgen.model.drill import Drill
 from bookgen.model.music import play
+from bookgen.model.place import place_label
 from bookgen.model.route import Return
 from bookgen.model.spelling import UNUSUAL
-from bookgen.plan.document import place_label
 from bookgen.planner.start import first_start, rings_well, starts
 
 AREA = area_of(VIOLIN)
@@ -89,5 +89,5 @@ def test_the_seed_shuffles_them() -> None:
 def test_an_area_without_a_start_is_refused() -> None:
     high = replace(AREA, positions=frozenset({"3rd"}))
 
-    with pytest.raises(ValueError, match="the violin has no drill of the area in first position"):
+    with pytest.raises(ValueError, match="plan-no-start"):
         first_start(VIOLIN, high, day(0), seed=0)

@@ -6,6 +6,7 @@ import pytest
 
 from bookgen.errors import BookgenError
 from bookgen.readers.fingering import parse_costs, read_costs
+from bookgen.words.speech import ENGLISH
 
 TEXT = (resources.files("bookgen") / "data" / "fingering.toml").read_text(encoding="utf-8")
 
@@ -33,7 +34,7 @@ def test_every_number_names_where_it_comes_from() -> None:
         ("open_string = 0.5", "open_string = 1.5", "cover.open_string: Expected `float` <= 1.0"),
         ("grace = 1.3", "grace = 0.3", "cover.grace: Expected `float` >= 1.0"),
         ("[prefer.low]", "[prefer.lowest]", "Invalid enum value 'lowest'"),
-        ("[prefer.few-shifts]\nshift = 3.0", "", "prefer: preferences"),
+        ("[prefer.few-shifts]\nshift = 3.0", "", "prefer: its preferences"),
         ("place = 6.0", "placing = 6.0", "prefer: low names 'placing'"),
         ("half = 0.2", "half = ", "fingering.toml: "),
     ],
@@ -44,6 +45,6 @@ def test_damage_is_told_with_its_place_and_mend(was: str, becomes: str, told: st
     with pytest.raises(BookgenError) as caught:
         parse_costs(TEXT.replace(was, becomes, 1), "fingering.toml")
     (finding,) = caught.value.findings
-    assert told in str(finding)
-    assert str(finding).startswith("fingering.toml")
-    assert str(finding).endswith("mend the file; its comments explain every value.")
+    assert told in ENGLISH.line(finding)
+    assert ENGLISH.line(finding).startswith("fingering.toml")
+    assert ENGLISH.line(finding).endswith("mend the file; its comments explain every value.")

@@ -1,7 +1,5 @@
 """Instrument files: what they become, and one clear line for what is wrong in them."""
 
-import re
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -15,6 +13,7 @@ from bookgen.readers.instrument import (
     parse_instrument,
     read_instrument,
 )
+from bookgen.words.speech import ENGLISH
 
 SIZES = "makers' tables of vibrating string lengths; 1/8 from memory"
 GOOD = (instrument_folder() / "violin.toml").read_text(encoding="utf-8")
@@ -91,12 +90,13 @@ def test_the_rule_of_positions_is_the_files() -> None:
 )  # fmt: skip
 def test_one_line_names_place_problem_and_mend(old: str, new: str, rest: str) -> None:
     assert old in GOOD
-    with pytest.raises(BookgenError, match=re.escape(f"violin.toml{rest}")) as refused:
+    with pytest.raises(BookgenError) as refused:
         parse_instrument("violin", GOOD.replace(old, new, 1), "violin.toml")
 
     (finding,) = refused.value.findings
-    assert str(finding).endswith(MEND)
-    assert len(str(finding).splitlines()) == 1
+    assert ENGLISH.line(finding).startswith(f"violin.toml{rest}")
+    assert ENGLISH.line(finding).endswith(MEND)
+    assert len(ENGLISH.line(finding).splitlines()) == 1
     assert refused.value.exit_code == 2
 
 
@@ -107,8 +107,8 @@ def test_an_unknown_instrument_is_answered_with_the_known_ones(key: str) -> None
 
     (finding,) = refused.value.findings
     assert finding.place == "--instrument"
-    assert finding.problem == f"no instrument {key!r}"
-    assert finding.mend == f"choose {', '.join(instrument_keys())}"
+    assert ENGLISH.line(finding.problem) == f"no instrument {key!r}"
+    assert ENGLISH.line(finding.mend) == f"choose {', '.join(instrument_keys())}"
 
 
 @given(st.text(max_size=80))

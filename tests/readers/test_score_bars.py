@@ -83,11 +83,11 @@ def test_all_bars_where_nothing_is_said() -> None:
 @pytest.mark.parametrize(
     ("wanted", "line"),
     [
-        (("9", "9"), "there is no bar '9'; the bars are 1 to 4, 4 of them"),
-        (("1", "#9"), "there is no bar '#9'; the bars are 1 to 4, 4 of them"),
+        (("9", "9"), "there is no bar '9'; the 4 bars are numbered 1 to 4"),
+        (("1", "#9"), "there is no bar '#9'; the 4 bars are numbered 1 to 4"),
         (("3", "2"), "bar '2' comes before bar '3'"),
-        (("", "2"), "there is no bar ''; the bars are 1 to 4, 4 of them"),
-        (("9" * 500, "2"), f"there is no bar '{'9' * 40} …'; the bars are 1 to 4, 4 of them"),
+        (("", "2"), "there is no bar ''; the 4 bars are numbered 1 to 4"),
+        (("9" * 500, "2"), f"there is no bar '{'9' * 40} …'; the 4 bars are numbered 1 to 4"),
     ],
 )
 def test_bars_that_there_are_not(wanted: tuple[str, str], line: str) -> None:

@@ -70,9 +70,9 @@ def test_a_track_of_several_channels_is_several_parts() -> None:
     name = MetaMessage("track_name", name=" Strings\n")
     found = read(name, on(62), on(48, channel=2), on(36, channel=9))
 
-    assert [part.name for part, _ in found.parts] == ["Strings, channel 1", "Strings, channel 3"]
+    assert [part.name for part, _ in found.parts] == ["Strings/1", "Strings/3"]
     assert [part.lowest for part, _ in found.parts] == [62, 48]
-    assert read(on(62, channel=4)).parts[0][0].name == "Channel 5"
+    assert read(on(62, channel=4)).parts[0][0].name == "MIDI 5"
 
 
 def test_a_track_without_notes_names_the_piece() -> None:

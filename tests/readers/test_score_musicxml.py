@@ -38,7 +38,7 @@ def read_by(instrument: Instrument, data: bytes) -> PassageFile:
 
 
 def told(found: PassageFile) -> list[str]:
-    return [f"{finding.place.removeprefix('song.musicxml, ')}: {finding.problem}"
+    return [f"{str(finding.place).removeprefix('song.musicxml, ')}: {finding.problem}"
             for finding in found.findings]  # fmt: skip
 
 
@@ -242,7 +242,7 @@ def test_a_bass_part_that_does_not_say_how_it_sounds_is_told() -> None:
     assert [str(finding) for finding in found.findings] == [
         (
             "song.musicxml: the part does not say how it sounds; its notes are read as written; "
-            "give the part the transposition of the double bass."
+            "give the part the transposition of its instrument."
         )
     ]
 
@@ -351,7 +351,7 @@ def test_there_is_no_such_bar() -> None:
         read(typed("D4:1", "E4:1"), bars=("1", "9"))
 
     assert str(caught.value) == (
-        "song.musicxml: there is no bar '9'; the bars are 1 to 2, 2 of them; "
+        "song.musicxml: there is no bar '9'; the 2 bars are numbered 1 to 2; "
         "give --bars A-B with numbers that are printed there."
     )
 
@@ -368,11 +368,11 @@ def test_two_movements_in_one_file_count_from_one_each() -> None:
     assert shown(found) == ["D4:1 |", "E4 |"]
     assert [str(finding) for finding in found.findings] == [
         (
-            "song.musicxml: 2 bars have the number 1; no. 1 is taken; "
+            "song.musicxml: 2 bars have the number 1; the one at place 1 is taken; "
             "give --bars by their order in the file, e.g. #1."
         ),
         (
-            "song.musicxml: 2 bars have the number 2; no. 2 is taken; "
+            "song.musicxml: 2 bars have the number 2; the one at place 2 is taken; "
             "give --bars by their order in the file, e.g. #2."
         ),
     ]
@@ -402,7 +402,7 @@ def test_several_parts_are_listed() -> None:
         read(QUARTET)
 
     assert str(caught.value) == (
-        "song.musicxml: there are several parts for the violin: 1 Violin I, 2 Violin II; "
+        "song.musicxml: there are several parts for this instrument: 1 Violin I, 2 Violin II; "
         "choose one with --part, by name or number."
     )
 
@@ -412,9 +412,9 @@ def test_each_staff_of_a_part_is_chosen_by_itself() -> None:
     both = music(upper, staff="1") + back(upper) + music(lower, voice="2", staff="2")
     data = score(bar(attributes("<staves>2</staves>") + both), name="Piano")
 
-    assert shown(read(data, "Piano, staff 1")) == ["C5:2 E5 |"]
-    assert shown(read(data, "Piano, staff 2")) == ["C3:1 |"]
-    assert read(data).part == "Piano, staff 1"  # the other one lies too low
+    assert shown(read(data, "Piano/1")) == ["C5:2 E5 |"]
+    assert shown(read(data, "Piano/2")) == ["C3:1 |"]
+    assert read(data).part == "Piano/1"  # the other one lies too low
 
 
 def test_a_timewise_score_is_the_same() -> None:

@@ -11,7 +11,7 @@ from bookgen.errors import BookgenError
 from bookgen.model.phrase import Phrase, WrittenNote
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import Semitones
-from bookgen.readers.score_findings import Told
+from bookgen.readers.score_findings import Remarks
 from bookgen.readers.score_passage import NO_SHIFT, RawBar, Shift, cut, phrase_of
 from bookgen.readers.score_text_sound import read_notes
 from bookgen.readers.score_voices import Timed
@@ -38,7 +38,7 @@ def raw(number: str, *voices: str, meter: tuple[int, int] = (2, 4), sharps: int 
 
 def test_meter_and_key_stand_where_they_change() -> None:
     bars = [raw("1", "D4 E4"), raw("2", "D4 E4", sharps=1), raw("3", "D4 E4", sharps=1)]
-    phrase = phrase_of(bars, NO_SHIFT, Told("song.xml"))
+    phrase = phrase_of(bars, NO_SHIFT, Remarks("song.xml"))
 
     assert [(bar.meter, bar.sharps) for bar in phrase.bars] == [
         ((2, 4), 0),
@@ -48,11 +48,11 @@ def test_meter_and_key_stand_where_they_change() -> None:
 
 
 def test_more_than_four_notes_are_told() -> None:
-    told = Told("song.xml")
-    phrase = phrase_of([raw("7", "D4+F4+A4 E4", "C5+E5 r")], NO_SHIFT, told)
+    remarks = Remarks("song.xml")
+    phrase = phrase_of([raw("7", "D4+F4+A4 E4", "C5+E5 r")], NO_SHIFT, remarks)
 
     assert shown(phrase) == ["F4+A4+C5+E5 E4 |"]
-    assert [str(finding) for finding in told.findings()] == [
+    assert [str(finding) for finding in remarks.findings()] == [
         (
             "song.xml, bar 7: more than four notes sound together; the highest four are read; "
             "give each player's voice a part of its own if two players share them."
@@ -62,7 +62,7 @@ def test_more_than_four_notes_are_told() -> None:
 
 def test_no_note_at_all() -> None:
     with pytest.raises(BookgenError, match="there is no note in these bars"):
-        phrase_of([raw("1", "r r")], NO_SHIFT, Told("song.xml"))
+        phrase_of([raw("1", "r r")], NO_SHIFT, Remarks("song.xml"))
 
 
 def test_shifts_of_the_instruments() -> None:

@@ -3,7 +3,8 @@
 import pytest
 
 from bookgen.errors import BookgenError
-from bookgen.readers.score_text_draft import MOST_FAULTS, MOST_SOUNDS, Draft
+from bookgen.readers.score_passage import MOST_SOUNDS
+from bookgen.readers.score_text_draft import MOST_FAULTS, Draft
 
 
 def draft(*lines: str) -> Draft:
@@ -61,5 +62,5 @@ def test_faults_stop_at_twenty() -> None:
 
 
 def test_sounds_stop_at_ten_thousand() -> None:
-    with pytest.raises(BookgenError, match="more than 10,000 sounds"):
+    with pytest.raises(BookgenError, match="more than 10000 sounds"):
         draft("D4 " * (MOST_SOUNDS + 1))

@@ -4,8 +4,8 @@ import pytest
 from shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
 
 from bookgen.model.instrument import Instrument
+from bookgen.model.place import place_label
 from bookgen.model.spacing import Spacing
-from bookgen.plan.document import place_label
 from bookgen.readers.studio_area import (
     Cover,
     Start,

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bookgen.errors import told as message
 from bookgen.readers.studio_passages import PassageTable
 from bookgen.readers.studio_tables import (
     WORDS,
@@ -85,11 +86,12 @@ def test_names_from_a_file_are_one_short_line() -> None:
     assert plain("Ines") == "Ines"
     assert plain("a\nb") == r"'a\nb'"
     assert len(plain("x" * 500)) < 50
-    assert shown([1]) == "a list"
+    assert str(shown([1])) == "a list"
 
 
 def test_an_unknown_name_is_told_with_the_nearest() -> None:
-    finding = unknown("here", "position", "halve", ("half", "1st"))
+    problem = message("no position {name}", name="'halve'")
+    finding = unknown("here", problem, "halve", ("half", "1st"))
     assert str(finding) == "here: no position 'halve'; perhaps half; choose half, 1st."
 
 

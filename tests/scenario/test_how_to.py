@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from fences import DOCS, Block, blocks, commands
+from house.pictures import FOLDER, SHOTS, pages, pictures_on
 
 from bookgen.cli import parser
 
@@ -25,6 +26,22 @@ LINES = [
     for number, line in commands(block)
     if "bookgen " in line
 ]
+
+
+LINK = re.compile(r"\]\((?!https?:)([^)#\s]+)[^)]*\)")
+
+
+@pytest.mark.parametrize("page", pages(), ids=lambda page: page.name)
+def test_every_link_leads_to_a_file(page: Path) -> None:
+    goals = [page.parent / goal for goal in LINK.findall(page.read_text(encoding="utf-8"))]
+
+    assert [goal for goal in goals if not goal.exists()] == []
+
+
+def test_every_picture_is_shown_and_made_by_a_command() -> None:
+    shown = {name for page in pages() for name in pictures_on(page)}
+
+    assert shown == {f"{name}.png" for name in SHOTS} == {file.name for file in FOLDER.iterdir()}
 
 
 def bookgen_words(line: str) -> list[list[str]]:

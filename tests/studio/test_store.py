@@ -1,29 +1,31 @@
-"""The log's file: other files, older and newer ones, and two commands at once."""
+"""The log's file: other files, damaged ones, newer ones, and two commands at once."""
 
 import os
 import signal
 import sqlite3
 import subprocess
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from printed import EVENING, days, kept, sheet, writes
+from printed import DRILLS, EVENING, empty_log, kept, writes
 
 from bookgen.errors import BookgenError
 from bookgen.plan.record import Result
 from bookgen.studio import store
-from bookgen.studio.entries import instant_text
+from bookgen.studio.entries import Counts, instant_text
 from bookgen.studio.log_copy import LogCopy
-from bookgen.studio.practice_log import Counts, PracticeLog, open_log
-from bookgen.studio.schema import MIGRATIONS
-from bookgen.studio.store import opened, rising
+from bookgen.studio.practice_log import PracticeLog, open_log
+from bookgen.studio.schema import APPLICATION, MIGRATIONS
+from bookgen.studio.store import opened
+from bookgen.words.speech import ENGLISH
 
 TESTS = Path(__file__).parents[1]
-VERSION_1 = TESTS / "specimens" / "logs" / "version-1.sql"
+RESCUE = "move it away and put a copy of it in its place, or import an export."
 
 
 @pytest.fixture
@@ -33,55 +35,49 @@ def file(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def old_file(file: Path) -> Path:
-    """A log that version 1 of the schema wrote."""
-    with closing(sqlite3.connect(file)) as connection:
-        connection.executescript(VERSION_1.read_text(encoding="utf-8"))
+def log_file(file: Path) -> Path:
+    """A log with two drills and a result."""
+    with open_log(file) as log:
+        kept(log, DRILLS[:2])
+        log.enter("Ines", [1], Result.SECURE, None, EVENING)
     return file
 
 
 def refused(file: Path) -> str:
-    with pytest.raises(BookgenError) as stopped, open_log(file):
-        pass
-    return str(stopped.value)
+    """The one line in which a file is refused by whoever opens it or reads all of it."""
+    with pytest.raises(BookgenError) as stopped:
+        read_all(file)
+    (finding,) = stopped.value.findings
+    return ENGLISH.line(finding)
 
 
-def test_an_old_log_is_brought_up_and_nothing_in_it_is_lost(old_file: Path) -> None:
-    with open_log(old_file) as log:
-        assert log.version() == len(MIGRATIONS) == 2
-        assert log.counts() == Counts(days=1, drills=2, entries=2)
-        assert [record.result for record in log.records("Ines")] == [Result.NOT_YET, None]
-        assert log.day("Ines", EVENING.date()) == '{"a": "plan"}'
-        assert log.undo("Ines", [1], EVENING)[0].result == Result.NOT_YET
-        assert log.records("Ines")[0].result == Result.SECURE
-        with pytest.raises(sqlite3.IntegrityError, match="forgets nothing"):
-            log.connection.execute("DELETE FROM entry")
-
-
-def test_a_step_that_fails_leaves_the_old_log_as_it_was(old_file: Path) -> None:
-    before = old_file.read_bytes()
-    broken = (*MIGRATIONS, ("CREATE TABLE more (x) STRICT",))
-
-    with pytest.raises(BookgenError, match="cannot be used"), opened(old_file, steps=broken):
-        pass
-    assert old_file.read_bytes() == before
-
-
-def test_opening_again_changes_nothing(file: Path) -> None:
+def read_all(file: Path) -> None:
+    """Read everything in a log."""
     with open_log(file) as log:
-        kept(log, sheet(1))
-    before = file.read_bytes()
+        log.records("Ines")
+        log.export()
 
-    with open_log(file) as log:
-        assert log.version() == 2
-    assert file.read_bytes() == before
+
+def tamper(file: Path, *orders: str) -> None:
+    """Write into a file what bookgen never does."""
+    with closing(sqlite3.connect(file, isolation_level=None)) as connection:
+        for order in orders:
+            connection.execute(order)
+
+
+def test_opening_again_changes_nothing(log_file: Path) -> None:
+    before = log_file.read_bytes()
+    with open_log(log_file) as log:
+        assert log.version() == len(MIGRATIONS) == 3
+        assert log.faults() == []
+    assert log_file.read_bytes() == before
 
 
 def test_a_newer_log_is_refused_in_one_line(file: Path) -> None:
-    with opened(file, steps=(*MIGRATIONS, ())) as connection:
-        assert store.number(connection, "PRAGMA user_version") == 3
+    with opened(file, steps=(*MIGRATIONS, ())) as newer:
+        assert newer.number("PRAGMA user_version") == 4
 
-    problem = "its schema version 3 is a newer bookgen's; this one knows 2"
+    problem = "its schema version 4 is a newer bookgen's; this one knows 3"
     assert refused(file) == f"{file}: {problem}; install the newer bookgen."
 
 
@@ -91,20 +87,178 @@ def test_other_files_are_refused_and_stay_as_they_are(file: Path) -> None:
     assert file.read_text(encoding="utf-8").startswith("This is a shopping list.")
 
     file.unlink()
-    with closing(sqlite3.connect(file)) as connection:
-        connection.execute("CREATE TABLE recipes (name TEXT)")
+    tamper(file, "CREATE TABLE recipes (name TEXT)")
     assert "a database, but no practice log of bookgen" in refused(file)
 
 
 def test_a_damaged_log_is_told(file: Path) -> None:
     with open_log(file) as log:
-        kept(log, days(5, 4))
+        kept(log, *([drill] for drill in DRILLS[:20]))
     content = bytearray(file.read_bytes())
     content[4096:-4096] = bytes(len(content) - 8192)
     file.write_bytes(content)
 
-    with pytest.raises(BookgenError, match="no sound practice log"), open_log(file) as log:
-        log.records("Ines")
+    told = refused(file)
+    assert told.startswith(f"{file}: no sound practice log: ")
+    assert told.endswith(RESCUE)
+
+
+ENDLESS = (
+    "WITH RECURSIVE more(x) AS (VALUES (1) UNION ALL SELECT x + 1 FROM more) SELECT x FROM more"
+)
+LOOSE = "UPDATE sqlite_schema SET sql = replace(sql, 'date GLOB', '1 OR date GLOB')"
+
+
+@pytest.mark.parametrize(
+    ("orders", "name"),
+    [
+        (["CREATE VIEW planted AS SELECT 1"], "planted"),
+        ([f"CREATE VIEW planted AS {ENDLESS}"], "planted"),
+        (["DROP VIEW valid", f"CREATE VIEW valid AS {ENDLESS}"], "valid"),
+        (["DROP VIEW standing"], "standing"),
+        (
+            ["CREATE TRIGGER spy AFTER INSERT ON entry BEGIN UPDATE drill SET link = 'x'; END"],
+            "spy",
+        ),
+        (["DROP TRIGGER entry_delete_refused"], "entry_delete_refused"),
+        (["CREATE TABLE recipes (name TEXT)"], "recipes"),
+        (["CREATE INDEX fast ON day (seed)"], "fast"),
+        (["CREATE VIRTUAL TABLE words USING fts5(word)"], "words"),
+        (["ALTER TABLE day ADD COLUMN weather TEXT"], "day"),
+        (["PRAGMA writable_schema = ON", LOOSE], "day"),
+        (["PRAGMA user_version = 2"], "valid"),
+        (["PRAGMA user_version = 0"], "valid"),
+        (["PRAGMA user_version = -1"], "valid"),
+    ],
+)
+def test_a_schema_that_is_not_ours_is_told_as_a_damaged_file(
+    log_file: Path, orders: list[str], name: str
+) -> None:
+    tamper(log_file, *orders)
+    before = log_file.read_bytes()
+
+    told = refused(log_file)
+    assert told.startswith(f"{log_file}: no sound practice log: tables, triggers or views that")
+    assert f"'{name}'" in told
+    assert told.endswith(RESCUE)
+    assert log_file.read_bytes() == before
+
+
+def test_an_empty_file_that_says_it_is_a_log_is_told(file: Path) -> None:
+    tamper(file, f"PRAGMA application_id = {APPLICATION}")
+
+    assert "no sound practice log" in refused(file)
+
+
+def test_what_sqlite_notes_for_itself_is_no_damage(log_file: Path) -> None:
+    tamper(log_file, "ANALYZE")
+
+    with open_log(log_file) as log:
+        assert log.faults() == []
+        assert log.records("Ines")
+
+
+ODD_DAYS = [
+    *("'2026-13-45', printed", "'2026-02-30', printed", "'0000-01-01', printed"),
+    *("date, printed || 'x'", "date, substr(printed || date, 11)"),
+]
+ODD_ROWS = [
+    "INTO item SELECT player, '2026-13-45', printed, 0, 1, 'new' FROM day",
+    "INTO drill VALUES ('Ines', 9, 'key', '{\"to\": {}}')",
+    "INTO drill VALUES ('Ines', 9, 'key', 'no JSON')",
+    "INTO drill SELECT 'Ines', 9, 'key', replace(hex(zeroblob(100000)), '0', '[')",
+    "INTO drill VALUES ('Ines', 9, CAST(x'ff' AS TEXT), NULL)",
+    "INTO drill VALUES ('Ines', -9, 'key', NULL)",
+    "INTO drill VALUES ('Ines', 9007199254740993, 'key', NULL)",
+    "INTO drill VALUES (char(0), 9, 'key', NULL)",
+    "INTO entry VALUES ('Ines', 1, '2026-12-41', 'secure', '2026-12-01', 'day', NULL)",
+    "INTO entry SELECT player, 1, '2' || entered, 'perhaps', date, 'day', NULL FROM entry",
+]
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        *(f"INTO day SELECT player, {cells}, 'v', '4/4', 0, 'x' FROM day" for cells in ODD_DAYS),  # noqa: S608
+        *ODD_ROWS,
+    ],
+)
+def test_a_row_that_cannot_be_is_told_as_a_damaged_file(log_file: Path, row: str) -> None:
+    tamper(log_file, "PRAGMA ignore_check_constraints = ON", f"INSERT {row}")
+
+    line = refused(log_file)
+    assert line.startswith(f"{log_file}: no sound practice log: what stands in it cannot be (")
+    assert line.endswith(RESCUE)
+    with open_log(log_file) as log:
+        assert log.faults()
+
+
+def test_a_row_that_belongs_to_nothing_is_a_fault(log_file: Path) -> None:
+    tamper(log_file, "INSERT INTO item VALUES ('Jo', '2026-12-01', 'x', 0, 7, 'new')")
+
+    with open_log(log_file) as log:
+        faults = [ENGLISH.line(fault) for fault in log.faults()]
+    assert "row 3 of its table item belongs to nothing" in faults
+
+
+def test_a_question_without_end_is_ended(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(store, "LONGEST_SECONDS", 0.2)
+    began = time.monotonic()
+
+    with empty_log() as log:
+        with pytest.raises(store.DamagedError, match="log-endless"):
+            log.store.rows(f"SELECT count(*) FROM ({ENDLESS})")  # noqa: S608
+        assert log.store.number("SELECT 1") == 1, "the next question has its own time"
+    assert time.monotonic() - began < 5
+
+
+ASKS = """
+import signal, sys
+from pathlib import Path
+from bookgen.studio.practice_log import open_log
+
+signal.signal(signal.SIGTERM, signal.default_int_handler)
+with open_log(Path(sys.argv[1])) as log:
+    try:
+        print("waiting", flush=True)
+        with log.store.transaction():
+            log.store.rows("INSERT INTO drill VALUES ('Jo', 1, 'key', NULL)")
+            print("asking", flush=True)
+            log.store.rows(sys.argv[2])
+    except KeyboardInterrupt:
+        print("ended", flush=True)
+"""
+"""A command that ends as the command line's do when it is told to."""
+
+
+def test_a_question_ends_when_the_process_is_told_to(log_file: Path) -> None:
+    command = start(ASKS, str(log_file), f"SELECT count(*) FROM ({ENDLESS})")  # noqa: S608
+    assert [told_by(command), told_by(command)] == ["waiting", "asking"]
+    time.sleep(0.2)
+    command.terminate()
+
+    assert command.communicate(timeout=10)[0] == b"ended\n"
+    assert command.returncode == 0
+    with open_log(log_file) as log:
+        assert log.drill_of("Ines", 1) == DRILLS[0].key
+        assert log.drill_of("Jo", 1) is None, "what was not done is undone"
+
+
+def test_waiting_for_another_command_ends_when_the_process_is_told_to(log_file: Path) -> None:
+    with opened(log_file) as other, other.transaction():
+        command = start(ASKS, str(log_file), "SELECT 1")
+        assert told_by(command) == "waiting"
+        time.sleep(0.2)
+        began = time.monotonic()
+        command.terminate()
+        assert command.communicate(timeout=10)[0] == b"ended\n"
+    assert time.monotonic() - began < store.PATIENCE_SECONDS / 4
+
+
+def told_by(command: subprocess.Popen[bytes]) -> str:
+    """The next line that a command prints."""
+    assert command.stdout is not None
+    return command.stdout.readline().decode().strip()
 
 
 def test_what_cannot_be_a_file_is_told(tmp_path: Path) -> None:
@@ -114,85 +268,82 @@ def test_what_cannot_be_a_file_is_told(tmp_path: Path) -> None:
 
 def test_without_a_file_reading_makes_none(file: Path) -> None:
     with open_log(file, make=False) as log:
-        assert log.next_number("Ines") == 1
-        assert log.counts() == Counts(0, 0, 0)
+        assert log.records("Ines") == ()
+        assert log.counts() == Counts(0, 0, 0, 0)
     assert not file.exists()
 
 
-def test_a_log_that_is_held_too_long_is_told(file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    with open_log(file):
-        pass
+def test_a_lock_becomes_a_finding(log_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(store, "PATIENCE_SECONDS", 0.01)
 
-    with open_log(file) as log, opened(file) as other, store.transaction(other):
-        with pytest.raises(sqlite3.OperationalError, match="locked"):
-            kept(log, sheet(1))
-        error = sqlite3.OperationalError("database is locked")
-        error.sqlite_errorname = "SQLITE_BUSY"
-        assert store.trouble(file, error).problem == "another command holds it"
+    with (
+        opened(log_file) as other,
+        other.transaction(),
+        pytest.raises(BookgenError) as stopped,
+        open_log(log_file) as log,
+    ):
+        kept(log, DRILLS[:1])
+    told = [ENGLISH.line(finding) for finding in stopped.value.findings]
+    wait = "wait for that one, then try again."
+    assert told == [f"{log_file}: another command holds it; {wait}"]
 
 
-def test_a_lock_becomes_a_finding(file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    with open_log(file):
-        pass
-    monkeypatch.setattr(store, "PATIENCE_SECONDS", 0.01)
-
-    waits = pytest.raises(BookgenError, match="another command holds it")
-    with opened(file) as other, store.transaction(other), waits, open_log(file) as log:
-        kept(log, sheet(1))
-
-
-def test_instants_rise_also_where_the_clock_was_set_back(file: Path) -> None:
-    with open_log(file) as log:
-        kept(log, sheet(1))
-        log.enter("Ines", [1], Result.SECURE, None, EVENING)
-        now = instant_text(EVENING)
-
-        assert rising(log.connection, "entry", "entered", now) > now
-        early = instant_text(EVENING - timedelta(days=300))
-        assert rising(log.connection, "entry", "entered", early) > now
-        late = instant_text(EVENING + timedelta(days=1))
-        assert rising(log.connection, "entry", "entered", late) == late
+def test_instants_rise_also_where_the_clock_was_set_back(log_file: Path) -> None:
+    with open_log(log_file) as log:
+        rising = log.store.rising
+        assert rising("entry", "entered", EVENING) > EVENING
+        assert rising("entry", "entered", EVENING - timedelta(days=300)) > EVENING
+        late = EVENING + timedelta(days=1)
+        assert rising("entry", "entered", late) == late
+        assert len(instant_text(rising("day", "printed", EVENING))) == 32
 
 
 PRINTS_MANY = """
 import sys
 from pathlib import Path
-from printed import EVENING, kept, sheet
+from printed import DRILLS, EVENING, kept
 from bookgen.plan.record import Result
-from bookgen.studio.entries import NumbersTakenError
 from bookgen.studio.practice_log import open_log
 
-done = 0
-while done < 40:
+seed = int(sys.argv[2])
+for start in range(40):
     with open_log(Path(sys.argv[1])) as log:
-        first = log.next_number("Ines")
-        try:
-            kept(log, sheet(3, first, seed=int(sys.argv[2])))
-        except NumbersTakenError:
-            continue
-        log.enter("Ines", [first], Result.SECURE, None, EVENING)
-    done += 1
+        own = (DRILLS[::2] + DRILLS[1::2])[:: 1 if seed == 1 else -1]
+        kept(log, own[start % 38 : start % 38 + 3], seed=seed)
+        number = log.numbers("Ines")[own[start % 38]]
+        log.enter("Ines", [number], Result.SECURE, None, EVENING)
 """
 
 
-def test_two_commands_at_once_wait_for_each_other(file: Path) -> None:
+def test_two_commands_at_once_never_give_one_number_to_two_drills(file: Path) -> None:
     commands = [start(PRINTS_MANY, str(file), seed) for seed in ("1", "2")]
-    assert [command.wait() for command in commands] == [0, 0]
+    assert [ended(command) for command in commands] == [0, 0]
 
     with open_log(file) as log:
-        printed = log.printed("Ines")
-        assert [drill.number for drill in printed] == list(range(1, 241))
-        assert len({drill.printed for drill in printed}) == 80
-        assert len(log.history("Ines")) == 80
-        assert sorted(day.seed for day in log.export().days) == [1] * 40 + [2] * 40
+        numbers = log.numbers("Ines")
+        assert sorted(numbers.values()) == list(range(1, len(DRILLS) + 1))
+        assert set(numbers) == set(DRILLS)
+        days = log.export().days
+        assert len({day.printed for day in days}) == 80
+        assert sorted(day.seed for day in days) == [1] * 40 + [2] * 40
         assert log.faults() == []
 
 
 def start(script: str, *words: str) -> subprocess.Popen[bytes]:
     """Run a script as a command of its own."""
     environment = {**os.environ, "PYTHONPATH": str(TESTS)}  # noqa: TID251
-    return subprocess.Popen([sys.executable, "-c", script, *words], env=environment)  # noqa: S603
+    return subprocess.Popen(  # noqa: S603
+        [sys.executable, "-c", script, *words],
+        env=environment,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+    )
+
+
+def ended(command: subprocess.Popen[bytes]) -> int:
+    """Wait for a command and return its exit code."""
+    command.communicate()
+    return command.returncode
 
 
 STRIDE = 50
@@ -211,8 +362,8 @@ def strike():
         os.kill(os.getpid(), signal.SIGKILL)
 
 with open_log(Path(sys.argv[1])) as log:
-    log.connection.execute("PRAGMA cache_size = 2")
-    log.connection.set_progress_handler(strike, int(sys.argv[3]))
+    log.store.rows("PRAGMA cache_size = 2")
+    log.store.connection.set_progress_handler(strike, int(sys.argv[3]))
     for write in writes(log):
         write()
 """
@@ -224,7 +375,7 @@ pages of a change lie on the disk before the change is done."""
 def states(tmp_path: Path) -> list[LogCopy]:
     """What the log holds before the first and after each of its changes."""
     with open_log(tmp_path / "unharmed.sqlite") as log:
-        kept(log, sheet(4))
+        kept(log, DRILLS[:4])
         return [log.export(), *after_each(log)]
 
 
@@ -239,8 +390,8 @@ def steps_of_all(file: Path) -> int:
     """How often SQLite's machine can be struck while all changes are made."""
     struck = []
     with open_log(file.with_name("counted.sqlite")) as log:
-        kept(log, sheet(4))
-        log.connection.set_progress_handler(lambda: struck.append(1), STRIDE)
+        kept(log, DRILLS[:4])
+        log.store.connection.set_progress_handler(lambda: struck.append(1), STRIDE)
         for write in writes(log):
             write()
     return len(struck)
@@ -250,13 +401,13 @@ def test_a_kill_at_any_point_leaves_the_old_log_or_the_new(
     file: Path, states: list[LogCopy]
 ) -> None:
     with open_log(file) as log:
-        kept(log, sheet(4))
+        kept(log, DRILLS[:4])
     whole = file.read_bytes()
     survived, hot = [], 0
     steps = steps_of_all(file)
     for point in range(1, steps, steps // 12):
         file.write_bytes(whole)
-        code = start(IS_KILLED, str(file), str(point), str(STRIDE)).wait()
+        code = ended(start(IS_KILLED, str(file), str(point), str(STRIDE)))
         hot += file.with_name(f"{file.name}-journal").exists()
         with open_log(file) as log:
             assert log.faults() == []

@@ -5,6 +5,20 @@ group = #(define-event-function (letter) (string?)
   (make-music 'TextSpanEvent 'span-direction START 'text letter))
 endGroup = #(make-music 'TextSpanEvent 'span-direction STOP)
 
+%% \tieHeads #'(0 2) <c' e' g'>4: ties from some heads of the chord that follows, counted from the
+%% lowest; \tieHeadsOver #'(0) <c' e'>4: ties to some heads from something that is not there.
+#(define (with-event-on-heads heads name music)
+  (for-each
+   (lambda (head) (set! (ly:music-property head 'articulations)
+                        (cons (make-music name) (ly:music-property head 'articulations))))
+   (let ((notes (extract-typed-music music 'note-event)))
+    (map (lambda (index) (list-ref notes index)) heads)))
+  music)
+tieHeads = #(define-music-function (heads music) (list? ly:music?)
+  (with-event-on-heads heads 'TieEvent music))
+tieHeadsOver = #(define-music-function (heads music) (list? ly:music?)
+  (with-event-on-heads heads 'RepeatTieEvent music))
+
 %% \barNames #'("33" "34"): the numbers of the bars as they are printed, in their order; in
 %% brackets where a line of music begins within the bar.
 barNames = #(define-music-function (names) (list?)

@@ -13,6 +13,10 @@ half = #(define-event-function (text) (string?) (move-event 'half text))
 whole = #(define-event-function (text) (string?) (move-event 'whole text))
 %% \wider "m3": more than a whole step on the string; a dash, so that none takes it for a step.
 wider = #(define-event-function (text) (string?) (move-event 'wider text))
+%% \ringing: an open string rings along with this note; a ring with a dot, in the row of the marks.
+ringing = #(make-music 'NoteGroupingEvent 'span-direction START 'move-shape 'together 'text
+  (markup #:translate (cons 0 (- 0.35 move-baseline))
+    #:combine (#:draw-circle 0.5 0.14 #f) (#:draw-circle 0.18 0 #t)))
 %% \together "M6": two notes that sound together; the word alone.
 together = #(define-event-function (text) (string?) (move-event 'together text))
 %% \atLineEnd \whole "W": the line of music ends after this note.
@@ -21,10 +25,22 @@ atLineEnd = #(define-event-function (move) (ly:music?)
   move)
 %% \atFinger 0 2: finger 2 in the lowest row above the note.
 atFinger = #(define-event-function (row finger) (index? index?)
-  #{ \tweak outside-staff-priority #(+ 200 row) \finger #finger #})
+  (let ((event #{ \tweak outside-staff-priority #(+ 200 row) \finger #finger #}))
+   (ly:music-set-property! event 'row row)
+   event))
 
-%% Where the words of moves stand below the top of their marks.
-#(define move-baseline -1.75)
+%% \onNewLine "II": the string's numeral once more, where a line of music begins with this note.
+onNewLine = #(define-event-function (numeral) (markup?)
+  #{ \tweak after-line-breaking #keep-on-new-line \tweak extra-spacing-width #'(+inf.0 . -inf.0)
+     -\markup #numeral #})
+#(define (keep-on-new-line grob)
+  (let ((here (ly:item-get-column grob))
+        (line (ly:spanner-bound (ly:grob-system grob) LEFT)))
+   (if (not (equal? (ly:grob-property here 'when) (ly:grob-property line 'when)))
+       (ly:grob-suicide! grob))))
+
+%% A line of music may end here, if it must: without it the ink would run past the line.
+breakIfNeeded = #(make-music 'LineBreakEvent 'break-permission 'allow 'break-penalty 10000)
 
 #(define (head-center column refpoint)
   (let ((heads (ly:grob-object column 'note-heads #f)))
@@ -32,11 +48,6 @@ atFinger = #(define-event-function (row finger) (index? index?)
     (if (ly:grob-array? heads)
         (ly:relative-group-extent heads refpoint X)
         (ly:grob-extent column refpoint X)))))
-
-%% White between the end of a bracket and its note's middle, and beside the word of a move.
-#(define move-gap 0.3)
-#(define word-gap 0.6)
-#(define shortest-move 3.1)
 
 %% Where a mark begins or ends, from its own reference point: at the middle of a note's head, or at
 %% the bar where the line of music ends.
@@ -55,24 +66,21 @@ atFinger = #(define-event-function (row finger) (index? index?)
   (let ((bars (ly:grob-extent bound refpoint X)))
    (if (interval-sane? bars) (car bars) (ly:grob-relative-coordinate bound refpoint X))))
 
+%% A wedge, a cup, a dash are as wide as they may be, but no wider than their place.
 #(define (mark-path shape x0 x1 thickness)
-  (let ((middle (/ (+ x0 x1) 2)))
+  (let* ((middle (/ (+ x0 x1) 2))
+         (most (/ (- x1 x0) 2))
+         (half (min 0.75 most))
+         (wide (min 0.95 most))
+         (line (lambda points (make-path-stencil points thickness 1 1 #f))))
    (case shape
-    ((crossing)
-     (make-path-stencil
-       `(moveto ,x0 0.75 lineto ,x0 0 lineto ,x1 0 lineto ,x1 0.75) thickness 1 1 #f))
+    ((crossing) (line 'moveto x0 0.75 'lineto x0 0 'lineto x1 0 'lineto x1 0.75))
     ((half)
-     (make-path-stencil
-       `(moveto ,(- middle 0.75) 0.75 lineto ,middle -0.15 lineto ,(+ middle 0.75) 0.75)
-       thickness 1 1 #f))
+     (line 'moveto (- middle half) 0.75 'lineto middle -0.15 'lineto (+ middle half) 0.75))
     ((whole)
-     (make-path-stencil
-       `(moveto ,(- middle 1.25) 0.75
-         curveto ,(- middle 1.25) -0.25 ,(+ middle 1.25) -0.25 ,(+ middle 1.25) 0.75)
-       thickness 1 1 #f))
-    ((wider)
-     (make-path-stencil
-       `(moveto ,(- middle 1.25) 0.5 lineto ,(+ middle 1.25) 0.5) thickness 1 1 #f))
+     (line 'moveto (- middle wide) 0.75
+           'curveto (- middle wide) -0.25 (+ middle wide) -0.25 (+ middle wide) 0.75))
+    ((wider) (line 'moveto (- middle wide) 0.5 'lineto (+ middle wide) 0.5))
     (else empty-stencil))))
 
 #(define (move-text grob)
@@ -114,21 +122,20 @@ atFinger = #(define-event-function (row finger) (index? index?)
 
 Moves_engraver =
 #(lambda (context)
-  (let ((events '()) (open #f) (column #f) (rows '()) (texts '()))
-   (define (row engraver direction priority)
-    (or (assv-ref rows direction)
+  (let ((events '()) (open #f) (column #f) (rows '()) (texts '()) (fingers '()))
+   (define (row engraver direction priority padding)
+    (or (assv-ref rows priority)
         (let ((line (ly:engraver-make-grob engraver 'DynamicLineSpanner '())))
          (ly:grob-set-property! line 'direction direction)
          (ly:grob-set-property! line 'outside-staff-priority priority)
-         (if (= direction UP) ; a numeral must not look like one more finger
-             (ly:grob-set-property! line 'outside-staff-padding 0.9))
+         (if padding (ly:grob-set-property! line 'outside-staff-padding padding))
          (ly:spanner-set-bound! line LEFT (ly:context-property context 'currentCommandColumn))
-         (set! rows (acons direction line rows))
+         (set! rows (acons priority line rows))
          line)))
    (define (begin-move engraver event)
     (let ((move (ly:engraver-make-grob engraver 'HorizontalBracket event)))
      (ly:spanner-set-bound! move LEFT column)
-     (ly:axis-group-interface::add-element (row engraver DOWN 300) move)
+     (ly:axis-group-interface::add-element (row engraver DOWN 300 #f) move)
      (set! open move)))
    (define (end-move engraver)
     (ly:spanner-set-bound! open RIGHT column)
@@ -138,20 +145,31 @@ Moves_engraver =
     (let ((text (ly:engraver-make-grob engraver 'CombineTextScript event)))
      (ly:grob-set-property! text 'text (ly:event-property event 'text))
      (ly:grob-set-parent! text X column)
-     (ly:axis-group-interface::add-element (row engraver DOWN 300) text)))
+     (ly:axis-group-interface::add-element (row engraver DOWN 300 #f) text)))
    (make-engraver
     (listeners
      ((note-grouping-event engraver event) (set! events (cons event events))))
     (acknowledgers
      ((note-column-interface engraver grob source)
       (if (not column) (set! column grob)))
+     ((finger-interface engraver grob source) (set! fingers (cons grob fingers)))
      ((text-script-interface engraver grob source)
       (if (eq? 'TextScript (grob::name grob)) (set! texts (cons grob texts)))))
     ((process-acknowledged engraver)
      (for-each
-      (lambda (text) (ly:axis-group-interface::add-element (row engraver UP 350) text))
+      ; a numeral must not look like one more finger
+      (lambda (text) (ly:axis-group-interface::add-element (row engraver UP 350 0.9) text))
       texts)
      (set! texts '())
+     (for-each
+      (lambda (finger)
+       (let ((number (ly:event-property (event-cause finger) 'row 0)))
+        (ly:grob-set-property! finger 'outside-staff-priority #f)
+        (ly:grob-set-property! finger 'Y-offset 0)
+        (ly:axis-group-interface::add-element
+          (row engraver UP (+ 200 number) finger-padding) finger)))
+      fingers)
+     (set! fingers '())
      (if column
       (begin
        (if (and open (not (eq? column (ly:spanner-bound open LEFT)))) (end-move engraver))

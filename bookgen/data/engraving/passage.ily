@@ -30,6 +30,7 @@ graceFingers = $(add-grace-property 'Voice 'Fingering 'font-size -5)
     \override BarNumber.break-visibility = #begin-of-line-visible
     \override BarNumber.font-size = #-1
     \override BarNumber.self-alignment-X = #LEFT
+    \revert NonMusicalPaperColumn.line-break-permission
     \revert SpacingSpanner.common-shortest-duration
     \override SpacingSpanner.spacing-increment = #1.6
   }
@@ -43,6 +44,9 @@ graceFingers = $(add-grace-property 'Voice 'Fingering 'font-size -5)
     \revert Accidental.before-line-breaking
     \revert Tie.control-points
     \revert Tie.minimum-length
+    \override Fingering.font-size = #(- finger-step 1) % notes stand closer than in a drill
+    \override Fingering.staff-padding = #1.7
+    \override Fingering.outside-staff-padding = #(max finger-padding 0.7)
     \override TextSpanner.stencil = #group::print
     \override TextSpanner.outside-staff-priority = #500
     \override TextSpanner.outside-staff-padding = #0.7

@@ -24,7 +24,8 @@
     \Score
     \omit BarNumber
     \override SpacingSpanner.common-shortest-duration = #(ly:make-moment 1/4)
-    \override SpacingSpanner.spacing-increment = #2.4
+    \override SpacingSpanner.spacing-increment = #spacing
+    \override NonMusicalPaperColumn.line-break-permission = ##f % only \break breaks
     \override PaperColumn.keep-inside-line = ##t
     timing = ##f
   }
@@ -39,31 +40,38 @@
     \override HorizontalBracket.outside-staff-priority = ##f
     \override HorizontalBracket.Y-offset = #0
     \override HorizontalBracket.thickness = #1.1
-    \override HorizontalBracket.font-size = #-1.5
+    \override HorizontalBracket.font-size = #word-step
     \override HorizontalBracket.font-encoding = #'latin1
     \override HorizontalBracket.minimum-length = #move::minimum-length
     \override HorizontalBracket.springs-and-rods = #ly:spanner::set-spacing-rods
     \override CombineTextScript.outside-staff-priority = ##f
+    \override CombineTextScript.avoid-slur = #'ignore
     \override CombineTextScript.Y-offset = #move-baseline
-    \override CombineTextScript.font-size = #-1.5
+    \override CombineTextScript.font-size = #word-step
     \override CombineTextScript.font-series = #'medium
     \override CombineTextScript.self-alignment-X = #CENTER
     \override CombineTextScript.parent-alignment-X = #CENTER
     \override CombineTextScript.X-align-on-main-noteheads = ##t
     \override TextScript.outside-staff-priority = ##f
     \override TextScript.Y-offset = #0
-    \override TextScript.font-size = #-1.5
+    \override TextScript.avoid-slur = #'ignore % the row of numerals lies above all slurs
+    \override TextScript.font-size = #numeral-step
     \override TextScript.self-alignment-X = #CENTER
     \override TextScript.parent-alignment-X = #CENTER
-    \override DynamicLineSpanner.staff-padding = #0.6
-    \override DynamicLineSpanner.outside-staff-padding = #0.6
+    \override DynamicLineSpanner.staff-padding = #0.4
+    \override DynamicLineSpanner.outside-staff-padding = #0.4
     \override DynamicLineSpanner.outside-staff-horizontal-padding = #0.5
-    \override Fingering.font-size = #-4
-    \override Fingering.staff-padding = #1.7
-    \override Fingering.outside-staff-padding = #0.7
+    \override Fingering.avoid-slur = #'ignore
+    \override Fingering.font-size = #finger-step
+    \override Fingering.staff-padding = #1.0
+    \override Fingering.outside-staff-padding = #finger-padding
     \override Fingering.outside-staff-horizontal-padding = #0.15
     \override Fingering.add-stem-support = ##t
     \override Accidental.before-line-breaking = #leave-tied-alone
+    \override Slur.details.accidental-collision = #40
+    \override Slur.details.extra-encompass-free-distance = #0.6
+    \override Slur.details.region-size = #6
+    \override Slur.details.edge-attraction-factor = #1
     \override Tie.control-points = #reach-own-note
     \override Tie.minimum-length = #4
     \override BarLine.hair-thickness = #1.4

@@ -1,0 +1,1 @@
+"""Sheet, booklet and passage pages: each a list of parts."""

@@ -1,0 +1,285 @@
+"""A dated booklet for one player: how to use it, the plan of days, each drill by its number."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
+from itertools import accumulate
+from typing import Final
+
+from bookgen.binder.books.sections import Section, sections_of
+from bookgen.binder.books.whose import imprint_of, span_of, title_of, whose_of
+from bookgen.binder.page.bind import bind_leaves
+from bookgen.binder.page.canvas import Face
+from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.flow import flow
+from bookgen.binder.page.fold import fold
+from bookgen.binder.page.frame import Frame, frame_of
+from bookgen.binder.page.imposition import MOST_SHEETS, PAGES_ON_A_SHEET
+from bookgen.binder.page.leaf import Leaf, leaves_of
+from bookgen.binder.page.piece import FULL, Mark, Page, Piece, Room
+from bookgen.binder.page.prose import Look, heading
+from bookgen.binder.page.signs import RETURN_MM, Sign
+from bookgen.binder.parts.answers import answer_pieces
+from bookgen.binder.parts.block_words import book_words
+from bookgen.binder.parts.cover import cover_leaf, cover_of
+from bookgen.binder.parts.days import days_leaves, plan_of
+from bookgen.binder.parts.drills import (
+    DrillPiece,
+    Drills,
+    Setting,
+    drills_of,
+    key_words,
+    running_of,
+)
+from bookgen.binder.parts.front import BESIDE_MM, front_leaves
+from bookgen.binder.parts.index import index_leaves, worth_an_index
+from bookgen.binder.parts.map import map_of, map_piece, worth_a_map
+from bookgen.binder.parts.pictures import Picture, chart_picture, music_picture
+from bookgen.binder.parts.summary import summary_pieces
+from bookgen.notation.drill_score import DrillScore
+from bookgen.notation.engraved import Engraving
+from bookgen.plan.document import Day, Plan
+from bookgen.words import front as words
+from bookgen.words.drill import stage_name
+from bookgen.words.summary import summary_title
+
+DAY_WHITE_MM: Final = 1.5
+"""Below a day's heading, where drills follow day by day."""
+
+DAY_ABOVE_MM: Final = 4.0
+MOST_PAGES: Final = MOST_SHEETS * PAGES_ON_A_SHEET
+BLANK: Final = Leaf("", (), lambda _canvas, _side: (), bare=True)
+
+
+def scores_of(plan: Plan, desk: Desk) -> tuple[DrillScore, ...]:
+    """What is engraved for a booklet: each drill once, in the plan's order.
+
+    Raises:
+        NoRoomError: a chart or a line of music has no room.
+    """
+    return drills_in(plan, desk).scores
+
+
+@lru_cache(maxsize=1)
+def drills_in(plan: Plan, desk: Desk) -> Drills:
+    """How the drills of a plan are printed; asked before they are engraved and again after.
+
+    Raises:
+        NoRoomError: a chart or a line of music has no room.
+    """
+    return drills_of(
+        plan.drills, [book_words(entry, plan, desk) for entry in plan.drills], desk, "book"
+    )
+
+
+def bind_booklet(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
+    """Bind a booklet: the whole PDF, or sheets to be folded where the plan's binding says so.
+
+    engraving: of `scores_of(plan, desk)`, in that order.
+
+    Raises:
+        ValueError: the engraving is another plan's; or folded pages are not small ones.
+        NoRoomError: a part does not fit its page.
+    """
+    if len(plan.drills) != len(engraving.drills):
+        msg = f"{len(plan.drills)} drills planned, {len(engraving.drills)} engraved"
+        raise ValueError(msg)
+    book = Booklet(plan, engraving, desk)
+    folded = plan.binding is not None and plan.binding.fold
+    sections = book.sections() if folded else book.leaves(sections_of(plan, 1))
+    leaves = [leaf for pages in sections for leaf in pages]
+    pdf = bind_leaves([], leaves, book.frame, engraving, imprint_of(plan, desk))
+    if not folded:
+        return pdf
+    starts = [1, *(1 + end for end in accumulate(map(len, sections[:-1])))]
+    return fold(pdf, starts)
+
+
+def bind_summary(plan: Plan, desk: Desk) -> bytes:
+    """The teacher's summary of a booklet: a PDF of its own.
+
+    Raises:
+        NoRoomError: it does not fit its page.
+    """
+    frame = frame_of(desk, whose_of(plan, desk), "", {})
+    title = summary_title(desk.speech)
+    room = Room(1, desk.sheet.column, 0.0, frame.room)
+    pages = flow([*summary_pieces(plan, desk)], lambda _: room, FULL)
+    leaves = leaves_of(pages, frame.top, lambda _: title)
+    return bind_leaves([], leaves, frame, Engraving((), ()), imprint_of(plan, desk))
+
+
+@dataclass(frozen=True)
+class Booklet:
+    """A booklet on its way to its pages.
+
+    engraving: of the plan's drills, in their order.
+    """
+
+    plan: Plan
+    engraving: Engraving
+    desk: Desk
+
+    @cached_property
+    def frame(self) -> Frame:
+        """Head and foot of its pages."""
+        desk = self.desk
+        studio = desk.clean(desk.studio)
+        whose = " · ".join(filter(None, (title_of(self.plan, self.desk), studio)))
+        caution = words.caution(desk.speech)
+        return frame_of(desk, whose, caution, key_words(self.drills, "book"), mirrored=True)
+
+    @cached_property
+    def drills(self) -> Drills:
+        """How its drills are printed."""
+        found = drills_in(self.plan, self.desk)
+        return replace(found, level=2) if self.by_day else found
+
+    @property
+    def by_day(self) -> bool:
+        """The drills follow day by day."""
+        return self.plan.binding is not None and self.plan.binding.by_day
+
+    @property
+    def from_memory(self) -> bool:
+        """Played from chart and words; the notation stands at the end."""
+        return self.plan.binding is not None and self.plan.binding.from_memory
+
+    @cached_property
+    def pieces(self) -> Mapping[int, DrillPiece]:
+        """The drills' pieces by their numbers."""
+        found = (
+            self.drills.memory_pieces()
+            if self.from_memory
+            else self.drills.pieces(self.engraving.drills)
+        )
+        return {piece.number: piece for piece in found}
+
+    def sections(self) -> list[list[Leaf]]:
+        """As few sections as can be folded, of right-hand and left-hand pages."""
+        found = self.leaves(sections_of(self.plan, 1))
+        for count in range(2, len(self.plan.days) + 1):
+            if max(map(len, found)) <= MOST_PAGES:
+                break
+            found = self.leaves(sections_of(self.plan, count))
+        return found
+
+    def leaves(self, sections: Sequence[Section]) -> list[list[Leaf]]:
+        """The pages of each section; each begins on a right-hand page."""
+        found: list[list[Leaf]] = []
+        plans = 1
+        for section in sections:
+            pages = [] if found else [BLANK, *self.front()]  # the cover is made when all is known
+            plan = plan_of(
+                section.days,
+                self.likes,
+                self.plan.player,
+                span_of(self.plan),
+                self.desk,
+                first=plans,
+            )
+            plans += len(plan.pages)
+            pages += days_leaves(plan, whole=len(sections) == 1)
+            pages += self.drill_leaves(section)
+            if section is sections[-1]:
+                pages += self.back()
+            elif len(pages) % 2:
+                pages.append(BLANK)
+            found.append(pages)
+        contents = contents_of([leaf for pages in found for leaf in pages])
+        found[0][0] = cover_leaf(
+            cover_of(self.plan, title_of(self.plan, self.desk), self.desk, contents)
+        )
+        return found
+
+    @property
+    def likes(self) -> Mapping[int, int | str | None]:
+        """What the link of each drill names."""
+        return {entry.number: entry.link.to for entry in self.plan.drills}
+
+    def front(self) -> list[Leaf]:
+        """How to use it, with one of the player's own drills for each stage."""
+        stages: dict[int, tuple[str, Sequence[Picture]]] = {}
+        settings = enumerate(self.drills.settings)
+        for index, setting in sorted(settings, key=lambda one: self.unfit(one[1])):
+            if setting.entry.stage in stages:
+                continue
+            signs = setting.signs - setting.staff_signs - {Sign.BOX}
+            pictures = [chart_picture(setting.chart, self.desk, signs)]
+            pictures += [] if self.from_memory else [self.music(index)]
+            name = stage_name(setting.entry.stage, self.desk.speech)
+            stages[setting.entry.stage] = (name, pictures)
+        return front_leaves(self.plan, stages, self.frame)
+
+    def unfit(self, setting: Setting) -> tuple[bool, bool]:
+        """How ill a drill would be shown at the front: with a way back of its own, or too wide."""
+        wide = setting.chart.width + BESIDE_MM + setting.score.width_mm + RETURN_MM
+        return not setting.turns, wide > self.desk.sheet.column
+
+    def music(self, index: int) -> Picture:
+        """The engraved music of a drill."""
+        setting = self.drills.settings[index]
+        box = self.engraving.drills[index].box
+        found = music_picture(index, box, self.desk, turns=setting.turns)
+        return replace(found, signs=setting.staff_signs)
+
+    def drill_leaves(self, section: Section) -> list[Leaf]:
+        """The drills of a section: each once by its number, or day by day."""
+        if self.by_day:
+            pieces = [piece for day in section.days for piece in self.day_pieces(day)]
+            title = words.drills_by_day(self.desk.speech)
+        else:
+            pieces = [self.pieces[entry.number] for entry in section.entries]
+            title = words.drills_title(self.desk.speech)
+        if not pieces:
+            return []
+        marked = replace(pieces[0], marks=(Mark(title, 0), *pieces[0].marks))
+        pages = flow([marked, *pieces[1:]], lambda _: self.drills.room(self.frame))
+        running = None if self.by_day else self.running
+        return leaves_of(pages, self.frame.top, running)
+
+    def running(self, page: Page) -> str:
+        """Whose drills a page has, and which."""
+        return running_of(page, self.plan.player, self.desk)
+
+    def day_pieces(self, day: Day) -> Iterator[Piece]:
+        """A day's heading and all its drills, also those that stood on a day before."""
+        speech = self.desk.speech
+        date = words.day_heading(day.date, day.minutes, speech)
+        look = Look(self.desk.layout.text.title_pt, Face.BOLD, above=DAY_ABOVE_MM)
+        over = heading(date, look, self.drills.width, self.desk, DAY_WHITE_MM)
+        running = " · ".join(filter(None, (self.desk.clean(self.plan.player), date)))
+        yield replace(over, marks=(Mark(date, 1),), running=running, ruled=True)
+        first, *others = (self.pieces[item.number] for item in day.items)
+        yield replace(first, ruled=False, above=0.0)
+        yield from others
+
+    def back(self) -> list[Leaf]:
+        """Map and index where they say something, and the answers."""
+        plan, desk = self.plan, self.desk
+        coverage = plan.binding.coverage if plan.binding else None
+        over = None
+        if coverage and worth_a_map(coverage):
+            over = map_piece(map_of(coverage, desk, desk.sheet.column))
+        found: list[Leaf] = []
+        if worth_an_index(plan.drills):
+            found += index_leaves(plan.drills, self.frame, over)
+        elif over:
+            room = Room(1, desk.sheet.column, 0.0, self.frame.room)
+            found += leaves_of(flow([over], lambda _: room, FULL), self.frame.top)
+        if self.from_memory:
+            music = [self.music(index) for index in range(len(plan.drills))]
+            answers = [*answer_pieces(plan.drills, music, desk)]
+            pages = flow(answers, lambda _: self.drills.room(self.frame))
+            found += leaves_of(pages, self.frame.top)
+        return found
+
+
+def contents_of(leaves: Sequence[Leaf]) -> list[tuple[str, int]]:
+    """The parts of a booklet with the numbers of their pages."""
+    return [
+        (mark.title, page)
+        for page, leaf in enumerate(leaves, start=1)
+        for mark in leaf.marks
+        if mark.level == 0
+    ]

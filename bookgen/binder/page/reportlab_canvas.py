@@ -1,0 +1,111 @@
+"""The canvas on ReportLab: gray ink only, fonts embedded, no clock."""
+
+from collections.abc import Sequence
+from io import BytesIO
+
+from reportlab.pdfgen.canvas import Canvas as ReportLab
+
+from bookgen.binder.page.canvas import Point, Style
+from bookgen.binder.page.fonts import POINTS_PER_MM as MM
+from bookgen.binder.page.fonts import Fonts
+from bookgen.binder.page.order import bare
+
+ROUND = 1
+DASH_MM = (1.4, 1.1)
+
+
+class ReportLabCanvas:
+    """Pages of one PDF. Lengths come in millimetres from the lower left corner."""
+
+    def __init__(self, fonts: Fonts, width: float, height: float) -> None:
+        """Open a PDF whose pages have that size in millimetres."""
+        self.fonts = fonts
+        self.buffer = BytesIO()
+        self.pdf = ReportLab(
+            self.buffer,
+            pagesize=(width * MM, height * MM),
+            initialFontName=fonts.first,
+            invariant=1,
+            pageCompression=1,
+        )
+        self.page = 0
+
+    def width(self, text: str, style: Style) -> float:
+        """How wide the text runs, in millimetres."""
+        return self.fonts.width(text, style)
+
+    def line(self, start: Point, end: Point, *, width: float, gray: float = 0.0) -> None:
+        """Draw a straight line with round ends."""
+        self.pdf.setStrokeGray(gray)
+        self.pdf.setLineWidth(width * MM)
+        self.pdf.setLineCap(ROUND)
+        self.pdf.line(start[0] * MM, start[1] * MM, end[0] * MM, end[1] * MM)
+
+    def dashes(self, start: Point, end: Point, *, width: float) -> None:
+        """Draw a straight line in dashes."""
+        self.pdf.setDash([length * MM for length in DASH_MM])
+        self.line(start, end, width=width)
+        self.pdf.setDash()
+
+    def spot(self, centre: Point, *, radius: float, gray: float = 0.0) -> None:
+        """Draw a filled round spot."""
+        self.pdf.setFillGray(gray)
+        self.pdf.circle(centre[0] * MM, centre[1] * MM, radius * MM, stroke=0, fill=1)
+
+    def ring(self, centre: Point, *, radius: float, width: float) -> None:
+        """Draw the outline of a circle."""
+        self.pdf.setStrokeGray(0)
+        self.pdf.setLineWidth(width * MM)
+        self.pdf.circle(centre[0] * MM, centre[1] * MM, radius * MM, stroke=1, fill=0)
+
+    def box(self, corner: Point, size: Point, *, width: float) -> None:
+        """Draw the outline of a box; the corner is the lower left one."""
+        self.pdf.setStrokeGray(0)
+        self.pdf.setLineWidth(width * MM)
+        self.pdf.rect(*(value * MM for value in (*corner, *size)), stroke=1, fill=0)
+
+    def shape(self, corners: Sequence[Point], *, gray: float = 0.0) -> None:
+        """Draw a filled shape."""
+        path = self.pdf.beginPath()
+        path.moveTo(corners[0][0] * MM, corners[0][1] * MM)
+        for x, y in corners[1:]:
+            path.lineTo(x * MM, y * MM)
+        path.close()
+        self.pdf.setFillGray(gray)
+        self.pdf.drawPath(path, stroke=0, fill=1)
+
+    def curve(self, start: Point, one: Point, other: Point, end: Point, *, width: float) -> None:
+        """Draw a Bézier curve with round ends; one and other are its control points."""
+        self.pdf.setStrokeGray(0)
+        self.pdf.setLineWidth(width * MM)
+        self.pdf.setLineCap(ROUND)
+        points = (*start, *one, *other, *end)
+        self.pdf.bezier(*(value * MM for value in points))
+
+    def text(self, start: Point, text: str, style: Style, *, gray: float = 0.0) -> None:
+        """Set one line of text; the start is where its baseline begins.
+
+        Raises:
+            MissingGlyphError: no face has one of the characters.
+        """
+        line = self.pdf.beginText(start[0] * MM, start[1] * MM)
+        line.setFillGray(gray)
+        for run in self.fonts.runs(text, style.face):
+            line.setFont(run.font, style.size)
+            line.textOut(run.text)
+        self.pdf.drawText(line)
+
+    def bookmark(self, key: str, title: str, level: int) -> None:
+        """Put an entry into the outline that leads to this page."""
+        self.pdf.bookmarkPage(key)
+        self.pdf.addOutlineEntry(bare(title), key, level, closed=False)
+
+    def next_page(self) -> None:
+        """Finish this page; the next begins."""
+        self.pdf.showPage()
+        self.page += 1
+
+    def finish(self) -> bytes:
+        """Close the PDF and hand it out."""
+        self.pdf.save()
+        return self.buffer.getvalue()

@@ -1,0 +1,109 @@
+"""What stands in a drill's block beside chart and music: facts said, for all its forms."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+
+from bookgen.binder.page.desk import Desk
+from bookgen.model.drill import Drill
+from bookgen.model.ear import pure_stops
+from bookgen.model.music import play
+from bookgen.plan.document import DrillEntry, Item, Plan, Role
+from bookgen.words.days import minutes_short, role_words, wait
+from bookgen.words.drill import (
+    hand_name,
+    link_line,
+    place_short,
+    stage_name,
+    stretch,
+)
+from bookgen.words.ear import cents_line
+from bookgen.words.names import position_name
+
+SHEET_BOXES: Final = 2
+TOLD_ROLES: Final = frozenset({Role.OTHER_WAY, Role.AGAIN, Role.STEP_BACK, Role.COLD, Role.PASSAGE})
+"""Roles that a sheet says; of the others the link tells enough."""
+
+
+@dataclass(frozen=True, slots=True)
+class BlockWords:
+    """The words of a block.
+
+    place, short_place: its position, in full and where there is little room.
+    stretch: said where the hand opens beyond its ordinary frame; role: on the sheet of a day.
+    link: empty where it is left out; aside: under the boxes, a line each.
+    waits: for another drill; below: paragraphs under everything.
+    boxes: how many there are to tick.
+    """
+
+    number: int
+    hand: str
+    place: str
+    short_place: str
+    stage: str
+    stretch: str = ""
+    role: str = ""
+    link: str = ""
+    aside: tuple[str, ...] = ()
+    waits: bool = False
+    below: tuple[str, ...] = ()
+    boxes: int = 0
+
+    def title(self, place: str) -> Iterator[str]:
+        """What the drill is, the hand first."""
+        yield from filter(None, (self.hand, place, self.stage, self.stretch, self.role))
+
+
+def book_words(entry: DrillEntry, plan: Plan, desk: Desk, boxes: int = 1) -> BlockWords:
+    """The words of a drill in a book of drills."""
+    return words_of_drill(entry, entry.drill, plan.linked(entry), desk, boxes)
+
+
+def words_of_drill(
+    entry: DrillEntry, drill: Drill, to: Drill | None, desk: Desk, boxes: int
+) -> BlockWords:
+    """The words of a drill.
+
+    to: the drill to which it is linked.
+    """
+    speech = desk.speech
+    return BlockWords(
+        number=entry.number,
+        hand=hand_name(drill, speech),
+        place=position_name(entry.position, speech),
+        short_place=place_short(entry.position, speech),
+        stage=stage_name(drill.stage, speech),
+        stretch=stretch(speech) if desk.instrument.stretches(drill.frame, drill.place) else "",
+        link=link_line(entry.link, drill, to, speech),
+        boxes=boxes,
+    )
+
+
+def sheet_words(item: Item, plan: Plan, desk: Desk, *, cents: bool) -> BlockWords:
+    """The words of a drill on the sheet of a day.
+
+    cents: figures are told for its double stops.
+    """
+    entry = plan.by_number[item.number]
+    said = words_of_drill(entry, entry.drill, plan.linked(entry), desk, SHEET_BOXES)
+    minutes = minutes_short(item.minutes, desk.speech)
+    waits = () if item.only_if is None else (wait(item.only_if, desk.speech),)
+    return replace(
+        said,
+        role=role_words(item.role, desk.speech) if item.role in TOLD_ROLES else "",
+        aside=(minutes, *waits),
+        waits=bool(waits),
+        below=cents_words(entry, desk) if cents else (),
+    )
+
+
+def cents_words(entry: DrillEntry, desk: Desk) -> tuple[str, ...]:
+    """Cents and difference tones of a drill's double stops; nothing where it has none."""
+    stops = list(pure_stops(play(entry.drill, desk.instrument), desk.instrument))
+    return (cents_line(stops, desk.speech),) if stops else ()
+
+
+def alone_words(entry: DrillEntry, desk: Desk, *, cents: bool) -> BlockWords:
+    """The words of a drill that stands alone: without a link and without boxes."""
+    said = words_of_drill(entry, entry.drill, None, desk, boxes=0)
+    return replace(said, link="", below=cents_words(entry, desk) if cents else ())

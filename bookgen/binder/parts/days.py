@@ -1,0 +1,270 @@
+"""The plan of days, which is also the log: what to play on which day, with boxes to tick."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+from typing import Final
+
+from bookgen.binder.page.canvas import Canvas, Face, Style
+from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.layout import Level
+from bookgen.binder.page.leaf import Leaf, Side
+from bookgen.binder.page.overlay import Placed
+from bookgen.binder.page.paper import PAPERS, NoRoomError
+from bookgen.binder.page.piece import Mark
+from bookgen.binder.page.typeset import Line, cut, draw_line, line_height, shorten, wrap
+from bookgen.binder.parts.days_grid import (
+    AFTER_DATE_MM,
+    DESCENT,
+    date_words,
+    minutes_drop,
+    minutes_words,
+    side_of,
+)
+from bookgen.binder.parts.days_key import KeyEntry, draw_key, entries_of, key_rows, shown
+from bookgen.binder.parts.days_marks import Marks, code_text, draw_frame, draw_marks, marks_of
+from bookgen.binder.parts.days_places import PlacedDay, PlacedItem, PlanPage, place_days
+from bookgen.binder.parts.days_signs import FIGURE, WAIT_MM, Like, draw_number, wait_style
+from bookgen.errors import told
+from bookgen.plan.document import Day
+from bookgen.words.days import (
+    heading,
+    leave_squares,
+    part,
+    plan_of_days,
+    plan_of_some_days,
+    time_span,
+)
+from bookgen.words.front import caution
+
+AFTER_MARK_MM: Final = 3.0
+"""Between a corner mark and what stands beside it."""
+
+HEADING_STEP: Final = 1.3
+KEY_STEP: Final = 1.35
+"""From the heading to the line below it, and from line to line of the key: times the leading."""
+
+INSIDE_MM: Final = 2.0
+BELOW_KEY_MM: Final = 2.6
+RULE_MM: Final = 0.2
+RULE_GRAY: Final = 0.5
+WEEK_RULE_MM: Final = 0.4
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """What stands above the days, measured; heights are baselines from the paper's lower edge.
+
+    left: of the heading, right of the corner mark; right: its end, left of the code.
+    """
+
+    left: float
+    right: float
+    heading: float
+    part: float
+    key: float
+    step: float
+
+
+def head_of(desk: Desk, marks: Marks) -> Head:
+    """Measure the head of a paper."""
+    text, leading = desk.layout.text, desk.layout.text.leading
+    heading = marks.corners[0].top - desk.layout.days.heading_pt * FIGURE
+    part = heading - line_height(text.body_pt, leading) * HEADING_STEP
+    step = line_height(text.small_pt, leading) * KEY_STEP
+    key = min(part - step, marks.corners[0].bottom - step)
+    left, right = marks.corners[0].right + AFTER_MARK_MM, marks.code.left - marks.quiet
+    return Head(left, right, heading, part, key, step)
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """The key of a plan, measured.
+
+    first: baseline of its first line; width: of a line, left of the code or below it.
+    """
+
+    entries: Sequence[KeyEntry]
+    first: float
+    width: float
+
+
+def key_of(
+    days: Sequence[Day], likes: Mapping[int, Like], level: Level, desk: Desk, marks: Marks
+) -> Key:
+    """Measure the key of a plan.
+
+    Raises:
+        NoRoomError: an entry is wider than the column.
+    """
+    head, side = head_of(desk, marks), side_of(desk)
+    beside, column = head.right - side, PAPERS[desk.paper][0] - 2 * side
+    entries = [*entries_of(days, likes, level, desk)]
+    widest = max(entry.width for entry in entries)
+    if widest > column:
+        raise NoRoomError(told("the key of the plan of days"), widest, column, wide=True)
+    if widest <= beside:
+        return Key(entries, head.key, beside)
+    below = marks.code.bottom - marks.quiet - desk.layout.text.small_pt * FIGURE
+    return Key(entries, min(head.key, below), column)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanOfDays:
+    """A plan of days, measured.
+
+    span: first and last day for which it is meant; likes: what the link of each drill names.
+    """
+
+    desk: Desk
+    player: str | None
+    span: tuple[Date, Date]
+    likes: Mapping[int, Like]
+    pages: Sequence[PlanPage]
+
+    def draw(self, canvas: Canvas, page: PlanPage) -> None:
+        """Draw a page."""
+        desk, head = self.desk, head_of(self.desk, page.marks)
+        text = code_text(desk.studio, self.player, self.span[0], page.number, page.check)
+        draw_marks(canvas, page.marks, text)
+        self.draw_heading(canvas, page, head)
+        every = [placed.day for one in self.pages for placed in one.days]
+        key = key_of(every, self.likes, page.days[0].grid.level, desk, page.marks)
+        on_page = shown(key.entries, [placed.day for placed in page.days], self.likes)
+        draw_key(canvas, key_rows(on_page, key.width), (side_of(desk), key.first), head.step)
+        for placed in page.days:
+            self.draw_day(canvas, placed)
+        self.draw_rule(canvas, page.days[-1].bottom, WEEK_RULE_MM)
+        draw_foot(canvas, page.marks, desk)
+
+    def draw_heading(self, canvas: Canvas, page: PlanPage, head: Head) -> None:
+        """Whose days they are and which; below it the page, the studio."""
+        desk = self.desk
+        big = Style(Face.BOLD, desk.layout.days.heading_pt)
+        small = Style(Face.REGULAR, desk.layout.text.body_pt)
+        room = head.right - head.left
+        player = desk.clean(self.player) or None
+        words = heading(player, time_span(*self.span, desk.speech), desk.speech)
+        canvas.text((head.left, head.heading), shorten(words, room, big, canvas), big)
+        days = [placed.day.date for placed in page.days]
+        parts = [part(days[0], days[-1], page.page, page.pages, desk.speech)] * (page.pages > 1)
+        parts += [desk.clean(desk.studio)] * bool(desk.studio)
+        line = shorten(" · ".join(parts), room, small, canvas)
+        canvas.text((head.left, head.part), line, small)
+
+    def draw_day(self, canvas: Canvas, placed: PlacedDay) -> None:
+        """A day's date and its items, under a rule that is heavier where a week begins."""
+        desk, measures = self.desk, self.desk.layout.days
+        if placed.new_week:
+            self.draw_rule(canvas, placed.top, WEEK_RULE_MM)
+        else:
+            self.draw_rule(canvas, placed.top, RULE_MM, gray=RULE_GRAY)
+        weekday, number = date_words(placed.day, desk)
+        date = Style(Face.BOLD, placed.grid.level.number_pt)
+        first = placed.items[0]
+        end = placed.left + placed.grid.dates - AFTER_DATE_MM
+        canvas.text(
+            (placed.left, first.baseline), weekday, Style(Face.REGULAR, measures.weekday_pt)
+        )
+        canvas.text((end - canvas.width(number, date), first.baseline), number, date)
+        small = Style(Face.REGULAR, measures.minutes_pt)
+        y = first.baseline - minutes_drop(placed.grid.level, measures)
+        words = minutes_words(placed.day, desk, light=placed.grid.light)
+        canvas.text((placed.left, y), words, small)
+        for item in placed.items:
+            self.draw_item(canvas, item, placed)
+
+    def draw_item(self, canvas: Canvas, placed: PlacedItem, day: PlacedDay) -> None:
+        """A number with its signs, and its boxes."""
+        level = day.grid.level
+        start, item = (placed.left, placed.baseline), placed.item
+        x = draw_number(canvas, start, item.number, item.role, level)
+        if placed.waits:
+            canvas.text((x + WAIT_MM, placed.baseline), placed.waits, wait_style(level))
+        for box in placed.boxes:
+            draw_frame(canvas, box.square)
+
+    def draw_rule(self, canvas: Canvas, y: float, width: float, *, gray: float = 0.0) -> None:
+        """A rule over the whole column."""
+        side = side_of(self.desk)
+        canvas.line((side, y), (PAPERS[self.desk.paper][0] - side, y), width=width, gray=gray)
+
+
+def foot_lines(desk: Desk, marks: Marks) -> list[Line]:
+    """The caution, and a word on the squares: a line each, or run on where a line is short."""
+    left, right = marks.inner
+    sentences = [caution(desk.speech), leave_squares(desk.speech)]
+
+    def lines(words: str) -> list[Line]:
+        room = right - left - 2 * INSIDE_MM
+        return wrap(cut(words), room, desk.layout.text.small_pt, desk.fonts)
+
+    apart = [line for words in sentences for line in lines(words)]
+    return apart if len(apart) == len(sentences) else lines(" ".join(sentences))
+
+
+def foot_of(desk: Desk, marks: Marks) -> float:
+    """Where the days must end, from the paper's lower edge."""
+    corner = marks.corners[-1]
+    lines = len(foot_lines(desk, marks))
+    words = lines * line_height(desk.layout.text.small_pt, desk.layout.text.leading)
+    return max(corner.top, corner.bottom + words) + desk.layout.days.foot_white_mm
+
+
+def draw_foot(canvas: Canvas, marks: Marks, desk: Desk) -> None:
+    """Draw the words of the foot between the squares; the last line stands on their edge."""
+    size = desk.layout.text.small_pt
+    step = line_height(size, desk.layout.text.leading)
+    lines = foot_lines(desk, marks)
+    corner = marks.corners[-1]
+    free = max(corner.side - len(lines) * step, 0.0)
+    y = corner.bottom + free / 2 + (len(lines) - 1) * step + DESCENT * size
+    for row, line in enumerate(lines):
+        draw_line(canvas, (marks.inner[0] + INSIDE_MM, y - row * step), line, size)
+
+
+def plan_of(
+    days: Sequence[Day],
+    likes: Mapping[int, Like],
+    player: str | None,
+    span: tuple[Date, Date],
+    desk: Desk,
+    *,
+    first: int = 1,
+) -> PlanOfDays:
+    """Measure a plan of days.
+
+    likes: what the link of each drill names.
+    first: number of its first page, where it goes on from an earlier section's.
+
+    Raises:
+        NoRoomError: an item or a day has no room on a page.
+    """
+    width, height = PAPERS[desk.paper]
+    marks = marks_of(width, height, desk.layout.days.box_mm)
+
+    def above(level: Level) -> float:
+        key = key_of(days, likes, level, desk, marks)
+        lines = len(key_rows(key.entries, key.width))
+        below = key.first - (lines - 1) * head_of(desk, marks).step - BELOW_KEY_MM
+        return min(below, marks.code.bottom - marks.quiet)
+
+    pages = place_days(days, likes, desk, above, foot_of(desk, marks), first=first)
+    return PlanOfDays(desk, player, span, likes, pages)
+
+
+def days_leaves(plan: PlanOfDays, *, whole: bool = True) -> Iterator[Leaf]:
+    """The plan's pages, without head and foot of their book.
+
+    whole: it has all days of the book, else its title says which.
+    """
+    speech = plan.desk.speech
+    days = [placed.day.date for page in plan.pages for placed in page.days]
+    title = plan_of_days(speech) if whole else plan_of_some_days(days[0], days[-1], speech)
+    for place, page in enumerate(plan.pages):
+
+        def draw(canvas: Canvas, _side: Side, page: PlanPage = page) -> Iterator[Placed]:
+            plan.draw(canvas, page)
+            return iter(())
+
+        yield Leaf("", () if place else (Mark(title, 0),), draw, bare=True)

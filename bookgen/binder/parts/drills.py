@@ -1,0 +1,250 @@
+"""A run of drills: how each is printed, at which scale their charts are, and their pieces."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from bookgen.binder.page.block_measures import Arrangement, FormMeasures, Kind
+from bookgen.binder.page.canvas import Canvas
+from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.frame import Frame
+from bookgen.binder.page.overlay import Placed
+from bookgen.binder.page.piece import Mark, Page, Piece, Room, Slot
+from bookgen.binder.page.signs import Sign
+from bookgen.binder.parts.block import Block, called
+from bookgen.binder.parts.block_drawing import draw_block
+from bookgen.binder.parts.block_forms import (
+    Blanks,
+    Music,
+    block_of,
+    chart_room,
+    music_left,
+    wide_chart,
+)
+from bookgen.binder.parts.block_words import BlockWords
+from bookgen.binder.parts.chart import Chart, chart_of
+from bookgen.binder.parts.chart_scale import Hand, Scale, hand_of, needs_mm, scale_of
+from bookgen.binder.parts.drill_lines import cut_score, score_of
+from bookgen.binder.parts.drill_signs import (
+    OFF_STAFF,
+    ON_STAFF,
+    crossings_in,
+    intervals_in,
+    signs_of,
+)
+from bookgen.model.music import play
+from bookgen.notation.drill_score import DrillScore, Written
+from bookgen.notation.engraved import EngravedDrill
+from bookgen.plan.document import DrillEntry
+from bookgen.words import drill as words
+from bookgen.words import sheet
+
+
+@dataclass(frozen=True, slots=True)
+class DrillPiece(Piece):
+    """A drill as a piece of a page; number: of the drill."""
+
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How one drill is printed, before it is engraved.
+
+    form: of its block; chart: measured; score: what is engraved of it.
+    signs: on its staff, its chart and beside them.
+    """
+
+    entry: DrillEntry
+    words: BlockWords
+    form: FormMeasures
+    chart: Chart
+    score: DrillScore
+    signs: frozenset[str]
+
+    @property
+    def turns(self) -> bool:
+        """Only its way up is written, with the sign to come back."""
+        return self.score.written is Written.UP
+
+    @property
+    def staff_signs(self) -> frozenset[str]:
+        """Those of its signs that stand on the staff or beside it."""
+        return self.signs - OFF_STAFF
+
+
+@dataclass(frozen=True, slots=True)
+class Drills:
+    """Drills of a book in their order, all charts at one scale.
+
+    width: of a column, in millimetres; columns: of a page; level: in the outline.
+    """
+
+    settings: tuple[Setting, ...]
+    desk: Desk
+    columns: int
+    width: float
+    level: int = 1
+
+    @property
+    def scores(self) -> tuple[DrillScore, ...]:
+        """What is engraved, in their order."""
+        return tuple(setting.score for setting in self.settings)
+
+    def room(self, frame: Frame) -> Room:
+        """The columns of a page with that head and foot."""
+        return frame.columns(self.columns)
+
+    def pieces(self, music: Sequence[EngravedDrill], first: int = 0) -> list[DrillPiece]:
+        """The drills as pieces, each with its music.
+
+        first: which of the engraving's the first one is.
+
+        Raises:
+            NoRoomError: something is wider than its place.
+        """
+        return [
+            self.piece(setting, Music(index, drill.box, setting.turns))
+            for index, (setting, drill) in enumerate(
+                zip(self.settings, music, strict=True), start=first
+            )
+        ]
+
+    def memory_pieces(self) -> list[DrillPiece]:
+        """The drills as pieces in which the intervals are left to be named.
+
+        Raises:
+            NoRoomError: something is wider than its place.
+        """
+        return [
+            self.piece(setting, Blanks(crossings_in(setting.score, self.desk)))
+            for setting in self.settings
+        ]
+
+    def block(self, setting: Setting, contents: Music | Blanks) -> Block:
+        """Measure the block of a drill.
+
+        Raises:
+            NoRoomError: something is wider than its place.
+        """
+        signs = setting.signs
+        if isinstance(contents, Blanks):
+            signs -= {*ON_STAFF, *intervals_in(setting.score, self.desk)}
+        return block_of(
+            setting.words, setting.chart, contents, setting.form, self.desk, self.width, signs
+        )
+
+    def piece(self, setting: Setting, contents: Music | Blanks) -> DrillPiece:
+        """A drill as a piece."""
+        block, desk = self.block(setting, contents), self.desk
+
+        def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
+            return draw_block(canvas, block, desk, slot)
+
+        flow = desk.layout.flow
+        return DrillPiece(
+            height=block.height,
+            draw=draw,
+            above=flow.between_mm,
+            most_extra=flow.most_extra_mm,
+            ruled=True,
+            marks=(Mark(block.outline, self.level),),
+            signs=block.signs,
+            called=called(block.number),
+            number=block.number,
+        )
+
+
+def drills_of(
+    entries: Sequence[DrillEntry], told_of: Sequence[BlockWords], desk: Desk, kind: Kind
+) -> Drills:
+    """Settle how drills are printed.
+
+    told_of: the words of each; kind: of the book.
+
+    Raises:
+        NoRoomError: a chart or a line of music has no room.
+    """
+    block = desk.layout.block
+    papers = block.book if kind == "book" else block.sheet
+    form = block.form(getattr(papers, desk.paper.replace("-", "_")))
+    gaps = (form.columns - 1) * desk.layout.flow.column_gap_mm
+    width = (desk.sheet.column - gaps) / form.columns
+    other = block.long if form.arrangement is Arrangement.BESIDE else form
+    hands = [hand_of(play(entry.drill, desk.instrument)) for entry in entries]
+    names = [called(entry.number) for entry in entries]
+    whole = chart_room(form, width)
+    narrow = min(form.chart_mm, other.chart_mm, whole)
+    chart = whole if form.arrangement is Arrangement.FIRST else narrow
+    scale = scale_of(hands, desk, chart, whole, names)
+    return Drills(
+        tuple(
+            setting_of(entry, one, hand, scale, form, other, desk, width, kind)
+            for entry, one, hand in zip(entries, told_of, hands, strict=True)
+        ),
+        desk,
+        form.columns,
+        width,
+    )
+
+
+def setting_of(
+    entry: DrillEntry,
+    said: BlockWords,
+    hand: Hand,
+    scale: Scale,
+    form: FormMeasures,
+    other: FormMeasures,
+    desk: Desk,
+    width: float,
+    kind: Kind,
+) -> Setting:
+    """Settle how one drill is printed.
+
+    other: the form that is taken where its music has no room beside the chart.
+
+    Raises:
+        NoRoomError: chart or music have no room in either.
+    """
+    needs = needs_mm(hand, scale, desk)
+    one, wide = form, wide_chart(form, needs)
+    room, ways = width - music_left(form, wide=wide), (Written.BOTH, Written.TWO_LINES)
+    score = score_of(entry.drill, room, desk, ways if room == width else ways[:1])
+    if score is None:
+        one, wide = other, wide_chart(other, needs)
+        score = score_of(entry.drill, width, desk, ways) or cut_score(entry, width, desk)
+    whole = wide or one.arrangement is Arrangement.FIRST
+    chart_width = chart_room(one, width) if whole else one.chart_mm
+    chart = chart_of(hand, scale, desk, chart_width, called(entry.number), figures=one.millimetres)
+    return Setting(entry, said, one, chart, score, signs_of(score, said, desk, kind))
+
+
+def key_words(drills: Drills, kind: Kind) -> dict[str, str]:
+    """What the signs of these drills mean, in the order of the key.
+
+    A book says at its front how a chart is read; a sheet has no front.
+    """
+    desk = drills.desk
+    shown = frozenset(sign for setting in drills.settings for sign in setting.signs)
+    speech = desk.speech
+    chart = {Sign.START: words.start_key(speech), Sign.ORDER: words.order_key(speech)}
+    every = {
+        Sign.RING: words.ring_key(speech),
+        Sign.RETURN: words.return_key(speech),
+        Sign.HALF: words.half_key(speech),
+        Sign.WHOLE: words.whole_key(speech),
+        Sign.WIDER: words.wider_key(speech),
+        Sign.BOX: words.box_key(speech) if kind == "book" else words.boxes_key(speech),
+        Sign.STRETCH: words.stretch_key(speech),
+        Sign.WAIT: sheet.wait_key(speech),
+        **(chart if kind == "sheet" else {}),
+    }
+    return {sign: meaning for sign, meaning in every.items() if sign in shown}
+
+
+def running_of(page: Page, player: str | None, desk: Desk) -> str:
+    """In the head of a page: whose drills it has, and which."""
+    numbers = [piece.number for piece in page.pieces if isinstance(piece, DrillPiece)]
+    if not numbers:
+        return ""
+    name = desk.clean(player) or None
+    return words.drills_running(name, numbers[0], numbers[-1], desk.speech)

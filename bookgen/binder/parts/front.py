@@ -1,0 +1,198 @@
+"""How to use a booklet: plan and ticks, what each stage asks, in a picture, signs and cautions."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import Final
+
+from bookgen.binder.page.canvas import Canvas, Face
+from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.flow import flow
+from bookgen.binder.page.frame import Frame
+from bookgen.binder.page.leaf import Leaf, leaves_of
+from bookgen.binder.page.overlay import Placed
+from bookgen.binder.page.paper import NoRoomError
+from bookgen.binder.page.piece import Mark, Piece, Room, Slot
+from bookgen.binder.page.prose import (
+    Look,
+    Words,
+    draw_words,
+    heading,
+    height_of,
+    pieces_of,
+    words_of,
+)
+from bookgen.binder.parts.pictures import Picture
+from bookgen.errors import told
+from bookgen.model.interval import Interval
+from bookgen.plan.document import DrillEntry, Plan
+from bookgen.words import front as words
+from bookgen.words.names import interval_label, interval_name
+
+HEADING_MM: Final = 3.0
+TEXT_MM: Final = 0.9
+WAY_MM: Final = 3.2
+BELOW_WORDS_MM: Final = 1.4
+BESIDE_MM: Final = 3.0
+"""Between pictures and what stands beside them."""
+
+WORDS_MM: Final = 45.0
+"""Own choice: the narrowest column of words beside pictures."""
+
+MOST_EXTRA_MM: Final = 5.0
+TOLERANCE_MM: Final = 0.5
+"""Ink may stand out of its place by a line's thickness."""
+
+Stages = Mapping[int, tuple[str, Sequence[Picture]]]
+"""Each stage that comes, with its name and its pictures, of each stage as many."""
+
+
+class Stand(StrEnum):
+    """Where the pictures of a stage stand: right of its words, in a row or a column below them."""
+
+    BESIDE = "beside"
+    ROW = "row"
+    COLUMN = "column"
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One stage: its words and its pictures.
+
+    widths: from each picture to the next, in millimetres, the same for all stages; the first is
+        that of the words where the pictures stand beside these, else 0.
+    """
+
+    asked: Sequence[Words]
+    pictures: Sequence[Picture]
+    stand: Stand
+    widths: Sequence[float]
+
+    @property
+    def height(self) -> float:
+        """Height in millimetres."""
+        heights = [picture.height for picture in self.pictures]
+        match self.stand:
+            case Stand.BESIDE:
+                return max(*heights, height_of(self.asked))
+            case Stand.ROW:
+                return height_of(self.asked) + BELOW_WORDS_MM + max(heights)
+            case Stand.COLUMN:
+                return height_of(self.asked) + sum(height + BELOW_WORDS_MM for height in heights)
+
+    def draw(self, canvas: Canvas, slot: Slot) -> Iterator[Placed]:
+        """Draw words and pictures.
+
+        Yields:
+            Where music goes.
+        """
+        end = draw_words(canvas, self.asked, slot.left, slot.top)
+        left, top = slot.left, slot.top if self.stand is Stand.BESIDE else end - BELOW_WORDS_MM
+        for picture, width in zip(self.pictures, self.widths, strict=True):
+            left += width
+            yield from picture.draw(canvas, replace(slot, left=left, top=top))
+            if self.stand is Stand.COLUMN:
+                top -= picture.height + BELOW_WORDS_MM
+
+
+def ways_of(stages: Stages, size: float, width: float, desk: Desk) -> dict[int, Way]:
+    """Measure the stages, their pictures in columns as far as these have room.
+
+    size: of the words in points; width: of the column in millimetres.
+
+    Raises:
+        NoRoomError: a picture is wider than the column.
+    """
+    columns = zip(*(pictures for _, pictures in stages.values()), strict=True)
+    widest = [max(picture.width for picture in column) for column in columns]
+    if max(widest) > width + TOLERANCE_MM:
+        raise NoRoomError(told("an example of a stage"), max(widest), width, wide=True)
+    rest = width - sum(one + BESIDE_MM for one in widest)
+    if rest >= WORDS_MM:
+        stand, room = Stand.BESIDE, rest
+        widths = [rest + BESIDE_MM, *(one + BESIDE_MM for one in widest[:-1])]
+    elif rest + BESIDE_MM >= -TOLERANCE_MM:
+        stand, room = Stand.ROW, width
+        widths = [0.0, *(one + BESIDE_MM for one in widest[:-1])]
+    else:
+        stand, room, widths = Stand.COLUMN, width, [0.0] * len(widest)
+    return {
+        stage: Way(way_words(stage, name, size, room, desk), pictures, stand, widths)
+        for stage, (name, pictures) in sorted(stages.items())
+    }
+
+
+def way_words(stage: int, name: str, size: float, room: float, desk: Desk) -> list[Words]:
+    """The name of a stage, what it asks, how it is bowed."""
+    looks = (
+        (f"<b>{name}</b>", Look(desk.layout.text.title_pt)),
+        (words.stage_how(stage, desk.speech), Look(size, above=TEXT_MM)),
+        (words.stage_bow(stage, desk.speech), Look(size, Face.ITALIC, above=TEXT_MM)),
+    )
+    return [words_of(text, look, room, desk) for text, look in looks]
+
+
+def front_pieces(plan: Plan, stages: Stages, size: float, desk: Desk) -> Iterator[Piece]:
+    """How to use a booklet, in pieces of the paper's column.
+
+    size: of the words in points.
+    """
+    width, speech = desk.sheet.column, desk.speech
+    look = Look(size, above=TEXT_MM)
+    over = Look(desk.layout.text.title_pt, Face.BOLD, above=HEADING_MM)
+    yield from pieces_of([*words.use(plan, speech)], look, width, desk)
+    yield heading(words.ways_heading(speech), over, width, desk, 0.0)
+    for stage, way in ways_of(stages, size, width, desk).items():
+        signs = frozenset(sign for picture in way.pictures for sign in picture.signs)
+        yield Piece(
+            way.height,
+            way.draw,
+            above=WAY_MM,
+            ruled=True,
+            most_extra=MOST_EXTRA_MM,
+            signs=signs,
+            called=stages[stage][0],
+        )
+    yield heading(words.signs_heading(speech), over, width, desk, 0.0)
+    yield from pieces_of([*signs_of(plan.drills, desk)], look, width, desk)
+    yield heading(words.care_heading(speech), over, width, desk, 0.0)
+    yield from pieces_of(words.care(speech), look, width, desk)
+
+
+def signs_of(entries: Sequence[DrillEntry], desk: Desk) -> Iterator[str]:
+    """What charts and staves show: only what comes."""
+    speech = desk.speech
+    yield words.chart_signs(speech)
+    spacings = {spacing for entry in entries for spacing in entry.spacings}
+    steps = {"half": words.half_step(speech), "whole": words.whole_step(speech)}
+    yield words.staff_signs([steps[word] for word in steps if word in spacings], speech)
+    labels = {
+        label
+        for entry in entries
+        for event in entry.events
+        for label in (event.within, event.from_previous if event.crosses else None)
+        if label is not None
+    }
+    rising = sorted(labels, key=lambda label: (Interval.parse(label).semitones, label))
+    named = [(interval_label(label, speech), interval_name(label, speech)) for label in rising]
+    if named:
+        yield words.intervals(named, speech)
+
+
+def front_leaves(plan: Plan, stages: Stages, frame: Frame) -> list[Leaf]:
+    """The pages, in the largest type that takes no page more.
+
+    Raises:
+        NoRoomError: a picture has no room.
+    """
+    desk = frame.desk
+    text, title = desk.layout.text, words.how_title(desk.speech)
+    room = Room(1, desk.sheet.column, 0.0, frame.room)
+    smallest = flow([*front_pieces(plan, stages, text.small_pt, desk)], lambda _: room)
+    tries = []
+    for size in (text.title_pt, text.link_pt, text.body_pt):
+        with suppress(NoRoomError):  # a stage is higher than a page in this type; try the next
+            tries.append(flow([*front_pieces(plan, stages, size, desk)], lambda _: room))
+    first, *rest = leaves_of(min([*tries, smallest], key=len), frame.top, lambda _: title)
+    return [replace(first, marks=(Mark(title, 0),)), *rest]

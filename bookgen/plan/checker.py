@@ -1,0 +1,233 @@
+"""What a plan says that is not so."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import isclose
+from typing import Final
+
+import msgspec
+
+from bookgen.errors import Message, Said, why
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.model.music import play
+from bookgen.plan.document import Day, DrillEntry, Echo, Item, Link, Plan, drill_of
+from bookgen.plan.entry import entry_of
+from bookgen.plan.link import crossings, kept, named, other_hand
+
+HZ_TOLERANCE: Final = 0.01
+MINUTES_TOLERANCE: Final = 1e-6
+LONGEST_SHOWN: Final = 80
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """Something that is not so, and its place in the document."""
+
+    place: str
+    problem: Said
+
+
+class Checker:
+    """Goes through a plan and collects what is wrong with it, and the drills as they truly are.
+
+    faults: all that was found.
+    entries: the plan's drills, computed anew from their keys.
+    drills: each drill by its number; None where its key is refused, which is told once.
+    """
+
+    def __init__(
+        self,
+        plan: Plan,
+        instrument: Instrument,
+        places: Sequence[str],
+        items: str,
+        *,
+        ours: bool,
+        echoes: bool,
+    ) -> None:
+        """Take a plan to be checked.
+
+        places: where each drill stands in the document; items: what it calls a day's items.
+        ours: notes may have had other names when it was written.
+        echoes: whether one that is not so is a fault; else it is left out.
+        """
+        self.plan = plan
+        self.instrument = instrument
+        self.places = places
+        self.items = items
+        self.ours = ours
+        self.echoes = echoes
+        self.faults: list[Fault] = []
+        self.entries: list[DrillEntry] = []
+        self.drills: dict[int, Drill | None] = {}
+        self.told: set[Drill | None] = set()
+
+    def check(self) -> None:
+        """Go through the whole plan."""
+        try:
+            self.instrument.size(self.plan.size)
+        except ValueError as error:
+            self.faults.append(Fault("size", why(error)))
+        for index, earlier in enumerate(self.plan.earlier):
+            self.check_drill(f"earlier[{index}]", earlier.number, earlier.key)
+        for place, entry in zip(self.places, self.plan.drills, strict=True):
+            self.check_drill(place, entry.number, entry.key)
+        for place, entry in zip(self.places, self.plan.drills, strict=True):
+            self.check_entry(place, entry)
+        self.check_order()
+        for index, day in enumerate(self.plan.days):
+            self.check_day(f"days[{index}]", day, self.plan.days[:index])
+
+    def wrong(self, place: str, name: str, **facts: object) -> None:
+        """Note a fault by the name of its sentence."""
+        self.faults.append(Fault(place, Message(name, facts)))
+
+    # Drills
+
+    def check_drill(self, place: str, number: int, key: str) -> None:
+        """A number stands once, and names a drill of the instrument that has no other."""
+        drill = self.drill(f"{place}.key", key)
+        if number in self.drills:
+            self.wrong(f"{place}.number", "plan-number-twice", number=number)
+        elif drill in self.told:
+            self.wrong(f"{place}.key", "plan-drill-twice", key=key)
+        self.drills.setdefault(number, drill)
+        self.told |= {drill} - {None}
+
+    def drill(self, place: str, key: str) -> Drill | None:
+        """The drill of a key, if the instrument has it."""
+        try:
+            drill = drill_of(key)
+            if drill.instrument != self.instrument.key:
+                self.wrong(place, "plan-drill-instrument", instrument=drill.instrument)
+                return None
+            play(drill, self.instrument)
+        except ValueError as error:
+            self.faults.append(Fault(place, why(error)))
+            return None
+        return drill
+
+    def check_order(self) -> None:
+        """Numbers rise through the document."""
+        last = 0
+        for place, entry in zip(self.places, self.plan.drills, strict=True):
+            if entry.number < last:
+                self.wrong(f"{place}.number", "plan-number-falls", number=entry.number, last=last)
+            last = max(last, entry.number)
+
+    def check_entry(self, place: str, entry: DrillEntry) -> None:
+        """A drill has the notes and the link that follow from its key."""
+        drill = self.drills[entry.number]
+        if drill is None or drill.key != entry.key:  # told already
+            return
+        link = self.checked_link(f"{place}.link", entry.link, drill)
+        true = entry_of(drill, self.instrument, entry.number, link)
+        self.entries.append(true)
+        if not self.ours:
+            self.compare(place, msgspec.structs.replace(entry, link=link), true)
+
+    def compare(self, place: str, given: object, true: object) -> None:
+        """Note where the document says something else than what follows from its keys."""
+        for path, here, there in differences(given, true, place):
+            self.wrong(path, "plan-differs", given=shown(here), true=shown(there))
+
+    def checked_link(self, place: str, link: Link, drill: Drill) -> Link:
+        """A link as it truly is: it changes just what it says."""
+        if (link.to is None) != (link.changes is None):
+            self.wrong(place, "plan-link-half")
+        before = self.named(f"{place}.to", link.to)
+        if before is None:
+            return link
+        changes = before.changes_to(drill)
+        if changes != (link.changes,):
+            told = {"given": str(link.changes), "true": ", ".join(changes) or "null"}
+            self.wrong(f"{place}.changes", "plan-link-changes", **told)
+            return link
+        if not self.ours:
+            self.compare(f"{place}.keeps", link.keeps, kept(before, drill))
+        echo = link.echo
+        if echo is not None and not self.check_echo(f"{place}.echo", echo, drill):
+            echo = None
+        return Link(to=link.to, changes=link.changes, keeps=kept(before, drill), echo=echo)
+
+    def check_echo(self, place: str, echo: Echo, drill: Drill) -> bool:
+        """The crossings were heard before, in other fingers or in another place."""
+        other = self.named(f"{place}.number", echo.number)
+        if other is None:
+            return False
+        sound = crossings(play(drill, self.instrument))
+        same = sound == crossings(play(other, self.instrument)) and other_hand(drill, other)
+        true = same and named(sound) and sound[0] == {echo.interval}
+        if not true and self.echoes:
+            self.wrong(place, "plan-echo", number=echo.number, interval=echo.interval)
+        return true
+
+    def named(self, place: str, to: int | str | None) -> Drill | None:
+        """The drill that a number of the document or a key names, if there is one."""
+        match to:
+            case int() if to in self.drills:
+                return self.drills[to]
+            case int():
+                self.wrong(place, "plan-number-unknown", number=to)
+                return None
+            case str():
+                return self.drill(place, to)
+            case None:
+                return None
+
+    # Days
+
+    def check_day(self, place: str, day: Day, before: Sequence[Day]) -> None:
+        """Days rise, and each has time for its items."""
+        if day.date in {other.date for other in before}:
+            self.wrong(f"{place}.date", "plan-date-twice", date=day.date.isoformat())
+        elif before and day.date < before[-1].date:
+            self.wrong(f"{place}.date", "plan-date-falls", date=day.date.isoformat())
+        if sum(item.minutes for item in day.items) > day.minutes + MINUTES_TOLERANCE:
+            self.wrong(f"{place}.minutes", "plan-minutes-over")
+        here: set[int] = set()
+        for index, item in enumerate(day.items):
+            self.check_item(f"{place}.{self.items}[{index}]", item, here)
+            here.add(item.number)
+
+    def check_item(self, place: str, item: Item, before: set[int]) -> None:
+        """An item is a drill of the document, and what it waits for and leads to is known."""
+        if item.number not in self.plan.by_number:
+            self.wrong(f"{place}.number", "plan-item-unknown", number=item.number)
+        elif item.number in before:
+            self.wrong(f"{place}.number", "plan-item-twice", number=item.number)
+        if item.only_if == item.number:
+            self.wrong(f"{place}.only_if", "plan-waits-for-itself", number=item.number)
+        elif item.only_if is not None:
+            self.named(f"{place}.only_if", item.only_if)
+        towards = item.towards
+        if towards is None:
+            return
+        if (towards.number is None) == (towards.title is None):
+            self.wrong(f"{place}.towards", "plan-towards")
+        if towards.bars is not None and towards.title is None:
+            self.wrong(f"{place}.towards.bars", "plan-bars-of-nothing")
+        self.named(f"{place}.towards.number", towards.number)
+
+
+def differences(given: object, true: object, path: str) -> Iterator[tuple[str, object, object]]:
+    """Where one value differs from another: the place, what is there and what should be."""
+    match given, true:
+        case msgspec.Struct(), msgspec.Struct():
+            for field in msgspec.structs.fields(given):
+                here, there = getattr(given, field.name), getattr(true, field.name)
+                yield from differences(here, there, f"{path}.{field.encode_name}")
+        case tuple(), tuple() if len(given) == len(true):
+            for index, (here, there) in enumerate(zip(given, true, strict=True)):
+                yield from differences(here, there, f"{path}[{index}]")
+        case float(), float() if isclose(given, true, abs_tol=HZ_TOLERANCE):
+            return
+        case _ if given != true:
+            yield path, given, true
+
+
+def shown(value: object) -> str:
+    """A value as JSON shows it, cut where it is long."""
+    text = msgspec.json.encode(value).decode()
+    return text if len(text) <= LONGEST_SHOWN else f"{text[:LONGEST_SHOWN]} …"

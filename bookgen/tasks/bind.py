@@ -1,0 +1,65 @@
+"""The pages of a plan document: the book that the plan came from, the same bytes."""
+
+import codecs
+from pathlib import Path
+from typing import Final
+
+from msgspec.structs import replace
+
+from bookgen.errors import BookgenError, Finding, told
+from bookgen.plan.decoder import decode
+from bookgen.plan.document import Binding, Plan
+from bookgen.readers.instrument import read_instrument
+from bookgen.tasks.books import book_of
+from bookgen.tasks.instruments import find_instrument
+from bookgen.tasks.look import Made, PageWish, inputs_of, look_again, places_of
+from bookgen.tasks.pages import Busy, besides, publish
+from bookgen.tasks.places import Place, refuse_places
+from bookgen.tasks.studio_folder import StudioFolder
+
+LARGEST_PLAN: Final = 64 * 1024 * 1024
+"""Bytes; a plan of a whole year for one player has about ten million."""
+
+
+def bind_plan(folder: StudioFolder, file: Path, pages: PageWish, busy: Busy) -> Made:
+    """Read, engrave and bind a plan.
+
+    Raises:
+        BookgenError: the file cannot be read, or is no true plan.
+    """
+    path = folder.path / pages.out if pages.out else folder.output / f"{file.stem}.pdf"
+    inputs = [*inputs_of(folder, pages), folder.path / file]
+    refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf",))]), inputs)
+    plan = decode(read_plan(folder.path / file), str(file), find_instrument)
+    wanted = look_again(folder, pages, plan.binding or usual_binding(plan), str(file))
+    bound = replace(plan, binding=wanted.binding)
+    made = book_of(bound, read_instrument(plan.instrument), wanted).made(busy)
+    publish([(path, made.pages), *besides(folder, pages, b"", made.sources)], inputs)
+    return Made((path,))
+
+
+def usual_binding(plan: Plan) -> Binding:
+    """How a plan is bound that does not say it, as those of version 1: one day is a sheet."""
+    if not plan.days:
+        return Binding(book="drill")
+    if len(plan.days) == 1:
+        return Binding(book="sheet")
+    return Binding(book="booklet", first=plan.days[0].date, last=plan.days[-1].date)
+
+
+def read_plan(file: Path) -> bytes:
+    """The bytes of a plan document.
+
+    Raises:
+        BookgenError: the file cannot be read, or is far too large.
+    """
+    try:
+        with file.open("rb") as stream:
+            text = stream.read(LARGEST_PLAN + 1)
+    except OSError as error:
+        problem = told("cannot be read ({reason})", reason=error.strerror)
+        raise BookgenError(Finding(str(file), problem, told("give a plan document"))) from error
+    if len(text) > LARGEST_PLAN:
+        mend = told("split the plan into shorter runs of days")
+        raise BookgenError(Finding(str(file), told("larger than any plan"), mend))
+    return text.removeprefix(codecs.BOM_UTF8)

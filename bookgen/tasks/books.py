@@ -1,0 +1,141 @@
+"""The book as which a plan is bound: which music it needs, and what is made of it."""
+
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from bookgen.binder.page.desk import Desk
+from bookgen.model.instrument import Instrument
+from bookgen.model.music import play
+from bookgen.notation.clef import clef_of
+from bookgen.notation.drill_score import DrillScore
+from bookgen.notation.engraved import Engraving
+from bookgen.plan.document import Plan
+from bookgen.tasks.look import Look
+from bookgen.tasks.pages import Busy, Engraver, Ready, Sources, bound, engraving
+
+if TYPE_CHECKING:
+    from bookgen.model.drill import Drill
+
+Binder = tuple[
+    Callable[[Plan, Desk], Sequence[DrillScore]], Callable[[Plan, Engraving, Desk], bytes]
+]
+"""What finds out which music a book needs, and what binds it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """A book that has been made, and the LilyPond text of its music."""
+
+    pages: bytes
+    sources: Sources
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """A book whose music is still to be engraved.
+
+    bind: makes the PDF of the music.
+    """
+
+    look: Look
+    instrument: Instrument
+    scores: Sequence[DrillScore]
+    clefs: Sequence[str]
+    bind: Callable[[Engraving], bytes]
+
+    @contextmanager
+    def engraving(self, ready: Ready | None = None) -> Iterator[Engraver]:
+        """Have LilyPond work on the music meanwhile.
+
+        ready: a LilyPond that was started for the same look, if one was.
+
+        Raises:
+            BookgenError: LilyPond is missing.
+        """
+        with engraving(self.scores, self.clefs, self.instrument, self.look, ready) as engraver:
+            yield engraver
+
+    def bound(self, music: Engraving) -> bytes:
+        """The pages with their music.
+
+        Raises:
+            BookgenError: something does not fit its page.
+        """
+        return bound(lambda: self.bind(music), self.look)
+
+    def made(self, busy: Busy, ready: Ready | None = None) -> Pages:
+        """Engrave and bind.
+
+        Raises:
+            BookgenError: LilyPond is missing, or something does not fit its page.
+            EngravingError: LilyPond did not do what we meant it to do.
+        """
+        with self.engraving(ready) as engraver:
+            music, sources = engraver.finish(busy)
+        return Pages(self.bound(music), sources)
+
+
+def book_of(plan: Plan, instrument: Instrument, look: Look) -> Book:
+    """The book of a plan: the one that its binding names.
+
+    Raises:
+        BookgenError: a chart or a line of music has no room on the paper.
+    """
+    desk = look.desk(instrument, plan.size)
+    scores_of, bind = BINDERS[look.binding.book]()
+    scores = bound(lambda: scores_of(plan, desk), look)
+    clefs = clefs_of(plan, scores, instrument)
+    return Book(look, instrument, scores, clefs, lambda music: bind(plan, music, desk))
+
+
+def of_booklets() -> Binder:
+    """Booklets."""
+    from bookgen.binder.books.booklet import bind_booklet, scores_of  # noqa: PLC0415  slow
+
+    return scores_of, bind_booklet
+
+
+def of_sheets() -> Binder:
+    """Sheets of days."""
+    from bookgen.binder.books.sheet import bind_sheet, scores_of  # noqa: PLC0415  slow to import
+
+    return scores_of, bind_sheet
+
+
+def of_drills() -> Binder:
+    """Drills alone."""
+    from bookgen.binder.books.sheet import bind_drill, drill_scores  # noqa: PLC0415  slow
+
+    return drill_scores, bind_drill
+
+
+BINDERS: Final = {"booklet": of_booklets, "sheet": of_sheets, "drill": of_drills}
+"""By the name of a book in a plan's binding; each is loaded when it is wanted."""
+
+
+def summary_of(plan: Plan, instrument: Instrument, look: Look) -> bytes:
+    """The teacher's page of a booklet.
+
+    Raises:
+        BookgenError: it has no room on the paper.
+    """
+    from bookgen.binder.books.booklet import bind_summary  # noqa: PLC0415  slow to import
+
+    desk = look.desk(instrument, plan.size)
+    return bound(lambda: bind_summary(plan, desk), look)
+
+
+def clefs_of(plan: Plan, scores: Sequence[DrillScore], instrument: Instrument) -> list[str]:
+    """The clefs of the music: each drill keeps that of the one to which it is linked.
+
+    What stands on earlier pages is taken to be in the clef that suits it by itself.
+    """
+    chosen: dict[Drill, str] = {}
+    for entry in plan.drills:
+        before, linked = None, plan.linked(entry)
+        if linked is not None:
+            before = chosen.get(linked) or clef_of(play(linked, instrument), instrument)
+        chosen[entry.drill] = clef_of(play(entry.drill, instrument), instrument, before)
+    return [chosen[score.drill] for score in scores]

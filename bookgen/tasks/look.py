@@ -1,0 +1,192 @@
+"""How pages look and where they go: layout, paper, language; what the user says of them."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from msgspec.structs import replace
+
+from bookgen.binder.page.desk import Desk, desk_of
+from bookgen.binder.page.layout import Layout
+from bookgen.binder.page.paper import PAPERS
+from bookgen.errors import BookgenError, Finding, Said, told
+from bookgen.model.instrument import Instrument
+from bookgen.plan.document import Binding
+from bookgen.readers.layout import layout_names, read_layout
+from bookgen.readers.studio import Player
+from bookgen.tasks.places import Place, files_in
+from bookgen.tasks.roster import choose, place_of
+from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
+from bookgen.words.speech import Speech, speech_of
+
+ORDINARY_LAYOUT: Final = "ordinary"
+ORDINARY_PAPER: Final = "a4"
+FIRST_SOURCE: Final = "drills-1.ly"
+
+MEMORY: Final = "-from-memory"
+"""At the end of a file's name whose notes are to be remembered."""
+
+
+@dataclass(frozen=True, slots=True)
+class PageWish:
+    """What the user says of pages; paths are relative to the studio's folder.
+
+    out: where the result goes, or None for its usual place.
+    paper, layout: None where the studio or the ordinary choice decides.
+    plan: where the plan document goes, or None.
+    keep_ly: folder for the LilyPond source, or None.
+    """
+
+    out: Path | None = None
+    paper: str | None = None
+    layout: str | None = None
+    plan: Path | None = None
+    keep_ly: Path | None = None
+    cents: bool = False
+    from_memory: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What a task has made, and what the user ought to know of it."""
+
+    paths: tuple[Path, ...]
+    told: tuple[Said | Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How pages look.
+
+    binding: how the book is bound, as its plan document tells it; the layout is named there as
+        the user named it.
+    """
+
+    layout: Layout
+    binding: Binding
+
+    @property
+    def paper(self) -> str:
+        """The paper's name."""
+        return self.binding.paper
+
+    def on(self, paper: str) -> "Look":
+        """The same on another paper."""
+        return Look(self.layout, replace(self.binding, paper=paper))
+
+    @property
+    def speech(self) -> Speech:
+        """The language of the pages.
+
+        Raises:
+            BookgenError: there is no catalogue of it.
+        """
+        language = self.binding.language
+        try:
+            return speech_of(language)
+        except FileNotFoundError as error:
+            problem = told("there is no catalogue of the language {name}", name=repr(language))
+            place = told("binding.language")
+            raise BookgenError(Finding(place, problem, told("write en"))) from error
+
+    def desk(self, instrument: Instrument, size: str) -> Desk:
+        """What every page of a book needs.
+
+        Raises:
+            BookgenError: there is no catalogue of the language.
+        """
+        binding = self.binding
+        return desk_of(instrument, size, self.layout, self.paper, self.speech, binding.studio)
+
+
+def look(
+    folder: StudioFolder, wish: PageWish, binding: Binding, player: Player | None = None
+) -> Look:
+    """The look that was asked for; what the wish leaves open the player or the studio decides.
+
+    binding: which book it is; paper, layout and all else that the wish says are filled in.
+
+    Raises:
+        BookgenError: there is no such layout or paper, or the layout's file is damaged.
+    """
+    studio = folder.studio
+    named: list[tuple[Said, str | None]] = [("--layout", wish.layout)]
+    named += [(place_of(player, "layout"), player.layout)] if player else []
+    named += [(f"{STUDIO_NAME}, layout", studio.layout), ("", ORDINARY_LAYOUT)]
+    place, name = next((where, given) for where, given in named if given is not None)
+    paper_place = "--paper" if wish.paper is not None else f"{STUDIO_NAME}, paper"
+    paper = wish.paper if wish.paper is not None else studio.paper or ORDINARY_PAPER
+    filled = replace(
+        binding,
+        paper=known_paper(paper_place, paper),
+        layout=name,
+        studio=studio.name,
+        cents=wish.cents,
+        from_memory=wish.from_memory,
+    )
+    return Look(layout_of(folder, name or ORDINARY_LAYOUT, place), filled)
+
+
+def look_again(folder: StudioFolder, wish: PageWish, binding: Binding, place: Said) -> Look:
+    """The look of a book that was bound before, where the wish does not say otherwise.
+
+    place: where the binding stands, as the user knows it.
+
+    Raises:
+        BookgenError: there is no such layout or paper, or the layout's file is damaged.
+    """
+    filled = replace(
+        binding,
+        paper=known_paper(
+            "--paper" if wish.paper is not None else told("{file}, binding.paper", file=place),
+            wish.paper if wish.paper is not None else binding.paper,
+        ),
+        layout=wish.layout if wish.layout is not None else binding.layout,
+        cents=wish.cents or binding.cents,
+        from_memory=wish.from_memory or binding.from_memory,
+    )
+    where = "--layout" if wish.layout is not None else told("{file}, binding.layout", file=place)
+    return Look(layout_of(folder, filled.layout, where), filled)
+
+
+def layout_of(folder: StudioFolder, name: str, place: Said) -> Layout:
+    """A layout by its name, or by a path from the studio's folder.
+
+    Raises:
+        BookgenError: there is none, or its file is damaged.
+    """
+    path = name if name in layout_names() else str(folder.path / name)
+    return read_layout(path, place)
+
+
+def known_paper(place: Said, name: str) -> str:
+    """The name of a paper.
+
+    Raises:
+        BookgenError: there is no such paper.
+    """
+    if name not in PAPERS:
+        problem = told("no paper {name}", name=repr(name))
+        raise BookgenError(Finding(place, problem, choose(name, sorted(PAPERS))))
+    return name
+
+
+def places_of(folder: StudioFolder, wish: PageWish, made: Sequence[Place]) -> list[Place]:
+    """The files that a task is to write: what it makes, its plan document, its first source."""
+    places = list(made)
+    if wish.plan is not None:
+        places.append(Place("--plan", folder.path / wish.plan, (".json",)))
+    if wish.keep_ly is not None:
+        places.append(Place("--keep-ly", folder.path / wish.keep_ly / FIRST_SOURCE))
+    return places
+
+
+def inputs_of(folder: StudioFolder, wish: PageWish) -> Iterator[Path]:
+    """The files that every task reads: the passages of the roster, and layouts of one's own."""
+    players = folder.studio.players.values()
+    for player in players:
+        yield from (folder.path / piece.file for piece in player.pieces)
+    own = wish.layout, folder.studio.layout, *(player.layout for player in players)
+    for layout in {*own} - {None, *layout_names()}:
+        yield from files_in(folder.path / str(layout))

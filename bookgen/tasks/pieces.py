@@ -1,0 +1,108 @@
+"""Passages of real pieces on their way to the planner and the page: read, solved, laddered."""
+
+from collections.abc import Iterator
+from datetime import date as Date  # noqa: N812
+
+from msgspec.structs import replace
+
+from bookgen.errors import BookgenError, Finding, Said, told
+from bookgen.model.costs import Preference
+from bookgen.passage.groups import grouped
+from bookgen.passage.program import Comes, drill_plan, ladders_to, needs_of
+from bookgen.passage.solve import solve
+from bookgen.plan.passage import Passage
+from bookgen.planner.request import Goal
+from bookgen.readers.fingering import read_costs
+from bookgen.readers.score import read_passage
+from bookgen.readers.score_passage import PassageFile
+from bookgen.readers.studio_passages import Piece
+from bookgen.readers.weights import read_weights
+from bookgen.tasks.studio_folder import STUDIO_NAME
+from bookgen.tasks.wish import Asked, Known
+
+
+def comes_from(asked: Asked, known: Known, day: Date) -> Comes:
+    """From where a player comes: what is on record, or else the hand with which they begin."""
+    request = asked.request(day, known)
+    secure = request.secure or (asked.player.start(asked.instrument),)
+    return Comes(secure, tuple(known.records), day, read_weights())
+
+
+def passage_of(
+    file: PassageFile, asked: Asked, known: Known, day: Date, prefer: Preference | None
+) -> Passage:
+    """The fingering of a passage with its groups and the ladders that lead to them."""
+    comes = comes_from(asked, known, day)
+    instrument = asked.instrument
+    found = solve(file.phrase, instrument, read_costs(), prefer=prefer)
+    best = grouped(found.best, file.phrase, instrument)
+    other = None if found.other is None else grouped(found.other, file.phrase, instrument)
+    ladders = ladders_to(needs_of(best, file.phrase, instrument), instrument, comes)
+    numbers, first = known.numbers, known.first_number
+    plan = drill_plan(ladders, instrument, asked.size, comes, numbers, first)
+    if plan is not None:
+        plan = replace(plan, player=asked.name)
+    return Passage(
+        title=file.title,
+        instrument=instrument.key,
+        size=asked.size,
+        phrase=file.phrase,
+        best=best,
+        other=other,
+        ladders=ladders,
+        plan=plan,
+    )
+
+
+def goals_of(asked: Asked, known: Known, first: Date) -> tuple[Goal, ...]:
+    """What a player works towards on a day and after it.
+
+    Raises:
+        BookgenError: a passage on the roster cannot be read.
+    """
+    comes = comes_from(asked, known, first)
+    return tuple(goals(asked, comes))
+
+
+def goals(asked: Asked, comes: Comes) -> Iterator[Goal]:
+    """The ladders of the player's passages that are still to be ready, as goals.
+
+    Raises:
+        BookgenError: a passage on the roster cannot be read.
+    """
+    for number, piece in enumerate(asked.player.pieces, start=1):
+        if piece.ready_by < comes.date:
+            continue
+        place = told(
+            '{file}, player "{name}", passage {number}',
+            file=STUDIO_NAME,
+            name=asked.player.name,
+            number=number,
+        )
+        file = piece_of(piece, asked, place)
+        found = solve(file.phrase, asked.instrument, read_costs(), prefer=piece.prefer)
+        best = grouped(found.best, file.phrase, asked.instrument)
+        needs = needs_of(best, file.phrase, asked.instrument)
+        ladders = ladders_to(needs, asked.instrument, comes)
+        drills = tuple(drill for ladder in ladders for drill in ladder.drills)
+        if drills:
+            yield Goal(file.title, piece.bars, piece.ready_by, drills)
+
+
+def piece_of(piece: Piece, asked: Asked, place: Said) -> PassageFile:
+    """Read a passage on the roster.
+
+    Raises:
+        BookgenError: it cannot be read; the finding names player and passage.
+    """
+    try:
+        file = asked.folder / piece.file
+        return read_passage(file, asked.instrument, part=piece.part, bars=piece.bars)
+    except BookgenError as error:
+        findings = [
+            Finding(
+                told("{passage}, {inside}", passage=place, inside=one.place), one.problem, one.mend
+            )
+            for one in error.findings
+        ]
+        raise BookgenError(*findings) from error

@@ -1,0 +1,54 @@
+"""A player's practice sheet of one day."""
+
+from datetime import date as Date  # noqa: N812
+from datetime import datetime
+from pathlib import Path
+
+from msgspec.structs import replace
+
+from bookgen.plan.document import Binding, encode
+from bookgen.readers.studio import Player
+from bookgen.tasks.books import book_of
+from bookgen.tasks.look import MEMORY, Made, PageWish, inputs_of, look, places_of
+from bookgen.tasks.pages import Busy, besides, lilypond_ready, publish
+from bookgen.tasks.places import Place, refuse_places
+from bookgen.tasks.plans import keep, planned
+from bookgen.tasks.roster import chosen_player, player_stem
+from bookgen.tasks.studio_folder import StudioFolder
+from bookgen.tasks.wish import Wish, asked_of
+
+
+def make_sheet(
+    folder: StudioFolder, wish: Wish, day: Date, pages: PageWish, now: datetime, busy: Busy
+) -> Made:
+    """Plan, engrave and bind one day.
+
+    The same day of a player on the roster is printed again as it was, unless it is to be
+    planned anew. It counts as printed once its page is written.
+
+    now: with its time zone.
+
+    Raises:
+        BookgenError: something that was wished does not make a sheet.
+    """
+    player = chosen_player(folder, wish.player)
+    asked = asked_of(player, wish, folder.path)
+    path = folder.path / pages.out if pages.out else usual_place(folder, player, day, pages)
+    inputs = list(inputs_of(folder, pages))
+    refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf",))]), inputs)
+    wanted = look(folder, pages, Binding(book="sheet"), player)
+    with lilypond_ready(wanted) as ready:
+        with folder.log_of(player) as log:
+            printing = planned(asked, [day], log, wish)
+        plan = replace(printing.plan, binding=wanted.binding)
+        made = book_of(plan, asked.instrument, wanted).made(busy, ready)
+    publish([(path, made.pages), *besides(folder, pages, encode(plan), made.sources)], inputs)
+    with folder.log_of(player) as log:
+        keep(log, printing, now)
+    return Made((path,))
+
+
+def usual_place(folder: StudioFolder, player: Player, day: Date, pages: PageWish) -> Path:
+    """Where the sheet goes if nothing else is said; one from memory leaves the usual one alone."""
+    stem = player_stem(player, folder.studio) if player.name else "sheet"
+    return folder.output / f"{stem}-{day.isoformat()}{MEMORY * pages.from_memory}.pdf"

@@ -1,0 +1,193 @@
+"""What is wished for a player, and what the planner is asked for it."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date as Date  # noqa: N812
+from pathlib import Path
+
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.model.spacing import Frame
+from bookgen.plan.document import Scope
+from bookgen.plan.record import Record
+from bookgen.planner.area import Area, string_sets
+from bookgen.planner.request import Goal, Request
+from bookgen.planner.start import first_start
+from bookgen.readers.instrument import read_instrument
+from bookgen.readers.studio import Player, plain_player
+from bookgen.readers.weights import read_weights
+from bookgen.tasks.roster import NOBODY, instrument_of, minutes_of_day, size_of
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What the user says of what is to be planned; None where that is left open.
+
+    anew: plan again what was printed already.
+    """
+
+    instrument: str | None = None
+    size: str | None = None
+    minutes: str | None = None
+    seed: int = 0
+    player: str | None = None
+    anew: bool = False
+
+    @property
+    def says(self) -> dict[str, str | int]:
+        """The options that were given, by their names on the command line."""
+        given = {
+            "--instrument": self.instrument,
+            "--size": self.size,
+            "--minutes": self.minutes,
+            "--seed": self.seed or None,
+        }
+        return {name: value for name, value in given.items() if value is not None}
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What is known of a player's past.
+
+    records: every drill that was printed; numbers: of every drill that has one.
+    """
+
+    records: Sequence[Record] = ()
+    numbers: Mapping[Drill, int] = field(default_factory=dict)
+
+    @property
+    def first_number(self) -> int:
+        """The number of the first drill that has none."""
+        return max(self.numbers.values(), default=0) + 1
+
+
+NOTHING_KNOWN = Known()
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Who plays what, and for how long.
+
+    roster: the player as the roster has them; `player` may be on another instrument for once.
+    folder: where the files lie that the roster names.
+    """
+
+    player: Player
+    instrument: Instrument
+    size: str
+    minutes: int
+    seed: int
+    roster: Player
+    folder: Path = Path()
+
+    @property
+    def name(self) -> str | None:
+        """The player's name, or None where nobody is named."""
+        return self.player.name or None
+
+    @property
+    def is_stranger(self) -> bool:
+        """No file says anything of the player."""
+        return self.player.cover is NOBODY.cover
+
+    @property
+    def area(self) -> Area:
+        """What the player is to cover."""
+        cover = self.player.cover
+        fewest = min(cover.fewest_strings, len(self.instrument.strings))
+        return Area(
+            self.player.frames(self.instrument),
+            frozenset(cover.positions),
+            string_sets(self.instrument, fewest),
+            cover.highest_stage,
+        )
+
+    @property
+    def scope(self) -> Scope | None:
+        """What the roster says of the player; None where no file says anything."""
+        player, cover = self.roster, self.roster.cover
+        if self.is_stranger:
+            return None
+        instrument = read_instrument(player.instrument)
+        return Scope(
+            instrument=player.instrument,
+            size=player.size,
+            minutes=player.minutes,
+            positions=cover.positions,
+            hands=tuple(map(hand_name, player.frames(instrument))),
+            fewest_strings=cover.fewest_strings,
+            highest_stage=cover.highest_stage,
+            start=player.start(instrument).key,
+            secure_to_stage=cover.start.secure_to_stage,
+        )
+
+    def request(
+        self, first: Date, known: Known = NOTHING_KNOWN, goals: tuple[Goal, ...] = ()
+    ) -> Request:
+        """What the planner is told about a run of days that begins on a date.
+
+        Someone of whom no file says anything starts elsewhere each day.
+        """
+        area = self.area
+        start = (
+            first_start(self.instrument, area, first, self.seed)
+            if self.is_stranger
+            else self.player.start(self.instrument)
+        )
+        return Request(
+            instrument=self.instrument,
+            size=self.size,
+            area=area,
+            minutes=self.minutes,
+            practice_days=frozenset() if self.is_stranger else self.player.practice_days,
+            start=start,
+            weights=read_weights(),
+            secure=tuple(self.secure(start)),
+            records=tuple(known.records),
+            numbers=known.numbers,
+            first_number=known.first_number,
+            player=self.name,
+            seed=self.seed,
+            goals=goals,
+            stranger=self.is_stranger,
+        )
+
+    def secure(self, start: Drill) -> Iterator[Drill]:
+        """The start's hand up to the stage to which the roster calls it secure."""
+        area = self.area
+        for stage in range(1, self.player.cover.start.secure_to_stage + 1):
+            drill = replace(start, stage=stage)
+            if area.holds(drill, self.instrument):
+                yield drill
+
+
+def hand_name(frame: Frame) -> str:
+    """Fingers and spacing as they stand in a drill's key.
+
+    >>> hand_name(Drill.parse_key("violin-12-whole-place2-strings4321-stage1-low-same").frame)
+    '12-whole'
+    """
+    fingers = "".join(map(str, frame.fingers))
+    return f"{fingers}-{'.'.join(spacing.word for spacing in frame.spacings)}"
+
+
+def asked_of(player: Player, wish: Wish, folder: Path = Path()) -> Asked:
+    """What a player plays, where the wish does not say otherwise.
+
+    Raises:
+        BookgenError: there is no such instrument or size, or no such practice time.
+    """
+    instrument = instrument_of(wish.instrument, player)
+    own = instrument.key == player.instrument
+    size = size_of(instrument, wish.size, player if own else NOBODY)
+    minutes = minutes_of_day(wish.minutes, player)
+    plays = player if own else other_hand(player, instrument)
+    return Asked(plays, instrument, size, minutes, wish.seed, player, folder)
+
+
+def other_hand(player: Player, instrument: Instrument) -> Player:
+    """A player on an instrument that is not theirs: the area in the roster is of no use."""
+    if player.cover is NOBODY.cover:
+        return replace(player, instrument=instrument.key)
+    plain = plain_player(instrument, player.name)
+    return replace(plain, minutes=player.minutes, practice_days=player.practice_days)

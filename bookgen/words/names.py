@@ -1,0 +1,211 @@
+"""How the facts of the trade are named: notes, intervals, positions, spacings, fingers, strings."""
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Final
+
+from bookgen.model.instrument import NUMERALS, Instrument
+from bookgen.model.interval import Interval
+from bookgen.model.pitch import Pitch
+from bookgen.model.spacing import Spacing
+from bookgen.model.units import StringNumber
+from bookgen.words.intervals import NAMES
+from bookgen.words.marks import marks_of
+from bookgen.words.speech import Speech
+from bookgen.words.term import Term
+
+DASH: Final = "\N{EN DASH}"
+"""From one to the other: numbers, fingers, strings."""
+
+NUMBERED: Final = re.compile(r"([1-9]\d?)(?:st|nd|rd|th)")
+"""The code of a position that has a number, as in the plan document."""
+
+MOST_POSITIONS: Final = 3
+"""Positions that are told one by one; of more, the first and the last."""
+
+RUN: Final = 3
+"""Numbers in a row that are said by the first and the last."""
+
+OCTAVE: Final = 7
+"""Letters of an octave."""
+
+INSTRUMENTS: Final[Mapping[str, Term]] = {
+    "violin": Term("instrument", "Violin"),
+    "viola": Term("instrument", "Viola"),
+}
+"""By key; an instrument of the user's own is called as its file says."""
+
+
+def instrument_name(instrument: Instrument, speech: Speech) -> str:
+    """An instrument where it stands alone, as in a heading."""
+    term = INSTRUMENTS.get(instrument.key)
+    return speech.term(term) if term else instrument.name
+
+
+def played_name(instrument: Instrument, size: str, speech: Speech) -> str:
+    """An instrument with its size."""
+    name = instrument_name(instrument, speech)
+    return speech.say("{instrument} {size}", instrument=name, size=size)
+
+
+def open_string(pitch: Pitch, speech: Speech) -> str:
+    """An open string as players call it: by its note."""
+    return speech.note(pitch)
+
+
+def pitch_name(pitch: Pitch, speech: Speech) -> str:
+    """A note with its octave."""
+    return speech.pitch(pitch)
+
+
+def interval_label(label: str, speech: Speech) -> str:
+    """An interval's mark on the staff.
+
+    Raises:
+        RefusedError: the label names no interval.
+    """
+    return marks_of(speech).interval(label)
+
+
+def interval_name(label: str, speech: Speech) -> str:
+    """An interval in words; the widest by what is left of them without whole octaves.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> interval_name("A4", ENGLISH), interval_name("P8", ENGLISH), interval_name("M16", ENGLISH)
+    ('augmented fourth', 'octave', 'major second and 2 octaves')
+
+    Raises:
+        RefusedError: the label names no interval.
+    """
+    interval = Interval.parse(label)
+    if label in NAMES:
+        return speech.term(NAMES[label])
+    octaves, left = divmod(interval.degrees - 1, OCTAVE)
+    simple = f"{label.rstrip('0123456789')}{left + 2}"
+    return speech.count(
+        "{interval} and {number} octave",
+        "{interval} and {number} octaves",
+        octaves,
+        interval=speech.term(NAMES[simple]),
+    )
+
+
+def position_short(position: str, speech: Speech) -> str:
+    """A position where little room is, or in a list.
+
+    position: as the plan document has it: half, 1st, 2nd; any other name is one that an
+        instrument file gives, and stays.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> position_short("half", ENGLISH), position_short("3rd", ENGLISH)
+    ('half', '3rd')
+    """
+    if position == "half":
+        return speech.say_in("position", "half")
+    numbered = NUMBERED.fullmatch(position)
+    return ordinal(int(numbered[1]), speech) if numbered else position
+
+
+def ordinal(number: int, speech: Speech) -> str:
+    """Which position, by its number.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> [ordinal(number, ENGLISH) for number in (1, 2, 3, 4, 11, 12, 21)]
+    ['1st', '2nd', '3rd', '4th', '11th', '12th', '21st']
+    """
+    forms: Mapping[str, str] = {
+        "one": speech.say_in("position", "{number}st", number=number),
+        "two": speech.say_in("position", "{number}nd", number=number),
+        "few": speech.say_in("position", "{number}rd", number=number),
+    }
+    form = speech.locale.ordinal_form(number)
+    return forms.get(form) or speech.say_in("position", "{number}th", number=number)
+
+
+def position_name(position: str, speech: Speech) -> str:
+    """A position in words.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> position_name("1st", ENGLISH)
+    '1st position'
+    """
+    return speech.say("{position} position", position=position_short(position, speech))
+
+
+def positions_name(positions: Iterable[str], speech: Speech) -> str:
+    """Positions in words, each once; of many the first and the last.
+
+    positions: from the lowest place to the highest.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> positions_name(["1st", "1st", "3rd"], ENGLISH)
+    '1st and 3rd position'
+    """
+    once = [position_short(position, speech) for position in dict.fromkeys(positions)]
+    if len(once) > MOST_POSITIONS:
+        return speech.say("{first} to {last} position", first=once[0], last=once[-1])
+    return speech.say("{position} position", position=speech.listed(once))
+
+
+def spacing_name(spacing: Spacing, speech: Speech) -> str:
+    """How far two fingers of a frame stand apart, where it is clear that fingers are meant."""
+    named: Mapping[Spacing, str] = {
+        Spacing.HALF: speech.say_in("between two fingers", "half"),
+        Spacing.WHOLE: speech.say_in("between two fingers", "whole"),
+        Spacing.AUGMENTED: speech.say_in("between two fingers", "three half steps"),
+        Spacing.MINOR_THIRD: speech.say_in("between two fingers", "three half steps"),
+        Spacing.MAJOR_THIRD: speech.say_in("between two fingers", "two whole steps"),
+    }
+    return named[spacing]
+
+
+def step_name(spacing: Spacing, speech: Speech) -> str:
+    """How far two fingers stand apart, alone.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> step_name(Spacing.WHOLE, ENGLISH)
+    'whole step'
+    """
+    named: Mapping[Spacing, str] = {
+        Spacing.HALF: speech.say("half step"),
+        Spacing.WHOLE: speech.say("whole step"),
+    }
+    return named.get(spacing) or spacing_name(spacing, speech)
+
+
+def fingers_name(fingers: Iterable[int]) -> str:
+    """A pair or a frame in figures.
+
+    >>> fingers_name((1, 2)) == f"1{DASH}2"
+    True
+    """
+    return DASH.join(map(str, fingers))
+
+
+def strings_name(strings: Iterable[StringNumber], instrument: Instrument, speech: Speech) -> str:
+    """Which strings are played.
+
+    strings: any order.
+    """
+    played = sorted(set(strings), reverse=True)
+    if len(played) == len(instrument.strings):
+        return speech.count("the string", "all {number} strings", len(played))
+    numerals = speech.listed(NUMERALS[string] for string in played)
+    return speech.count("string {strings}", "strings {strings}", len(played), strings=numerals)
+
+
+def numbers_name(numbers: Sequence[int]) -> str:
+    """Numbers of drills, runs of three and more from the first to the last.
+
+    >>> numbers_name([9, 3, 4, 5, 8]) == f"3{DASH}5, 8, 9"
+    True
+    """
+    runs: list[list[int]] = []
+    for number in sorted(set(numbers)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(
+        f"{run[0]}{DASH}{run[-1]}" if len(run) >= RUN else ", ".join(map(str, run)) for run in runs
+    )
