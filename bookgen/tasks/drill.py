@@ -21,7 +21,6 @@ from bookgen.tasks.leftovers import working_folder
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import LEAST_SECONDS, Busy, besides, publish, style_of
 from bookgen.tasks.places import Place, refuse_places
-from bookgen.tasks.plans import numbers_of
 from bookgen.tasks.results import one_player
 from bookgen.tasks.roster import choose, file_stem
 from bookgen.tasks.studio_folder import StudioFolder
@@ -112,7 +111,7 @@ def plan_of_number(
     with folder.log(make=False) as log:
         who = one_player(folder, log, player)
         found = next((kept for kept in log.drills(who) if number in kept.numbers), None)
-        known = numbers_of(log, who)
+        known = log.named(who)
     drill = known_drill(found, number, who)
     roster = folder.studio.players.get(who)
     if size is None and roster is not None and roster.instrument == drill.instrument:

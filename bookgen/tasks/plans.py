@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Final
 from msgspec.structs import replace
 
 from bookgen.errors import BookgenError, Finding, told
-from bookgen.model.drill import Drill
 from bookgen.plan.decoder import decode
 from bookgen.plan.document import Day, DrillEntry, Plan, Role, Scope, drill_of
 from bookgen.planner.month import plan_days
@@ -89,7 +88,7 @@ def taken_again(player: str) -> Finding:
 
 def known_of(log: PracticeLog, player: str) -> Known:
     """What the log knows of a player."""
-    return Known(log.records(player), log.numbers(player))
+    return Known(log.records(player), log.numbers(player), log.next_number(player))
 
 
 def fresh(
@@ -117,21 +116,11 @@ def kept_days(asked: Asked, dates: Sequence[Date], log: PracticeLog) -> dict[Dat
     """
     name = asked.name or ""
     documents = {date: log.day(name, date) for date in dates}
-    printed = numbers_of(log, name) if any(documents.values()) else {}
+    printed = log.named(name) if any(documents.values()) else {}
     return {
         date: decode(text, f"{LOG_NAME}, {name}, {date}", find_instrument, printed)
         for date, text in documents.items()
         if text is not None
-    }
-
-
-def numbers_of(log: PracticeLog, player: str) -> dict[int, Drill]:
-    """Every drill by each number under which it was ever printed."""
-    return {
-        number: kept.drill
-        for kept in log.drills(player)
-        if kept.drill is not None
-        for number in kept.numbers
     }
 
 
@@ -178,6 +167,8 @@ def other_options(
         "--minutes": all(day.minutes == minutes_then(day, asked) for day in kept.days),
         "--seed": kept.seed == asked.seed,
     }
+    if not same["--instrument"] and "--instrument" not in wish.says:
+        yield "--instrument", printed_for(kept.instrument, date, asked.name)
     for option, value in wish.says.items():
         if not same[option]:
             problem = told(
@@ -187,6 +178,21 @@ def other_options(
             )
             mend = told("add --anew to plan them again, or leave the option out")
             yield option, Finding(f"{option} {value}", problem, mend)
+
+
+def printed_for(instrument: str, date: Date, player: str | None) -> Finding:
+    """That a kept day is one of another instrument than the player has."""
+    problem = told(
+        "the pages of {player} for {date} were printed for the {instrument}",
+        player=player,
+        date=date,
+        instrument=instrument,
+    )
+    mend = told(
+        "add --instrument {instrument} to print that day as it was, or --anew to plan it again",
+        instrument=instrument,
+    )
+    return Finding(told("{file}, {player}", file=LOG_NAME, player=player), problem, mend)
 
 
 def minutes_then(day: Day, asked: Asked) -> float:

@@ -50,15 +50,12 @@ class Known:
     """What is known of a player's past.
 
     records: every drill that was printed; numbers: of every drill that has one.
+    first_number: of the first drill that has none.
     """
 
     records: Sequence[Record] = ()
     numbers: Mapping[Drill, int] = field(default_factory=dict)
-
-    @property
-    def first_number(self) -> int:
-        """The number of the first drill that has none."""
-        return max(self.numbers.values(), default=0) + 1
+    first_number: int = 1
 
 
 NOTHING_KNOWN = Known()

@@ -22,7 +22,7 @@ def heads(speech: Speech) -> tuple[str, ...]:
     """Over the columns of the table of players."""
     return (
         speech.say("player"),
-        speech.say("area"),
+        speech.say("instrument"),
         speech.say("secure"),
         speech.say("practised"),
         speech.say("new"),

@@ -85,8 +85,8 @@ def interval_key(labels: Iterable[str], marks: Marks, speech: Speech) -> Mapping
 
 
 def wait_key(speech: Speech) -> str:
-    """What `if 9` under a box means."""
-    return speech.say("if 9: only if 9 is secure")
+    """What `if` and a number under a box means."""
+    return speech.say("if and a number: only if that drill is secure")
 
 
 def subject(instrument: str, speech: Speech) -> str:

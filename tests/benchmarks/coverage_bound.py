@@ -32,8 +32,8 @@ from itertools import count, takewhile
 from pathlib import Path
 from typing import Final
 
+from kit.planning import ordinary_pairs
 from ortools.sat.python import cp_model
-from planning import ordinary_pairs
 
 from bookgen.model.drill import CROSS_ON_EVERY_NOTE, Drill
 from bookgen.model.instrument import Instrument

@@ -14,9 +14,9 @@ from fractions import Fraction
 from random import Random
 from time import process_time
 
-from fingered import CELLO, COSTS, counted
-from quartets import parts
-from shorthand import VIOLA, VIOLIN
+from kit.fingered import CELLO, COSTS, counted
+from kit.quartets import parts
+from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from shell import bookgen, refused
+from kit.shell import bookgen, refused
 
 DAY = "2026-12-01"
 KEY = "violin-12-whole-place2-strings4321-stage5-low-same"

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-from shell import bookgen, refused
+from kit.shell import bookgen, refused
 
 ROSTER = """
 name = "Harbour Lane Strings"

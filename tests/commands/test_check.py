@@ -5,8 +5,8 @@ import sqlite3
 from pathlib import Path
 
 import pytest
-from printed import DRILLS, EVENING, kept
-from shell import bookgen
+from kit.printed import DRILLS, EVENING, kept
+from kit.shell import bookgen
 
 from bookgen.notation import lilypond
 from bookgen.plan.record import Result

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-from shell import bookgen, refused
+from kit.shell import bookgen, refused
 
 ROSTER = """
 [players.Ines]

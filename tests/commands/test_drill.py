@@ -8,8 +8,8 @@ from pathlib import Path
 import mido
 import pypdfium2
 import pytest
+from kit.shell import bookgen, refused
 from PIL import Image
-from shell import bookgen, refused
 
 KEY = "violin-12-whole-place2-strings4321-stage3-low-mirror"
 MIDI = [57, 66, 71, 80, 80, 71, 66, 57]  # A3 F#4 B4 G#5 and back, MIDI 1.0 note numbers

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from shell import bookgen, refused
+from kit.shell import bookgen, refused
 
 
 def test_each_layout_has_its_line_with_a_folder_to_copy() -> None:

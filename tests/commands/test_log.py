@@ -4,8 +4,8 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from printed import DRILLS, EVENING, kept
-from shell import bookgen, refused
+from kit.printed import DRILLS, EVENING, kept
+from kit.shell import bookgen, refused
 
 from bookgen.commands import arguments
 from bookgen.commands import log as command

@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
-from printed import DRILLS, EVENING, kept
-from shell import bookgen, refused
+from kit.printed import DRILLS, EVENING, kept
+from kit.shell import bookgen, refused
 
 from bookgen.plan.record import Result
 from bookgen.studio.log_copy import LogCopy

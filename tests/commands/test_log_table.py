@@ -1,6 +1,6 @@
 """The log as a table to read."""
 
-from printed import DRILLS, EVENING, empty_log, kept
+from kit.printed import DRILLS, EVENING, empty_log, kept
 
 from bookgen.commands.log_table import drill_words, history_table, lined_up, log_table
 from bookgen.plan.record import Result

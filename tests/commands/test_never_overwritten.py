@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
-from printed import DRILLS, kept
-from shell import bookgen, refused
+from kit.printed import DRILLS, kept
+from kit.shell import bookgen, refused
 
 from bookgen.studio.practice_log import open_log
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import msgspec
 import pytest
-from shell import bookgen, refused
+from kit.shell import bookgen, refused
 
 from bookgen.errors import BookgenError
 from bookgen.readers.studio import parse_studio

@@ -4,7 +4,7 @@ import os
 from pathlib import Path
 
 import pytest
-from shell import bookgen, refused
+from kit.shell import bookgen, refused
 
 from bookgen.commands import telling
 from bookgen.notation import lilypond

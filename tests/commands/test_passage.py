@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-from shell import bookgen, refused
+from kit.shell import bookgen, refused
 
 AIR = "title: Harbour air\nkey: D major\nmeter: 3/4\nbar: 5\nD4 E4 F#4 | G4 A4 B4 | C#5:2 D5:4 |\n"
 

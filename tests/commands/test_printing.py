@@ -10,7 +10,7 @@ from pathlib import Path
 import pikepdf
 import pypdfium2
 import pytest
-from print_shop import open_print_shop, printed
+from kit.print_shop import open_print_shop, printed
 from reportlab.pdfgen.canvas import Canvas
 
 from bookgen.binder.page.fold import fold

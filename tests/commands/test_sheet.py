@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-from shell import bookgen, refused
+from kit.shell import bookgen, refused
 
 from bookgen.notation import lilypond
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from refusing import refused
+from kit.refusing import refused
 
 from bookgen.model.costs import PARTS, Preference
 from bookgen.readers.fingering import read_costs

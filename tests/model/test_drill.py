@@ -6,8 +6,8 @@ from itertools import permutations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from refusing import refused, said
-from shorthand import VIOLIN, drills, frame, pair, strings
+from kit.refusing import refused, said
+from kit.shorthand import VIOLIN, drills, frame, pair, strings
 
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import OCTAVE, Drill

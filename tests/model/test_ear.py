@@ -3,7 +3,7 @@
 from math import log2
 
 import pytest
-from shorthand import VIOLIN, pitch
+from kit.shorthand import VIOLIN, pitch
 
 from bookgen.model.drill import Drill
 from bookgen.model.ear import TONES, easiest, pure_stops, sung, tone_name

@@ -3,8 +3,8 @@
 from fractions import Fraction
 
 import pytest
-from refusing import refused
-from shorthand import pitch
+from kit.refusing import refused
+from kit.shorthand import pitch
 
 from bookgen.model.event import Event
 from bookgen.model.stop import Note, Stop

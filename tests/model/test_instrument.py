@@ -6,8 +6,8 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from refusing import refused
-from shorthand import VIOLA, VIOLIN, frame, hands, pair, pitch, specimen, strings
+from kit.refusing import refused
+from kit.shorthand import VIOLA, VIOLIN, frame, hands, pair, pitch, specimen, strings
 
 from bookgen.model.instrument import ClefChoice, Hand, Instrument, Reach
 from bookgen.model.spacing import Frame, Spacing

@@ -4,11 +4,11 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from drills import VIOLIN
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
-from refusing import refused
-from shorthand import VIOLA, drills, steps
+from kit.drills import VIOLIN
+from kit.refusing import refused
+from kit.shorthand import VIOLA, drills, steps
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import Move, moves_of

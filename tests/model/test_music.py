@@ -6,8 +6,8 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from refusing import refused
-from shorthand import VIOLA, VIOLIN, drills, events, names, specimen
+from kit.refusing import refused
+from kit.shorthand import VIOLA, VIOLIN, drills, events, names, specimen
 
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill

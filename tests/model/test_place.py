@@ -1,7 +1,7 @@
 """What the trade calls a place."""
 
 import pytest
-from drills import VIOLIN
+from kit.drills import VIOLIN
 
 from bookgen.model.drill import Drill
 from bookgen.model.place import place_label

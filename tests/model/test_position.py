@@ -3,9 +3,9 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from refusing import refused
-from shorthand import VIOLA, VIOLIN, pitch, specimen
-from sources import published, published_rows
+from kit.refusing import refused
+from kit.shorthand import VIOLA, VIOLIN, pitch, specimen
+from kit.sources import published, published_rows
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.position import LetterRule, TableRule, position_code

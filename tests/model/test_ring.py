@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shorthand import VIOLA, VIOLIN, pitch, specimen
+from kit.shorthand import VIOLA, VIOLIN, pitch, specimen
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import interval_label

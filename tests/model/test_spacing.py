@@ -3,9 +3,9 @@
 from itertools import product
 
 import pytest
-from refusing import refused
-from shorthand import SPACINGS, frame
-from sources import published, published_words
+from kit.refusing import refused
+from kit.shorthand import SPACINGS, frame
+from kit.sources import published, published_words
 
 from bookgen.model.spacing import Frame, Spacing
 

@@ -6,7 +6,7 @@ from itertools import permutations, product
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shorthand import (
+from kit.shorthand import (
     NEIGHBOURS,
     VIOLA,
     VIOLIN,

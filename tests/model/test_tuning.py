@@ -5,8 +5,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from refusing import refused
-from sources import published, published_words
+from kit.refusing import refused
+from kit.sources import published, published_words
 
 from bookgen.model.geometry import nut_distance_mm
 from bookgen.model.interval import Interval

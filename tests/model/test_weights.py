@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from refusing import refused
+from kit.refusing import refused
 
 from bookgen.model.spacing import Spacing
 from bookgen.readers.weights import read_weights

@@ -1,8 +1,8 @@
 """Accidentals within a bar and against a key."""
 
 import pytest
+from kit.shorthand import pitch
 from music21 import key
-from shorthand import pitch
 
 from bookgen.notation.accidental import Accidentals, in_key
 

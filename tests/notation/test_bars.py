@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from phrases import phrase
+from kit.phrases import phrase
 
 from bookgen.model.phrase import Phrase
 from bookgen.notation.bars import bar_name, length_of, writable

@@ -1,9 +1,9 @@
 """Clefs of drills and of passages."""
 
 import pytest
-from drills import drill_of
-from phrases import phrase
-from shorthand import VIOLA, VIOLIN, specimen
+from kit.drills import drill_of
+from kit.phrases import phrase
+from kit.shorthand import VIOLA, VIOLIN, specimen
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play

@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from drills import VIOLA, VIOLIN, drill_of
-from notation.bench import BESIDE_MM, FULL_MM, HALF_MM, NARROW_MM, STYLE, listed_signs
-from notation.lint import (
+from kit.bench import BESIDE_MM, FULL_MM, HALF_MM, NARROW_MM, STYLE, listed_signs
+from kit.drills import VIOLA, VIOLIN, drill_of
+from kit.lint import (
     LABELS,
     SOLID,
     Sign,

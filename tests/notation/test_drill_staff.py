@@ -8,8 +8,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from drills import VIOLA, VIOLIN, drill_of
-from notation.bench import STYLE
+from kit.bench import STYLE
+from kit.drills import VIOLA, VIOLIN, drill_of
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument

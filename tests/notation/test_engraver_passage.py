@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-from notation.bench import FULL_MM, SECONDS, STYLE, stand_in, workshop
-from passages import by_hand, passage, random_phrase
-from shorthand import VIOLA, VIOLIN
+from kit.bench import FULL_MM, SECONDS, STYLE, stand_in, workshop
+from kit.passages import by_hand, passage, random_phrase
+from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.errors import EngravingError
 from bookgen.notation.engraved import Engraving

@@ -1,6 +1,6 @@
 """Fingers, string numerals and brackets over a passage."""
 
-from passages import by_hand, passage
+from kit.passages import by_hand, passage
 
 from bookgen.notation.fingered import Mark, brackets_of, marks_of, stops_of
 

@@ -4,8 +4,8 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from drills import VIOLIN, drill_of
-from refusing import refused
+from kit.drills import VIOLIN, drill_of
+from kit.refusing import refused
 
 from bookgen.model.event import Event
 from bookgen.model.instrument import Instrument

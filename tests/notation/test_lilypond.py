@@ -5,7 +5,7 @@ import time
 from pathlib import Path
 
 import pytest
-from notation.bench import STYLE, stand_in
+from kit.bench import STYLE, stand_in
 
 from bookgen.errors import BookgenError, EngravingError
 from bookgen.notation.lilypond import Workshop, find_lilypond, from_wheel

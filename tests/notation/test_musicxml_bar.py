@@ -5,7 +5,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 import pytest
-from passages import by_hand
+from kit.passages import by_hand
 
 from bookgen.model.phrase import Phrase
 from bookgen.notation.accidental import Accidentals

@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from drills import VIOLA, VIOLIN, drill_of
+from kit.drills import VIOLA, VIOLIN, drill_of
 from music21 import articulations, converter, stream
 
 from bookgen.model.drill import Drill

@@ -9,10 +9,10 @@ from xml.etree.ElementTree import fromstring
 
 import pytest
 from hypothesis import given, settings
+from kit.passages import any_passage, by_hand, passage
+from kit.quartets import parts
+from kit.shorthand import VIOLA, VIOLIN, specimen
 from music21 import articulations, chord, converter, note, stream
-from passages import any_passage, by_hand, passage
-from quartets import parts
-from shorthand import VIOLA, VIOLIN, specimen
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase

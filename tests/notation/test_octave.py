@@ -1,7 +1,7 @@
 """What stands under an 8va sign in a passage."""
 
-from phrases import phrase
-from shorthand import VIOLIN
+from kit.phrases import phrase
+from kit.shorthand import VIOLIN
 
 from bookgen.notation.octave import under_octave_sign
 

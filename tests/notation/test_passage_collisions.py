@@ -5,8 +5,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from notation.bench import FULL_MM, STYLE, listed_signs
-from notation.lint import (
+from kit.bench import FULL_MM, STYLE, listed_signs
+from kit.lint import (
     PASSAGE_LABELS,
     Sign,
     by_system,
@@ -15,9 +15,9 @@ from notation.lint import (
     must_part_in_passage,
     read_signs,
 )
-from passages import by_hand, passage, random_phrase
-from quartets import parts
-from shorthand import VIOLA, VIOLIN
+from kit.passages import by_hand, passage, random_phrase
+from kit.quartets import parts
+from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase

@@ -4,9 +4,9 @@ import re
 from dataclasses import replace
 
 import pytest
-from passages import by_hand, passage
-from phrases import phrase
-from shorthand import VIOLIN, pitch
+from kit.passages import by_hand, passage
+from kit.phrases import phrase
+from kit.shorthand import VIOLIN, pitch
 
 from bookgen.model.phrase import Phrase
 from bookgen.notation.leaf import named

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from passages import random_phrase
+from kit.passages import random_phrase
 
 from bookgen.model.phrase import Bar, Sound, WrittenNote
 from bookgen.model.pitch import Pitch

@@ -6,8 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from drills import VIOLIN, drill_of
-from notation.bench import STYLE
+from kit.bench import STYLE
+from kit.drills import VIOLIN, drill_of
 
 from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.notation.lilypond import find_lilypond, lay_fonts

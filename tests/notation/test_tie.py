@@ -2,8 +2,8 @@
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from passages import random_phrase
-from phrases import phrase
+from kit.passages import random_phrase
+from kit.phrases import phrase
 
 from bookgen.notation.sounds import Place
 from bookgen.notation.tie import Ties, ties_of

@@ -5,7 +5,7 @@ from typing import Final
 
 import abjad
 import pytest
-from refusing import refused
+from kit.refusing import refused
 
 from bookgen.model.interval import Interval, interval_label
 from bookgen.model.pitch import LETTERS, Pitch

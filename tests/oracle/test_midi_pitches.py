@@ -6,8 +6,8 @@ from pathlib import Path
 
 import mido
 import pytest
-from drills import VIOLA, VIOLIN
-from notation.bench import FULL_MM, SECONDS, STYLE, workshop
+from kit.bench import FULL_MM, SECONDS, STYLE, workshop
+from kit.drills import VIOLA, VIOLIN
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument

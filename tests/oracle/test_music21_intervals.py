@@ -4,9 +4,7 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise, permutations, product
 
 import pytest
-from music21 import interval as m21_interval
-from music21 import pitch as m21_pitch
-from shorthand import (
+from kit.shorthand import (
     SPECIMEN_KEYS,
     VIOLA,
     VIOLIN,
@@ -15,7 +13,9 @@ from shorthand import (
     specimen,
     string_sets,
 )
-from sources import published, published_words
+from kit.sources import published, published_words
+from music21 import interval as m21_interval
+from music21 import pitch as m21_pitch
 
 from bookgen.model import music
 from bookgen.model.drill import Drill

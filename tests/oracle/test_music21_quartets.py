@@ -10,10 +10,10 @@ from xml.etree.ElementTree import Element
 
 import music21
 import pytest
+from kit.scores import element
+from kit.shorthand import VIOLIN
 from music21 import chord, note, stream
 from music21.musicxml.xmlToM21 import MusicXMLImporter
-from scores import element
-from shorthand import VIOLIN
 
 from bookgen.model.phrase import Phrase
 from bookgen.readers.score import read_passage

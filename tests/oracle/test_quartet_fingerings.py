@@ -5,11 +5,11 @@ from functools import cache
 from itertools import combinations, pairwise, product
 
 import pytest
-from fingered import CELLO, COSTS, counted, in_one_hand
+from kit.fingered import CELLO, COSTS, counted, in_one_hand
+from kit.quartets import parts
+from kit.shorthand import VIOLA, VIOLIN
+from kit.sources import published
 from music21 import pitch as m21_pitch
-from quartets import parts
-from shorthand import VIOLA, VIOLIN
-from sources import published
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase

@@ -1,10 +1,10 @@
 """The cheapest way, against every way there is."""
 
 import pytest
-from fingered import INSTRUMENTS, every_way, price
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lattices import affordable, laid, phrases, ways
+from kit.fingered import INSTRUMENTS, every_way, price
+from kit.lattices import affordable, laid, phrases, ways
 
 from bookgen.model.costs import Preference
 from bookgen.passage.cheapest import cost_of, search

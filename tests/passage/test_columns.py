@@ -1,6 +1,6 @@
 """The columns of a phrase: which nodes stand in them."""
 
-from lattices import laid
+from kit.lattices import laid
 
 from bookgen.passage.lattice import NOWHERE, Column
 

@@ -1,8 +1,8 @@
 """What string players have always done, without a source, against what is found."""
 
 import pytest
-from fingered import BASS, CELLO, places, solved, stops
-from shorthand import VIOLA
+from kit.fingered import BASS, CELLO, places, solved, stops
+from kit.shorthand import VIOLA
 
 COMMON = "common practice, no source"
 

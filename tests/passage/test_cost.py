@@ -3,11 +3,11 @@
 from fractions import Fraction
 
 import pytest
-from fingered import CELLO, COSTS, notes_of
 from hypothesis import given
 from hypothesis import strategies as st
-from phrases import phrase
-from shorthand import VIOLIN
+from kit.fingered import CELLO, COSTS, notes_of
+from kit.phrases import phrase
+from kit.shorthand import VIOLIN
 
 from bookgen.model.costs import PARTS, Preference
 from bookgen.passage.cost import Gap, Leap, Tariff, crossings, guided, shrink

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from math import inf
 
 import pytest
-from fingered import CELLO, INSTRUMENTS, every_way, price
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lattices import affordable, laid, phrases, ways
+from kit.fingered import CELLO, INSTRUMENTS, every_way, price
+from kit.lattices import affordable, laid, phrases, ways
 
 from bookgen.passage.cheapest import Way, cost_of, search
 from bookgen.passage.elsewhere import Quest, Window, along, choices, differs, elsewhere

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from phrases import phrase
+from kit.phrases import phrase
 
 from bookgen.passage.event import events_of
 

@@ -2,7 +2,7 @@
 
 from collections import Counter
 
-from shorthand import VIOLIN, frame
+from kit.shorthand import VIOLIN, frame
 
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.stop import Stop

@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 import pytest
-from fingered import CELLO, solved
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from phrases import phrase
-from shorthand import VIOLIN
+from kit.fingered import CELLO, solved
+from kit.phrases import phrase
+from kit.shorthand import VIOLIN
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.move import Move

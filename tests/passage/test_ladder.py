@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from planner.knowing import short
-from planner.reading import differing, reading
-from shorthand import VIOLIN, specimen, strings
+from kit.knowing import short
+from kit.reading import differing, reading
+from kit.shorthand import VIOLIN, specimen, strings
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import Move

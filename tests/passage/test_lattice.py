@@ -4,8 +4,8 @@ from itertools import product
 from math import inf
 
 import pytest
-from fingered import price
-from lattices import laid
+from kit.fingered import price
+from kit.lattices import laid
 
 from bookgen.passage.cost import Gap
 from bookgen.passage.lattice import NOWHERE, Key, Node

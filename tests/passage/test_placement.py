@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from itertools import pairwise, product
 
 import pytest
-from fingered import INSTRUMENTS, notes_of, sounding
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shorthand import VIOLIN
+from kit.fingered import INSTRUMENTS, notes_of, sounding
+from kit.shorthand import VIOLIN
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import WrittenNote

@@ -1,10 +1,10 @@
 """What of a sound can be played, and the one line for what cannot."""
 
 import pytest
-from fingered import BASS
-from phrases import phrase
-from refusing import said
-from shorthand import VIOLIN
+from kit.fingered import BASS
+from kit.phrases import phrase
+from kit.refusing import said
+from kit.shorthand import VIOLIN
 
 from bookgen.model.instrument import Instrument
 from bookgen.passage.event import events_of

@@ -2,9 +2,9 @@
 
 from datetime import date
 
-from planner.knowing import short
-from scores import wanted
-from shorthand import VIOLIN
+from kit.knowing import short
+from kit.scores import wanted
+from kit.shorthand import VIOLIN
 
 from bookgen.model.phrase import Phrase
 from bookgen.passage.groups import grouped

@@ -5,7 +5,7 @@ from math import inf
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lattices import laid
+from kit.lattices import laid
 
 from bookgen.passage.lattice import Column, Steps
 from bookgen.passage.relax import ahead, back

@@ -3,8 +3,8 @@
 from itertools import combinations, product
 
 import pytest
-from fingered import BASS, CELLO, INSTRUMENTS
-from shorthand import VIOLIN, frame
+from kit.fingered import BASS, CELLO, INSTRUMENTS
+from kit.shorthand import VIOLIN, frame
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame, Spacing

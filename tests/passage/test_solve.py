@@ -4,11 +4,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from fingered import COSTS, INSTRUMENTS, places, solved, sounding, stops
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from phrases import bar, phrase
-from shorthand import SPECIMEN_KEYS, VIOLIN, specimen
+from kit.fingered import COSTS, INSTRUMENTS, places, solved, sounding, stops
+from kit.phrases import bar, phrase
+from kit.shorthand import SPECIMEN_KEYS, VIOLIN, specimen
 
 from bookgen.model.costs import PARTS, Preference
 from bookgen.model.phrase import Phrase

@@ -1,9 +1,9 @@
 """Where another fingering has to differ from the best one."""
 
-from fingered import places, solved, stops
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lattices import laid
+from kit.fingered import places, solved, stops
+from kit.lattices import laid
 
 from bookgen.passage.cheapest import search
 from bookgen.passage.elsewhere import Window, choices

@@ -5,12 +5,12 @@ from contextlib import suppress
 from datetime import date, timedelta
 
 import pytest
-from drills import VIOLIN, plan_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from kit.drills import VIOLIN, plan_of
+from kit.planning import planned_from
+from kit.shorthand import VIOLA
 from msgspec.structs import replace
-from planning import planned_from
-from shorthand import VIOLA
 
 from bookgen.errors import BookgenError, Finding
 from bookgen.model.dimension import Dimension

@@ -7,9 +7,9 @@ from pathlib import Path
 import jsonschema
 import msgspec
 import pytest
-from drills import entry, plan_of
-from fences import blocks
-from planning import planned_from
+from kit.drills import entry, plan_of
+from kit.fences import blocks
+from kit.planning import planned_from
 
 from bookgen.plan.document import Plan, encode, plan_schema
 from bookgen.plan.link import change, kept

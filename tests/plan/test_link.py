@@ -1,7 +1,7 @@
 """What ties two drills."""
 
 import pytest
-from drills import VIOLIN, entry
+from kit.drills import VIOLIN, entry
 
 from bookgen.errors import RefusedError
 from bookgen.model.dimension import Dimension

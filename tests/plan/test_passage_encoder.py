@@ -6,9 +6,9 @@ from fractions import Fraction
 
 import jsonschema
 import pytest
-from drills import plan_of
 from hypothesis import given, settings
-from passages import any_passage, by_hand, passage
+from kit.drills import plan_of
+from kit.passages import any_passage, by_hand, passage
 
 from bookgen.plan.passage import Ladder, Passage
 from bookgen.plan.passage_encoder import encode_passage, time

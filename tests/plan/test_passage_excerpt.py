@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from passages import passage
+from kit.passages import passage
 
 from bookgen.plan.passage import Ladder, Passage
 from bookgen.plan.passage_excerpt import Excerpt, excerpts_of

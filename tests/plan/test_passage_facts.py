@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from passages import by_hand, passage
+from kit.passages import by_hand, passage
 
 from bookgen.model.interval import Interval
 from bookgen.model.units import Semitones

@@ -4,7 +4,7 @@ import json
 
 import jsonschema
 import pytest
-from passages import passage
+from kit.passages import passage
 
 from bookgen.plan.passage_encoder import encode_passage
 from bookgen.plan.passage_wire import passage_schema

@@ -4,8 +4,8 @@ import json
 from pathlib import Path
 
 import pytest
-from drills import VIOLIN
-from shorthand import VIOLA
+from kit.drills import VIOLIN
+from kit.shorthand import VIOLA
 
 from bookgen.errors import BookgenError
 from bookgen.model.drill import Drill

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 import pytest
-from drills import VIOLIN, entry
-from planning import area_of
-from shorthand import strings
+from kit.drills import VIOLIN, entry
+from kit.planning import area_of
+from kit.shorthand import strings
 
 from bookgen.planner.area import string_sets
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from planner.knowing import SMALL, knowing, pool_of, short, shorts
+from kit.knowing import SMALL, knowing, pool_of, short, shorts
 
 from bookgen.plan.document import Role
 from bookgen.planner.arrange import arranged, ends_in_twins, in_order, near_twins

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 import pytest
-from drills import VIOLIN, entry
 from hypothesis import given
 from hypothesis import strategies as st
-from planning import ordinary_pairs
+from kit.drills import VIOLIN, entry
+from kit.planning import ordinary_pairs
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of

@@ -1,8 +1,8 @@
 """How hard drills are, judged against each other as a teacher would."""
 
 import pytest
-from drills import VIOLIN, entry
-from planning import difficulty_parts
+from kit.drills import VIOLIN, entry
+from kit.planning import difficulty_parts
 
 from bookgen.model.drill import Drill
 from bookgen.planner.difficulty import crossings_of, hand_place

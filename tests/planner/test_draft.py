@@ -3,7 +3,7 @@
 from random import Random
 
 import pytest
-from planner.knowing import LOW, day, knowing, pool_of, short, shorts
+from kit.knowing import LOW, day, knowing, pool_of, short, shorts
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of

@@ -1,6 +1,6 @@
 """Where the same intervals were heard before."""
 
-from drills import VIOLIN, entry
+from kit.drills import VIOLIN, entry
 
 from bookgen.model.music import play
 from bookgen.planner.echo import Echoes

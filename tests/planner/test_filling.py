@@ -1,7 +1,7 @@
 """What a day knows of itself while it fills up."""
 
 import pytest
-from planner.knowing import day, knowing, short
+from kit.knowing import day, knowing, short
 
 from bookgen.plan.document import Character, Role
 from bookgen.planner.filling import Filling

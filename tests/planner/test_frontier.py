@@ -4,10 +4,10 @@ from random import Random
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from planner.knowing import LOW, SMALL, day, knowing, pool_of, short, shorts
-from planner.players import gate_of, next_to
-from planning import area_of
-from shorthand import VIOLIN
+from kit.knowing import LOW, SMALL, day, knowing, pool_of, short, shorts
+from kit.planning import area_of
+from kit.players import gate_of, next_to
+from kit.shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of

@@ -1,7 +1,7 @@
 """How an area stands before a plan, and what the plan aims at."""
 
-from planner.knowing import SMALL, day, pool_of, record, short
-from shorthand import VIOLIN
+from kit.knowing import SMALL, day, pool_of, record, short
+from kit.shorthand import VIOLIN
 
 from bookgen.model.move import moves_of
 from bookgen.plan.record import Result

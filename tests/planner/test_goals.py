@@ -4,8 +4,8 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from planning import area_of, dates_from, request_for
-from shorthand import VIOLIN
+from kit.planning import area_of, dates_from, request_for
+from kit.shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Plan, Role, Towards

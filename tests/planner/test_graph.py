@@ -3,11 +3,11 @@
 from dataclasses import replace
 from itertools import pairwise
 
-from drills import VIOLA, VIOLIN, entry
 from hypothesis import given
 from hypothesis import strategies as st
-from planning import difficulty_parts, ordinary_pairs
-from shorthand import frame, specimen
+from kit.drills import VIOLA, VIOLIN, entry
+from kit.planning import difficulty_parts, ordinary_pairs
+from kit.shorthand import frame, specimen
 
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from planner.knowing import LOW, day, knowing, record, short, shorts
+from kit.knowing import LOW, day, knowing, record, short, shorts
 
 from bookgen.model.move import moves_of
 from bookgen.plan.document import Role

@@ -2,8 +2,8 @@
 
 from hypothesis import given
 from hypothesis import strategies as st
-from planner.knowing import SMALL, day, knowing, pool_of, short, shorts
-from planner.players import next_to
+from kit.knowing import SMALL, day, knowing, pool_of, short, shorts
+from kit.players import next_to
 
 from bookgen.model.drill import Drill
 from bookgen.plan.record import Result

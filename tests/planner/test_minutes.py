@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from drills import entry
+from kit.drills import entry
 
 from bookgen.planner.minutes import cold_minutes_of, minutes_of, shared_out
 

@@ -7,11 +7,11 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from planner.knowing import shorts
-from planner.players import Player, Row, by_day, gate_of, players
-from planner.reading import Reading, differing, reading
-from planning import WIDEST, area_of, dates_from, request_for
-from shorthand import VIOLA, VIOLIN
+from kit.knowing import shorts
+from kit.planning import WIDEST, area_of, dates_from, request_for
+from kit.players import Player, Row, by_day, gate_of, players
+from kit.reading import Reading, differing, reading
+from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill

@@ -4,9 +4,9 @@ from itertools import product
 
 from hypothesis import given
 from hypothesis import strategies as st
-from planner.knowing import LOW, SMALL, day, knowing, pool_of, short, shorts
-from planner.reading import Reading, differing, reading
-from shorthand import VIOLIN
+from kit.knowing import LOW, SMALL, day, knowing, pool_of, short, shorts
+from kit.reading import Reading, differing, reading
+from kit.shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
 from bookgen.model.music import play

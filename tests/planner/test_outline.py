@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from planner.knowing import knowing, short
+from kit.knowing import knowing, short
 
 from bookgen.plan.document import Character, Role
 from bookgen.planner.outline import Outline, Pick, most_minutes

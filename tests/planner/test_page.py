@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 import pytest
-from planner.knowing import day, knowing, record, short, shorts
+from kit.knowing import day, knowing, record, short, shorts
 
 from bookgen.errors import RefusedError
 from bookgen.model.dimension import Dimension

@@ -2,8 +2,8 @@
 
 from itertools import product
 
-from drills import VIOLIN
-from planning import ordinary_pairs
+from kit.drills import VIOLIN
+from kit.planning import ordinary_pairs
 
 from bookgen.model.drill import Drill
 from bookgen.model.route import Return

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 import pytest
-from planner.knowing import short
-from planning import request_for
-from shorthand import VIOLA, VIOLIN
+from kit.knowing import short
+from kit.planning import request_for
+from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.errors import RefusedError
 from bookgen.plan.record import Record

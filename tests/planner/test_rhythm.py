@@ -4,7 +4,7 @@ from collections import Counter
 from itertools import combinations
 
 import pytest
-from planner.knowing import TODAY, WEIGHTS, day
+from kit.knowing import TODAY, WEIGHTS, day
 
 from bookgen.plan.document import Character
 from bookgen.planner.rhythm import character_of, minutes_on, new_hands_on, new_minutes_on

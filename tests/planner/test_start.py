@@ -4,9 +4,9 @@ from collections import Counter
 from dataclasses import replace
 
 import pytest
-from planner.knowing import day, pool_of
-from planning import area_of
-from shorthand import VIOLIN, events, names
+from kit.knowing import day, pool_of
+from kit.planning import area_of
+from kit.shorthand import VIOLIN, events, names
 
 from bookgen.model.drill import Drill
 from bookgen.model.music import play

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from kit.scores import PASSAGES, packed, shown, typed
+from kit.shorthand import VIOLIN
 from mido import Message, MetaMessage, MidiFile, MidiTrack
-from scores import PASSAGES, packed, shown, typed
-from shorthand import VIOLIN
 
 from bookgen.errors import BookgenError
 from bookgen.readers.score import READERS, read_passage

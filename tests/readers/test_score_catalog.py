@@ -1,7 +1,7 @@
 """The parts of a score with their names, staves and ranges."""
 
 import pytest
-from scores import attributes, back, bar, element, music, parts
+from kit.scores import attributes, back, bar, element, music, parts
 
 from bookgen.errors import BookgenError
 from bookgen.readers.score_catalog import KEPT, heights_of, partwise, staves

@@ -5,7 +5,7 @@ from pathlib import Path
 from zipfile import ZIP_BZIP2, ZipFile
 
 import pytest
-from scores import packed, typed
+from kit.scores import packed, typed
 
 from bookgen.errors import BookgenError
 from bookgen.readers.score_file import (

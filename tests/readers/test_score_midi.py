@@ -4,9 +4,9 @@ from fractions import Fraction
 from io import BytesIO
 
 import pytest
+from kit.scores import shown, wanted
+from kit.shorthand import specimen
 from mido import Message, MetaMessage, MidiFile, MidiTrack
-from scores import shown, wanted
-from shorthand import specimen
 
 from bookgen.errors import BookgenError
 from bookgen.readers.score_midi import midi_passage

@@ -1,7 +1,7 @@
 """MusicXML by hand, from the definitions of MusicXML 4.0: what the player of a violin reads."""
 
 import pytest
-from scores import (
+from kit.scores import (
     DIVISIONS,
     attributes,
     back,
@@ -16,7 +16,7 @@ from scores import (
     typed,
     wanted,
 )
-from shorthand import VIOLIN, pitch, specimen
+from kit.shorthand import VIOLIN, pitch, specimen
 
 from bookgen.errors import BookgenError
 from bookgen.model.instrument import Instrument

@@ -3,7 +3,7 @@
 from xml.etree.ElementTree import Element
 
 import pytest
-from scores import element, music
+from kit.scores import element, music
 
 from bookgen.readers.score_notes import chord_of
 from bookgen.readers.score_text_sound import note_text

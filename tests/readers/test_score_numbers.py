@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from scores import element
+from kit.scores import element
 
 from bookgen.readers.score_numbers import (
     alteration,

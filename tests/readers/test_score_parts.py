@@ -1,7 +1,7 @@
 """Which part of a score is meant for the instrument."""
 
 import pytest
-from shorthand import VIOLA, VIOLIN, specimen
+from kit.shorthand import VIOLA, VIOLIN, specimen
 
 from bookgen.errors import BookgenError
 from bookgen.model.instrument import Instrument

@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
-from scores import phrases, shown
-from shorthand import VIOLIN, specimen
+from kit.scores import phrases, shown
+from kit.shorthand import VIOLIN, specimen
 
 from bookgen.errors import BookgenError
 from bookgen.model.phrase import Phrase, WrittenNote

@@ -8,7 +8,7 @@ from xml.etree.ElementTree import tostring
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scores import DIVISIONS, attributes, back, bar, element, music, part, score, wanted
+from kit.scores import DIVISIONS, attributes, back, bar, element, music, part, score, wanted
 
 from bookgen.errors import BookgenError
 from bookgen.readers.score_catalog import Staff

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given
-from scores import lengths, notes
+from kit.scores import lengths, notes
 
 from bookgen.model.phrase import Sound, WrittenNote
 from bookgen.readers.score_text_sound import (

@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
+from kit.shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
 
 from bookgen.errors import BookgenError
 from bookgen.model.instrument import Instrument

@@ -1,7 +1,7 @@
 """What a player is to cover is checked against the instrument's own hand and places."""
 
 import pytest
-from shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
+from kit.shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label

@@ -8,8 +8,8 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from fences import DOCS, Block, blocks, commands
 from house.pictures import FOLDER, SHOTS, pages, pictures_on
+from kit.fences import DOCS, Block, blocks, commands
 
 from bookgen.cli import parser
 

@@ -14,7 +14,7 @@ import numpy.typing as npt
 import pikepdf
 import pypdfium2
 import pytest
-from shell import bookgen
+from kit.shell import bookgen
 
 POINTS_IN_MM = 72 / 25.4
 DAY = ("--date", "2026-12-01")

@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
-from fences import DOCS, blocks
-from scenario.walkthrough import walk
-from shell import Outcome
+from kit.fences import DOCS, blocks
+from kit.shell import Outcome
+from kit.walkthrough import walk
 
 FOLDER = DOCS / "walk-throughs"
 PAGES = sorted(FOLDER.glob("*.md"))

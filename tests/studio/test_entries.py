@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from log_copies import INSTANTS
+from kit.log_copies import INSTANTS
 
 from bookgen.errors import RefusedError
 from bookgen.studio.entries import instant_text, runs

@@ -10,8 +10,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from log_copies import log_copies
-from printed import DRILLS, EVENING, empty_log, kept
+from kit.log_copies import log_copies
+from kit.printed import DRILLS, EVENING, empty_log, kept
 
 from bookgen.errors import BookgenError
 from bookgen.plan.record import Result

@@ -3,7 +3,7 @@
 from datetime import date, datetime, timedelta, timezone
 
 import pytest
-from printed import EVENING
+from kit.printed import EVENING
 
 from bookgen.errors import BookgenError
 from bookgen.plan.record import Played, Result

@@ -5,9 +5,9 @@ from datetime import UTC, datetime, timedelta
 import msgspec
 import pytest
 from hypothesis import given, settings
-from log_copies import log_copies
+from kit.log_copies import log_copies
+from kit.printed import DRILLS, EVENING, empty_log, kept, plan_for
 from msgspec.structs import replace
-from printed import DRILLS, EVENING, empty_log, kept, plan_for
 
 from bookgen.errors import BookgenError
 from bookgen.model.dimension import Dimension

@@ -15,8 +15,8 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from planning import request_for
-from printed import DRILLS, EVENING, VIOLIN, kept
+from kit.planning import request_for
+from kit.printed import DRILLS, EVENING, VIOLIN, kept
 
 from bookgen.errors import BookgenError
 from bookgen.model.drill import Drill

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
+from kit.printed import DRILLS, EVENING, START_HERE, TUESDAY, VIOLIN, empty_log, kept, plan_for
 from msgspec.structs import replace
-from printed import DRILLS, EVENING, START_HERE, TUESDAY, VIOLIN, empty_log, kept, plan_for
 
 from bookgen.errors import BookgenError, RefusedError
 from bookgen.model.dimension import Dimension

@@ -4,7 +4,7 @@ import sqlite3
 from collections.abc import Iterator
 
 import pytest
-from printed import DRILLS, EVENING, empty_log, kept
+from kit.printed import DRILLS, EVENING, empty_log, kept
 
 from bookgen.plan.record import Result
 from bookgen.studio.entries import instant_text

@@ -12,7 +12,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from printed import DRILLS, EVENING, empty_log, kept, writes
+from kit.printed import DRILLS, EVENING, empty_log, kept, writes
 
 from bookgen.errors import BookgenError
 from bookgen.plan.record import Result
@@ -301,7 +301,7 @@ def test_instants_rise_also_where_the_clock_was_set_back(log_file: Path) -> None
 PRINTS_MANY = """
 import sys
 from pathlib import Path
-from printed import DRILLS, EVENING, kept
+from kit.printed import DRILLS, EVENING, kept
 from bookgen.plan.record import Result
 from bookgen.studio.practice_log import open_log
 
@@ -350,7 +350,7 @@ STRIDE = 50
 IS_KILLED = """
 import os, signal, sys
 from pathlib import Path
-from printed import writes
+from kit.printed import writes
 from bookgen.studio.practice_log import open_log
 
 left = int(sys.argv[2])

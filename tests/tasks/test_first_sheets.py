@@ -3,9 +3,9 @@
 from datetime import date, timedelta
 
 import pytest
-from drills import VIOLA, VIOLIN
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from kit.drills import VIOLA, VIOLIN
 
 from bookgen.plan.document import Plan
 from bookgen.tasks.plans import planned

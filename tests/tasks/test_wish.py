@@ -35,7 +35,7 @@ def asked(wish: Wish = Wish()) -> Asked:  # noqa: B008  a frozen value
 
 def test_the_roster_tells_the_area_and_the_start() -> None:
     drill = asked().player.start(asked().instrument)
-    request = asked().request(TUESDAY, Known((), {drill: 11}))
+    request = asked().request(TUESDAY, Known((), {drill: 11}, 12))
 
     assert request.area.positions == frozenset({"1st", "3rd"})
     assert {frame.fingers for frame in request.area.frames} == {(2, 3)}

@@ -7,7 +7,7 @@ from fractions import Fraction
 from random import Random
 
 import pytest
-from shorthand import NEIGHBOURS, VIOLA, VIOLIN, string_sets
+from kit.shorthand import NEIGHBOURS, VIOLA, VIOLIN, string_sets
 
 from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event

@@ -1,7 +1,7 @@
 """How the ear's proofs are said."""
 
 import pytest
-from shorthand import VIOLIN
+from kit.shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
 from bookgen.model.ear import pure_stops

@@ -1,7 +1,7 @@
 """How intervals and steps are marked."""
 
 import pytest
-from refusing import refused
+from kit.refusing import refused
 
 from bookgen.errors import RefusedError
 from bookgen.model.pitch import Pitch

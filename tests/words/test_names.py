@@ -3,7 +3,7 @@
 from itertools import product
 
 import pytest
-from shorthand import VIOLIN, pitch, strings
+from kit.shorthand import VIOLIN, pitch, strings
 
 from bookgen.model.interval import Interval
 from bookgen.model.units import Semitones

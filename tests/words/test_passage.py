@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
-from passages import by_hand, passage
-from shorthand import VIOLIN, frame
+from kit.passages import by_hand, passage
+from kit.shorthand import VIOLIN, frame
 
 from bookgen.model.costs import PARTS
 from bookgen.model.units import Semitones

@@ -4,12 +4,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from books import BOOKS
-from ink import outside, overprints
-from month_plan import a_month
-from notation.bench import SECONDS, STYLE, workshop
-from pseudo import PSEUDO, cut_off, english, strange
-from shorthand import VIOLIN
+from kit.bench import SECONDS, STYLE, workshop
+from kit.books import BOOKS
+from kit.ink import outside, overprints
+from kit.month_plan import a_month
+from kit.pseudo import PSEUDO, cut_off, english, strange
+from kit.shorthand import VIOLIN
 
 from bookgen.binder.books.sheet import bind_sheet, scores_of
 from bookgen.binder.page.canvas import Face, Style

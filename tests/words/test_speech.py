@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from shorthand import pitch
+from kit.shorthand import pitch
 
 from bookgen.errors import Finding, RefusedError, told, why, within
 from bookgen.words.marks import marks_of

@@ -12,7 +12,6 @@ from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.canvas import Face
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
-from bookgen.binder.page.fold import fold
 from bookgen.binder.page.frame import Frame, frame_of
 from bookgen.binder.page.imposition import MOST_SHEETS, PAGES_ON_A_SHEET
 from bookgen.binder.page.leaf import Leaf, leaves_of
@@ -48,6 +47,9 @@ DAY_WHITE_MM: Final = 1.5
 
 DAY_ABOVE_MM: Final = 4.0
 MOST_PAGES: Final = MOST_SHEETS * PAGES_ON_A_SHEET
+IN_HAND: Final = 3
+"""Booklets whose drills are remembered: the next is planned while others are engraved."""
+
 BLANK: Final = Leaf("", (), lambda _canvas, _side: (), bare=True)
 
 
@@ -60,7 +62,7 @@ def scores_of(plan: Plan, desk: Desk) -> tuple[DrillScore, ...]:
     return drills_in(plan, desk).scores
 
 
-@lru_cache(maxsize=1)
+@lru_cache(maxsize=IN_HAND)
 def drills_in(plan: Plan, desk: Desk) -> Drills:
     """How the drills of a plan are printed; asked before they are engraved and again after.
 
@@ -92,6 +94,8 @@ def bind_booklet(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
     if not folded:
         return pdf
     starts = [1, *(1 + end for end in accumulate(map(len, sections[:-1])))]
+    from bookgen.binder.page.fold import fold  # noqa: PLC0415  slow to import
+
     return fold(pdf, starts)
 
 

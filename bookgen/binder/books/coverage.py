@@ -13,8 +13,8 @@ from bookgen.binder.page.canvas import Face
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import FULL, Piece, flow
 from bookgen.binder.page.frame import frame_of
+from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.binder.page.leaf import leaves_of
-from bookgen.binder.page.press import CREATOR, Imprint
 from bookgen.binder.page.prose import Look, piece_of, words_of
 from bookgen.binder.parts.figures import columns_of, row_of
 from bookgen.binder.parts.map import Map, map_piece

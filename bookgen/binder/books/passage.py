@@ -7,9 +7,9 @@ from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import EVEN, FULL, Piece, flow
 from bookgen.binder.page.frame import Frame, frame_of
+from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.binder.page.leaf import Leaf, leaves_of
-from bookgen.binder.page.overlay import put_together
-from bookgen.binder.page.press import CREATOR, Imprint
+from bookgen.binder.page.placed import put_together
 from bookgen.binder.parts.block_words import book_words
 from bookgen.binder.parts.drills import Drills, drills_of, key_words
 from bookgen.binder.parts.passage_front import front_pieces, music_of

@@ -9,10 +9,10 @@ from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame, frame_of
+from bookgen.binder.page.imprint import CREATOR, Imprint, Numbering
 from bookgen.binder.page.leaf import Leaf, Side, leaf_of, leaves_of
-from bookgen.binder.page.overlay import Placed
-from bookgen.binder.page.piece import EVEN, Costs, Mark, Room, Slot
-from bookgen.binder.page.press import CREATOR, Imprint, Numbering, press
+from bookgen.binder.page.piece import EVEN, WHITE_AT_END, Mark, Room, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
 from bookgen.binder.parts.answers import answer_pieces
 from bookgen.binder.parts.block_words import alone_words, sheet_words
@@ -30,9 +30,6 @@ from bookgen.words.names import played_name
 
 WHITE_MM: Final = 5.0
 """Around a drill alone."""
-
-WHITE_AT_END: Final = Costs(end=0.5)
-"""Pages as full as each other, the last one sooner less (own choice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +150,8 @@ def under_head(head: SheetHead, leaf: Leaf, day: Day, frame: Frame) -> Leaf:
         yield from leaf.draw(canvas, side)
 
     date = frame.desk.speech.date(day.date)
-    return replace(leaf, running=date, marks=(Mark(date, 0), *leaf.marks), draw=draw)
+    marks = (Mark(date, 0), *leaf.marks)
+    return replace(leaf, running=date, marks=marks, draw=draw, bare=False)
 
 
 def answers_of(
@@ -224,4 +222,6 @@ def bind_drill(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
         page_labels=(Numbering(0),),
         language=desk.speech.language,
     )
+    from bookgen.binder.page.press import press  # noqa: PLC0415  slow to import
+
     return press(canvas.finish(), engraving, places, imprint)

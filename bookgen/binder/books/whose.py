@@ -3,7 +3,7 @@
 from datetime import date as Date  # noqa: N812
 
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.press import CREATOR, Imprint
+from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.plan.document import Plan
 from bookgen.words import front as words
 from bookgen.words.days import time_span

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bookgen.binder.page.frame import Frame
+from bookgen.binder.page.imprint import Imprint, Numbering
 from bookgen.binder.page.leaf import Leaf, Side, roman, side_of
-from bookgen.binder.page.overlay import Placed
-from bookgen.binder.page.press import Imprint, Numbering, press
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
 from bookgen.notation.engraved import Engraving
 
@@ -37,6 +37,8 @@ def bind_leaves(
         *([Numbering(len(front))] if body else []),
     )
     imprint = replace(imprint, page_labels=labels, language=desk.speech.language)
+    from bookgen.binder.page.press import press  # noqa: PLC0415  slow to import
+
     return press(canvas.finish(), engraving, places, imprint)
 
 

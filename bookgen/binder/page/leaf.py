@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.paper import Sheet
 from bookgen.binder.page.piece import Mark, Page, Slot
+from bookgen.binder.page.placed import Placed
 
 RULE_MM: Final = 0.2
 RULE_GRAY: Final = 0.45

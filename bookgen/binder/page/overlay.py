@@ -2,14 +2,12 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from io import BytesIO
 from typing import Final
 
 import pikepdf
 
-from bookgen.binder.page.canvas import Point
-from bookgen.binder.page.fonts import POINTS_PER_MM
+from bookgen.binder.page.placed import Placed
 from bookgen.notation.engraved import EngravedDrill, Engraving
 
 RGB_BLACK: Final = re.compile(rb"(?<![^\s])0 0 0 (rg|RG)(?![^\s])")
@@ -17,37 +15,6 @@ RGB_BLACK: Final = re.compile(rb"(?<![^\s])0 0 0 (rg|RG)(?![^\s])")
 
 BLEED_PT: Final = 0.5
 """White kept around the ink, so that no edge is cut by rounding."""
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """Where a drill's music goes.
-
-    page: from 0; drill: which of the engraving's; left, top: of its ink, in points from the
-    page's lower left corner.
-    """
-
-    page: int
-    drill: int
-    left: float
-    top: float
-
-
-def placed(page: int, drill: int, corner: Point) -> Placed:
-    """A place given in millimetres from the page's lower left corner."""
-    return Placed(page, drill, corner[0] * POINTS_PER_MM, corner[1] * POINTS_PER_MM)
-
-
-def put_together(*engravings: Engraving) -> Engraving:
-    """Engravings as one: the pages of each come after those of the ones before it."""
-    files: list[bytes] = []
-    drills: list[EngravedDrill] = []
-    for one in engravings:
-        drills += [
-            EngravedDrill(drill.file + len(files), drill.page, drill.box) for drill in one.drills
-        ]
-        files += one.files
-    return Engraving(tuple(files), tuple(drills))
 
 
 def overlay(book: pikepdf.Pdf, engraving: Engraving, places: Iterable[Placed]) -> None:

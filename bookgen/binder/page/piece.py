@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas
-from bookgen.binder.page.overlay import Placed
+from bookgen.binder.page.placed import Placed
 from bookgen.errors import Said
 
 
@@ -106,8 +106,10 @@ class Costs:
 
 
 EVEN: Final = Costs()
+WHITE_AT_END: Final = Costs(end=0.7)
 FULL: Final = Costs(even=0.0)
-"""Columns that are as full as each other; columns that are filled one after the other."""
+"""Columns that are as full as each other; the same, but the last one is sooner left with white (own
+choice); columns that are filled one after the other."""
 
 
 @dataclass(frozen=True, slots=True)

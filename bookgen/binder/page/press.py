@@ -1,44 +1,15 @@
 """The finished file: music put in, boxes, language, title; the same bytes every time."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from io import BytesIO
 
 import pikepdf
 
+from bookgen.binder.page.imprint import CREATOR, Imprint, Numbering
 from bookgen.binder.page.order import bare
-from bookgen.binder.page.overlay import Placed, overlay
+from bookgen.binder.page.overlay import overlay
+from bookgen.binder.page.placed import Placed
 from bookgen.notation.engraved import Engraving
-
-CREATOR = "bookgen"
-
-
-@dataclass(frozen=True, slots=True)
-class Numbering:
-    """How a run of pages is numbered, from 1.
-
-    first: its first page, from 0; prefix: before the number; roman: small Roman numerals.
-    """
-
-    first: int
-    prefix: str = ""
-    roman: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Imprint:
-    """What the file says of itself.
-
-    title, author, subject: as shown by a reader's window and by catalogues.
-    page_labels: the runs of pages in their order.
-    language: of its words, as in the catalogues.
-    """
-
-    title: str
-    author: str
-    subject: str
-    page_labels: Sequence[Numbering] = ()
-    language: str = "en"
 
 
 def press(pages: bytes, engraving: Engraving, places: Sequence[Placed], imprint: Imprint) -> bytes:

@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.piece import Piece, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.typeset import (
     ASCENT,
     MM_PER_POINT,

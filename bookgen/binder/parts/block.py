@@ -25,10 +25,10 @@ from bookgen.notation.engraved import InkBox
 TOLERANCE_MM: Final = 0.5
 """Ink may stand out of its place by a line's thickness."""
 
-LEAST_NUMBER: Final = 0.55
+LEAST_NUMBER: Final = 0.48
 """A number that is wide is set smaller, down to that share of its size."""
 
-NUMBER_GAP_MM: Final = 1.2
+NUMBER_GAP_MM: Final = 2.0
 BOX_DROP_MM: Final = 2.2
 ASIDE_DROP_MM: Final = 1.0
 LINK_GAP_MM: Final = 4.0

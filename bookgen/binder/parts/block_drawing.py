@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.overlay import Placed, placed
 from bookgen.binder.page.piece import Slot
+from bookgen.binder.page.placed import Placed, placed
 from bookgen.binder.page.signs import draw_return
 from bookgen.binder.page.typeset import draw_line
 from bookgen.binder.parts.block import Block, PlacedLine

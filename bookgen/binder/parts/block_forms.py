@@ -97,7 +97,8 @@ def block_of(
     setter = Setter(words, form, desk, width)
     over = set_over(setter, chart)
     x = music_left(form, wide=wide_chart(form, chart.width))
-    music, blanks, bottom = set_contents(setter, contents, x, over.music)
+    played = set_played(setter, contents, x, over.music)
+    bottom = played.bottom
     left, top = over.chart_at
     if over.beside:
         top += max(bottom - top - chart.height, 0.0) / 2
@@ -110,22 +111,11 @@ def block_of(
         box_mm=form.box_mm,
         chart=chart,
         chart_at=(left, top),
-        music=music,
-        blanks=tuple(blanks),
+        music=played.music,
+        blanks=played.blanks,
         signs=signs,
         outline=outline(words.number, words.hand, desk.speech),
     )
-
-
-def set_contents(
-    setter: "Setter", contents: Contents, x: float, top: float
-) -> tuple[PlacedMusic | None, list[Blank], float]:
-    """Music, or blanks in its place, and where they end."""
-    if isinstance(contents, Music):
-        music = placed_music(setter, contents, x, top)
-        return music, [], music.bottom
-    blanks = set_blanks(setter, contents, x, top)
-    return None, blanks, top + blanks_height(setter, contents, x)
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +178,29 @@ def set_first(setter: Setter) -> float:
     return max(baseline, y - setter.step(size) * BELOW_LINE, form.box_mm) + form.words_below_mm
 
 
+@dataclass(frozen=True, slots=True)
+class Played:
+    """The music, or what is to be named in its place; bottom: where it ends."""
+
+    music: PlacedMusic | None
+    blanks: tuple[Blank, ...]
+    bottom: float
+
+
+def set_played(setter: Setter, contents: Contents, left: float, top: float) -> Played:
+    """Set music or blanks.
+
+    Raises:
+        NoRoomError: they are wider than their place.
+    """
+    if isinstance(contents, Music):
+        music = placed_music(setter, contents, left, top)
+        return Played(music, (), music.bottom)
+    blanks = set_blanks(setter, contents, left, top)
+    ends = [blank.at[1] + setter.desk.layout.block.frame_mm for blank in blanks]
+    return Played(None, tuple(blanks), max(ends, default=top))
+
+
 def placed_music(setter: Setter, music: Music, left: float, top: float) -> PlacedMusic:
     """Place the music with its return sign.
 
@@ -235,13 +248,6 @@ def blanks_in_row(setter: Setter, left: float) -> int:
     if needs > room:
         raise NoRoomError(setter.part("blanks"), needs, room, wide=True)
     return int((setter.width - left + BLANK_GAP_MM) // (measures.blank_mm + BLANK_GAP_MM))
-
-
-def blanks_height(setter: Setter, blanks: Blanks, left: float) -> float:
-    """Height of all rows of blanks."""
-    rows = -(-len(blanks.crossings) // blanks_in_row(setter, left))
-    measures = setter.desk.layout.block
-    return rows * measures.blank_row_mm + (rows - 1) * BLANK_GAP_MM + measures.frame_mm
 
 
 def set_below(setter: Setter, top: float) -> float:

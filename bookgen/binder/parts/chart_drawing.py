@@ -28,6 +28,9 @@ OVER_MM: Final = 1.4
 """The break: two slanted lines, how far apart, how far they lean, how far they stand out."""
 
 TICK_LINE_MM: Final = 0.2
+LEAST_TAIL_MM: Final = 3.0
+"""A shorter end of a string beside a figure is not drawn: it would be read as a minus."""
+
 HALF_FIGURE: Final = 0.118
 """Half the height of a figure in millimetres, for each point of its size."""
 
@@ -163,7 +166,9 @@ def draw_order(pen: Pen, chart: Chart, string: StringNumber) -> None:
         return
     y = chart.row(string)
     if string in chart.inner:
-        draw_figure(pen, listed_order(hand, string), style, right_of(chart, stops[-1]), y)
+        draw_figure(
+            pen, listed_order(hand, string), style, right_of(chart, stops[-1]), y, chart.end
+        )
         return
     heights = hand.heights
     for stop in stops:
@@ -174,7 +179,7 @@ def draw_order(pen: Pen, chart: Chart, string: StringNumber) -> None:
             x = left_of(chart, stop) - pen.canvas.width(words, style)
         else:
             x = right_of(chart, stop)
-        draw_figure(pen, words, style, x, y)
+        draw_figure(pen, words, style, x, y, chart.end)
 
 
 def outside(chart: Chart, stop: Stop) -> float:
@@ -193,11 +198,16 @@ def right_of(chart: Chart, stop: Stop) -> float:
     return chart.x(stop.semitones) + outside(chart, stop)
 
 
-def draw_figure(pen: Pen, words: str, style: Style, x: float, y: float) -> None:
-    """A figure that stands on a string, with white behind it."""
-    wide, high = pen.canvas.width(words, style), style.size * HALF_FIGURE
-    corners = [(x - FIGURE_WHITE_MM, y - high), (x + wide + FIGURE_WHITE_MM, y - high)]
-    corners += [(x + wide + FIGURE_WHITE_MM, y + high), (x - FIGURE_WHITE_MM, y + high)]
+def draw_figure(pen: Pen, words: str, style: Style, x: float, y: float, end: float) -> None:
+    """A figure that stands on a string, with white behind it.
+
+    end: of the string; what would be left of it as a mere dot is white too.
+    """
+    high = style.size * HALF_FIGURE
+    left, right = x - FIGURE_WHITE_MM, x + pen.canvas.width(words, style) + FIGURE_WHITE_MM
+    if end - LEAST_TAIL_MM < right < end:
+        right = end + HALO_MM
+    corners = [(left, y - high), (right, y - high), (right, y + high), (left, y + high)]
     pen.canvas.shape([pen.at(*corner) for corner in corners], gray=1.0)
     pen.canvas.text(pen.at(x, y + high), words, style)
 

@@ -137,15 +137,23 @@ def scale_of(
     length = desk.instrument.size(desk.size).string_length_mm
     scales = [Scale(length, per) for per in STEPS]
     unlike = list({hand.reach: hand for hand in hands}.values())
-    every = [one for one in scales if all(needs_mm(hand, one, desk) <= widest for hand in unlike)]
+    pairs = [hand for hand in unlike if len(hand.heights) <= PAIR]
+
+    def room(one: Scale) -> bool:
+        return all(needs_mm(hand, one, desk) <= widest for hand in unlike)
+
+    def apart(one: Scale) -> bool:
+        return all(clear(hand, one, desk) for hand in unlike)
+
+    for one in scales:
+        if all(needs_mm(hand, one, desk) <= width for hand in pairs) and room(one) and apart(one):
+            return one
+    every = [one for one in scales if room(one)]
     if not every:
         wide = max(range(len(hands)), key=lambda at: needs_mm(hands[at], scales[-1], desk))
         needs = needs_mm(hands[wide], scales[-1], desk)
         raise NoRoomError(told("{drill}: its chart", drill=called[wide]), needs, widest, wide=True)
-    pairs = [hand for hand in unlike if len(hand.heights) <= PAIR]
-    readable = [one for one in every if all(clear(hand, one, desk) for hand in unlike)]
-    fitting = [one for one in readable if all(needs_mm(hand, one, desk) <= width for hand in pairs)]
-    return [*fitting[:1], *readable[-1:], *every][0]
+    return [*filter(apart, reversed(every)), *every][0]
 
 
 def hand_mm(hand: Hand, scale: Scale) -> float:

@@ -7,9 +7,9 @@ from typing import Final
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.leaf import Leaf, Side
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.piece import Mark
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, draw_words, height_of, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height, shorten, wrap
 from bookgen.binder.parts.map_strip import Strip, strip_of

@@ -9,9 +9,9 @@ from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.layout import Level
 from bookgen.binder.page.leaf import Leaf, Side
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.paper import PAPERS, NoRoomError
 from bookgen.binder.page.piece import Mark
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.typeset import Line, cut, draw_line, line_height, shorten, wrap
 from bookgen.binder.parts.days_grid import (
     AFTER_DATE_MM,

@@ -70,12 +70,15 @@ def line_mm(line: Sequence[Labels], desk: Desk) -> float:
     block = desk.layout.block
     texts = [label.within or (label.move.text if label.move else "") for label in line]
     long = sum(len(text) > SHORT_LABEL for text in texts)
-    notes = len(line) + WIDE_LABEL * long + LINE_END * line[-1].ends_line
+    pairs = sum(PAIR_SIGN in label.strings for label in line)
+    notes = len(line) + WIDE_LABEL * long + WIDE_PAIR * pairs + LINE_END * line[-1].ends_line
     return block.clef_mm + block.note_mm * notes
 
 
 SHORT_LABEL: Final = 2
+PAIR_SIGN: Final = "+"
 WIDE_LABEL: Final = 0.16
+WIDE_PAIR: Final = 0.7
 LINE_END: Final = 0.6
-"""What a longer label than P4 takes more, and a move that leads on from the end of a line, of the
-room of a note."""
+"""What a longer label than P4 takes more, the numerals of two strings, and a move that leads on
+from the end of a line, of the room of a note."""

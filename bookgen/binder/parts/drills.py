@@ -7,8 +7,8 @@ from bookgen.binder.page.block_measures import Arrangement, FormMeasures, Kind
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.frame import Frame
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.piece import Mark, Page, Piece, Room, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.signs import Sign
 from bookgen.binder.parts.block import Block, called
 from bookgen.binder.parts.block_drawing import draw_block

@@ -6,8 +6,8 @@ from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.piece import Piece, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height, shorten
 
 FIRST_SHARE: Final = 0.22

@@ -10,9 +10,9 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
 from bookgen.binder.page.leaf import Leaf, Side, leaf_of
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.piece import Mark, Piece, Room, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, heading, piece_of, words_of
 from bookgen.model.interval import Interval
 from bookgen.plan.document import DrillEntry

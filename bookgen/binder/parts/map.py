@@ -6,8 +6,8 @@ from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Point, Style
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.piece import Mark, Piece, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, words_of
 from bookgen.binder.page.typeset import line_height
 from bookgen.model.geometry import nut_distance_mm

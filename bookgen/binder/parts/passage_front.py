@@ -6,8 +6,8 @@ from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.overlay import Placed, placed
 from bookgen.binder.page.piece import Mark, Piece, Slot
+from bookgen.binder.page.placed import Placed, placed
 from bookgen.binder.page.prose import Look, heading, piece_of, pieces_of, words_of
 from bookgen.binder.page.typeset import MM_PER_POINT, shorten
 from bookgen.binder.parts.passage_hands import hand_pieces

@@ -7,8 +7,8 @@ from typing import Final
 
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.piece import Piece, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, draw_words, height_of, words_of
 from bookgen.binder.parts.chart import Chart, chart_of
 from bookgen.binder.parts.chart_drawing import draw_chart

@@ -6,8 +6,8 @@ from typing import Final
 
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.overlay import Placed, placed
 from bookgen.binder.page.piece import Slot
+from bookgen.binder.page.placed import Placed, placed
 from bookgen.binder.page.signs import RETURN_MM, Sign, draw_return
 from bookgen.binder.page.typeset import MM_PER_POINT
 from bookgen.binder.parts.chart import Chart

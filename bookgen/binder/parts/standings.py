@@ -7,8 +7,8 @@ from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.piece import Piece, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, piece_of, words_of
 from bookgen.binder.parts.figures import (
     GAP_MM,

@@ -8,9 +8,9 @@ import msgspec
 import pikepdf
 import pypdfium2
 import pytest
-from days_plan import a_desk
-from month_plan import STUDIO, a_coverage, a_month, bound_with
-from paper import PT_PER_MM, fonts_of, stand_in
+from kit.days_plan import a_desk
+from kit.month_plan import STUDIO, a_coverage, a_month, bound_with
+from kit.paper import PT_PER_MM, fonts_of, stand_in
 
 from bookgen.binder.books.booklet import bind_booklet, bind_summary, scores_of
 from bookgen.binder.page.desk import Desk

@@ -3,9 +3,9 @@
 from collections.abc import Callable
 
 import pytest
-from books import BOOKS
-from ink import Ink, growing, larger, outside, overprints
-from shorthand import VIOLIN
+from kit.books import BOOKS
+from kit.ink import Ink, growing, larger, outside, overprints
+from kit.shorthand import VIOLIN
 
 from bookgen.binder.page.canvas import Face, Style
 from bookgen.binder.page.desk import Desk, desk_of

@@ -6,13 +6,13 @@ from io import BytesIO
 import pikepdf
 import pypdfium2
 import pytest
-from paper import fonts_of, stand_in
-from passage_pages import STUDIO, bind, bound, desk, with_ladders, words
-from passages import passage
+from kit.paper import fonts_of, stand_in
+from kit.passage_pages import STUDIO, bind, bound, desk, with_ladders, words
+from kit.passages import passage
 
 from bookgen.binder.books.passage import bind_passage, passage_book
+from bookgen.binder.page.imprint import CREATOR
 from bookgen.binder.page.paper import PAPERS, NoRoomError
-from bookgen.binder.page.press import CREATOR
 from bookgen.errors import told
 from bookgen.readers.layout import layout_names
 

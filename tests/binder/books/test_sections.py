@@ -1,7 +1,7 @@
 """Sections of a long booklet: every day and every drill once, about even."""
 
 import pytest
-from month_plan import a_month
+from kit.month_plan import a_month
 
 from bookgen.binder.books.sections import sections_of
 

@@ -6,10 +6,10 @@ import msgspec
 import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
-from block_pages import HIGH, KEYS, MIRROR, SAME, a_desk, music_for
-from drills import plan_of
-from ink import Ink, growing, larger, outside, overprints
-from shorthand import VIOLA, VIOLIN
+from kit.block_pages import HIGH, KEYS, MIRROR, SAME, a_desk, music_for
+from kit.drills import plan_of
+from kit.ink import Ink, growing, larger, outside, overprints
+from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.binder.books.sheet import bind_drill, bind_sheet, drill_scores, scores_of
 from bookgen.binder.page.desk import Desk
@@ -112,7 +112,7 @@ def test_what_a_drill_waits_for_stands_under_its_boxes_and_in_the_key() -> None:
     day = msgspec.structs.replace(day, items=(day.items[0], waiting))
     (page,) = texts(bound(msgspec.structs.replace(plan, days=(day,)), a_desk()))
     assert "1½ min if 1" in page
-    assert "only if 9 is secure" in page
+    assert "only if that drill is secure" in page
     (page,) = texts(bound(plan, a_desk()))
     assert "only if" not in page
 

@@ -7,16 +7,16 @@ from io import BytesIO
 import pikepdf
 import pypdfium2
 import pytest
-from paper import Recorder, stand_in
+from kit.paper import Recorder, stand_in
 
 from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.binder.page.flow import Mark, Opens, Piece, Room, Slot, flow
 from bookgen.binder.page.frame import Frame, frame_of
+from bookgen.binder.page.imprint import Imprint
 from bookgen.binder.page.leaf import Leaf, leaves_of, side_of
-from bookgen.binder.page.overlay import Placed, placed, put_together
-from bookgen.binder.page.press import Imprint
+from bookgen.binder.page.placed import Placed, placed, put_together
 from bookgen.notation.engraved import Engraving
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import read_layout

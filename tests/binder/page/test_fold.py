@@ -7,10 +7,10 @@ from io import BytesIO
 import pikepdf
 import pypdfium2
 import pytest
-from imposed import A4_ACROSS, A5, HALF_LETTER, LETTER_ACROSS, MM, halves, numbered, words_at
-from paper import fonts_of
+from kit.imposed import A4_ACROSS, A5, HALF_LETTER, LETTER_ACROSS, MM, halves, numbered, words_at
+from kit.paper import fonts_of
+from kit.sources import published_rows
 from reportlab.pdfgen.canvas import Canvas
-from sources import published_rows
 
 from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.desk import desk_of
@@ -18,9 +18,9 @@ from bookgen.binder.page.flow import Mark, Opens, Room, flow
 from bookgen.binder.page.fold import fold
 from bookgen.binder.page.frame import frame_of
 from bookgen.binder.page.imposition import PrintSide, padded, saddle_stitch, sections_of
+from bookgen.binder.page.imprint import Imprint
 from bookgen.binder.page.leaf import leaves_of
 from bookgen.binder.page.paper import PAPERS
-from bookgen.binder.page.press import Imprint
 from bookgen.binder.page.prose import Look, piece_of, words_of
 from bookgen.notation.engraved import Engraving
 from bookgen.readers.instrument import read_instrument

@@ -1,7 +1,7 @@
 """Head and foot: whose page it is, its number, the key of what it shows."""
 
 import pytest
-from paper import Recorder
+from kit.paper import Recorder
 
 from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.binder.page.frame import Frame, frame_of

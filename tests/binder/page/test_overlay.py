@@ -3,9 +3,10 @@
 from io import BytesIO
 
 import pikepdf
-from paper import stand_in
+from kit.paper import stand_in
 
-from bookgen.binder.page.overlay import Placed, overlay
+from bookgen.binder.page.overlay import overlay
+from bookgen.binder.page.placed import Placed
 
 
 def laid(places: list[Placed]) -> pikepdf.Pdf:

@@ -3,7 +3,7 @@
 from io import BytesIO
 
 import pytest
-from paper import stand_in
+from kit.paper import stand_in
 from PIL import Image
 
 from bookgen.binder.page.picture import png

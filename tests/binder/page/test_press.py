@@ -3,9 +3,10 @@
 from io import BytesIO
 
 import pikepdf
-from paper import stand_in
+from kit.paper import stand_in
 
-from bookgen.binder.page.press import Imprint, Numbering, labels, press
+from bookgen.binder.page.imprint import Imprint, Numbering
+from bookgen.binder.page.press import labels, press
 
 IMPRINT = Imprint(
     "Ines · Tuesday", "Harbour Lane Strings", "Pages", [Numbering(0, "2026-12-01 · ")]

@@ -1,7 +1,7 @@
 """Words as pieces: lines, items, headings that stay with what they head."""
 
 import pytest
-from paper import Recorder
+from kit.paper import Recorder
 
 from bookgen.binder.page.canvas import Face
 from bookgen.binder.page.desk import Desk, desk_of

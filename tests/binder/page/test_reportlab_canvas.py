@@ -5,7 +5,7 @@ from io import BytesIO
 import pikepdf
 import pypdfium2
 import pytest
-from paper import fonts_of
+from kit.paper import fonts_of
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.fonts import Fonts, MissingGlyphError

@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
-from paper import Recorder
+from kit.paper import Recorder
 
 from bookgen.binder.page.canvas import Face, Style
 from bookgen.binder.page.typeset import (

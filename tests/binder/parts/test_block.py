@@ -4,8 +4,8 @@ from dataclasses import replace
 from itertools import combinations
 
 import pytest
-from block_pages import FRAME, HIGH, KEYS, MIRROR, SAME, STAVES, a_desk, blocks_of, drills_for
-from ink import growing, larger
+from kit.block_pages import FRAME, HIGH, KEYS, MIRROR, SAME, STAVES, a_desk, blocks_of, drills_for
+from kit.ink import growing, larger
 
 from bookgen.binder.page.block_measures import Kind
 from bookgen.binder.page.desk import Desk

@@ -4,9 +4,9 @@ from fractions import Fraction
 
 import msgspec
 import pytest
-from block_pages import FRAME, HIGH, MIRROR, SAME, a_desk, drills_for
-from drills import entry
-from paper import Recorder
+from kit.block_pages import FRAME, HIGH, MIRROR, SAME, a_desk, drills_for
+from kit.drills import entry
+from kit.paper import Recorder
 
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import NoRoomError

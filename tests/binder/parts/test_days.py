@@ -6,8 +6,8 @@ import cv2
 import numpy as np
 import pytest
 import zxingcpp
-from days_plan import PX_PER_MM, a_day, a_desk, a_month, picture, planned
-from paper import Recorder
+from kit.days_plan import PX_PER_MM, a_day, a_desk, a_month, picture, planned
+from kit.paper import Recorder
 
 from bookgen.binder.page.canvas import Point
 from bookgen.binder.page.paper import PAPERS, NoRoomError

@@ -1,9 +1,9 @@
 """How to use a booklet: only what occurs is said, and nothing leaves the page."""
 
 import pytest
-from days_plan import a_desk
-from month_plan import a_month, a_picture, bound_with, named_stages
-from paper import Recorder
+from kit.days_plan import a_desk
+from kit.month_plan import a_month, a_picture, bound_with, named_stages
+from kit.paper import Recorder
 
 from bookgen.binder.page.frame import frame_of
 from bookgen.binder.page.leaf import side_of

@@ -3,8 +3,8 @@
 from collections.abc import Callable
 
 import pytest
-from ink import growing, larger, outside, overprints
-from month_plan import (
+from kit.ink import growing, larger, outside, overprints
+from kit.month_plan import (
     FIRST,
     LAST,
     a_coverage,
@@ -13,15 +13,15 @@ from month_plan import (
     bound_with,
     named_stages,
 )
-from shorthand import VIOLIN
+from kit.shorthand import VIOLIN
 
 from bookgen.binder.books.booklet import bind_summary
 from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.binder.page.frame import Frame, frame_of
+from bookgen.binder.page.imprint import Imprint
 from bookgen.binder.page.leaf import Leaf
 from bookgen.binder.page.paper import PAPERS, NoRoomError
-from bookgen.binder.page.press import Imprint
 from bookgen.binder.parts.cover import cover_leaf, cover_of
 from bookgen.binder.parts.days import days_leaves, plan_of
 from bookgen.binder.parts.front import front_leaves

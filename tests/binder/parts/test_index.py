@@ -1,9 +1,9 @@
 """Where intervals live, checked from the notes."""
 
 import pytest
-from days_plan import a_desk
-from month_plan import KEYS, a_month
-from paper import Recorder
+from kit.days_plan import a_desk
+from kit.month_plan import KEYS, a_month
+from kit.paper import Recorder
 
 from bookgen.binder.page.frame import Frame, frame_of
 from bookgen.binder.page.leaf import Leaf, side_of

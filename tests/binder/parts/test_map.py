@@ -1,9 +1,9 @@
 """The map: printed where it says something, and true to scale."""
 
 import pytest
-from days_plan import a_desk
-from month_plan import a_coverage
-from paper import Recorder
+from kit.days_plan import a_desk
+from kit.month_plan import a_coverage
+from kit.paper import Recorder
 
 from bookgen.binder.parts.map import draw_gauge, map_of, worth_a_map
 from bookgen.binder.parts.map_strip import strip_of

@@ -2,9 +2,9 @@
 
 import msgspec
 import pytest
-from days_plan import a_desk
-from month_plan import a_coverage, a_month, bound_with
-from paper import Recorder
+from kit.days_plan import a_desk
+from kit.month_plan import a_coverage, a_month, bound_with
+from kit.paper import Recorder
 
 from bookgen.binder.page.flow import Room, flow
 from bookgen.binder.page.leaf import leaves_of, side_of

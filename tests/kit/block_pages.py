@@ -5,9 +5,9 @@ from functools import cache
 from io import BytesIO
 
 import pikepdf
-from drills import plan_of
-from paper import PT_PER_MM
-from shorthand import VIOLA, VIOLIN
+from kit.drills import plan_of
+from kit.paper import PT_PER_MM
+from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.binder.page.block_measures import Kind
 from bookgen.binder.page.desk import Desk, desk_of

@@ -4,9 +4,9 @@ from collections.abc import Callable, Sequence
 from datetime import date
 
 import msgspec
-from month_plan import a_month
-from paper import stand_in
-from passage_pages import bind, with_ladders
+from kit.month_plan import a_month
+from kit.paper import stand_in
+from kit.passage_pages import bind, with_ladders
 
 from bookgen.binder.books import booklet, sheet
 from bookgen.binder.books.coverage import (

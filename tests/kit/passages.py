@@ -7,8 +7,8 @@ from functools import cache
 from random import Random
 
 from hypothesis import strategies as st
-from phrases import phrase
-from shorthand import VIOLIN
+from kit.phrases import phrase
+from kit.shorthand import VIOLIN
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-DOCS: Final = Path(__file__).parents[1] / "docs"
+DOCS: Final = Path(__file__).parents[2] / "docs"
 FENCE: Final = re.compile(r"^```(?P<info>[^`\n]*)\n(?P<body>.*?)^```$", re.MULTILINE | re.DOTALL)
 
 

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import prod
 
-from fingered import COSTS
 from hypothesis import strategies as st
-from phrases import phrase
-from shorthand import VIOLIN
+from kit.fingered import COSTS
+from kit.phrases import phrase
+from kit.shorthand import VIOLIN
 
 from bookgen.model.costs import Preference
 from bookgen.model.instrument import Instrument

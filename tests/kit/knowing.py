@@ -2,8 +2,8 @@
 
 from datetime import date, timedelta
 
-from planning import area_of
-from shorthand import SPACINGS, VIOLIN, pair, strings
+from kit.planning import area_of
+from kit.shorthand import SPACINGS, VIOLIN, pair, strings
 
 from bookgen.model.drill import Drill
 from bookgen.model.route import Return

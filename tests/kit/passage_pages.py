@@ -5,10 +5,10 @@ from functools import cache
 from io import BytesIO
 
 import pypdfium2
-from drills import plan_of
-from paper import stand_in
-from passages import passage
-from shorthand import VIOLIN
+from kit.drills import plan_of
+from kit.paper import stand_in
+from kit.passages import passage
+from kit.shorthand import VIOLIN
 
 from bookgen.binder.books.passage import bind_passage, passage_book
 from bookgen.binder.page.desk import Desk, desk_of

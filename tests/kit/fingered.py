@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise, product
 
-from phrases import phrase
-from shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
+from kit.phrases import phrase
+from kit.shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
 
 from bookgen.model.costs import Preference
 from bookgen.model.instrument import Instrument

@@ -15,8 +15,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final, Protocol
 
-from fences import Block, blocks
-from shell import Outcome, bookgen
+from kit.fences import Block, blocks
+from kit.shell import Outcome, bookgen
 
 ANYTHING: Final = "…"
 CREATES: Final = "# creates:"

@@ -7,7 +7,7 @@ from pathlib import Path
 from xml.etree.ElementTree import Element, fromstring
 
 from hypothesis import strategies as st
-from shorthand import VIOLIN
+from kit.shorthand import VIOLIN
 
 from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote
 from bookgen.model.pitch import Pitch
@@ -16,7 +16,7 @@ from bookgen.readers.score_passage import PassageFile, Wanted
 from bookgen.readers.score_text import passage_text
 from bookgen.readers.score_text_sound import read_sound
 
-PASSAGES = Path(__file__).parent / "specimens" / "passages"
+PASSAGES = Path(__file__).parents[1] / "specimens" / "passages"
 DIVISIONS = 840
 """Of a quarter note: triplets, quintuplets and septuplets come out even."""
 

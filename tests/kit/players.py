@@ -6,8 +6,8 @@ from datetime import date, timedelta
 from functools import cached_property
 
 from hypothesis import strategies as st
-from planning import WEEKDAYS, area_of, request_for
-from shorthand import VIOLA, VIOLIN
+from kit.planning import WEEKDAYS, area_of, request_for
+from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill

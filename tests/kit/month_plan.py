@@ -7,8 +7,8 @@ from functools import cache
 import msgspec
 
 from bookgen.binder.page.canvas import Canvas
-from bookgen.binder.page.overlay import Placed
 from bookgen.binder.page.piece import Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.parts.pictures import Picture
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Binding, Character, Coverage, Day, Gauge, Item, Link, Plan, Role

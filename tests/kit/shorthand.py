@@ -18,7 +18,7 @@ from bookgen.readers.instrument import parse_instrument, read_instrument
 
 NUMERALS = {"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6}
 SPACINGS = {"H": Spacing.HALF, "W": Spacing.WHOLE, "A": Spacing.AUGMENTED}
-SPECIMENS = Path(__file__).parent / "specimens" / "instruments"
+SPECIMENS = Path(__file__).parents[1] / "specimens" / "instruments"
 SPECIMEN_KEYS = sorted(path.stem for path in SPECIMENS.glob("*.toml"))
 
 VIOLIN = read_instrument("violin")

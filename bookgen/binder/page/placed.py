@@ -1,0 +1,38 @@
+"""Where on our pages engraved music goes."""
+
+from dataclasses import dataclass
+
+from bookgen.binder.page.canvas import Point
+from bookgen.binder.page.fonts import POINTS_PER_MM
+from bookgen.notation.engraved import EngravedDrill, Engraving
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """Where a drill's music goes.
+
+    page: from 0; drill: which of the engraving's; left, top: of its ink, in points from the
+    page's lower left corner.
+    """
+
+    page: int
+    drill: int
+    left: float
+    top: float
+
+
+def placed(page: int, drill: int, corner: Point) -> Placed:
+    """A place given in millimetres from the page's lower left corner."""
+    return Placed(page, drill, corner[0] * POINTS_PER_MM, corner[1] * POINTS_PER_MM)
+
+
+def put_together(*engravings: Engraving) -> Engraving:
+    """Engravings as one: the pages of each come after those of the ones before it."""
+    files: list[bytes] = []
+    drills: list[EngravedDrill] = []
+    for one in engravings:
+        drills += [
+            EngravedDrill(drill.file + len(files), drill.page, drill.box) for drill in one.drills
+        ]
+        files += one.files
+    return Engraving(tuple(files), tuple(drills))
