@@ -40,6 +40,21 @@ def test_with_no_studio_it_makes_a_first_sheet_and_says_where(here: Path) -> Non
     assert sorted(file.name for file in here.rglob("*") if file.is_file()) == [path.name]
 
 
+@pytest.mark.parametrize(
+    ("instrument", "paper", "day"),
+    [
+        ("violin", "a4", "2026-11-27"),  # sixteen notes on each of five lines
+        ("violin", "letter", "2026-12-01"),
+        ("viola", "a4", "2026-12-01"),
+        ("viola", "letter", "2026-12-02"),  # six drills
+    ],
+)
+def test_ten_minutes_are_one_page(instrument: str, paper: str, day: str) -> None:
+    said = ("--instrument", instrument, "--paper", paper, "--date", day)
+    assert bookgen("sheet", *said, "--minutes", "10", "--out", "one.pdf").code == 0
+    assert len(pypdfium2.PdfDocument(Path("one.pdf"))) == 1
+
+
 def test_the_same_date_and_seed_give_the_same_bytes() -> None:
     bookgen("sheet", "--date", DAY, "--out", "one.pdf")
     bookgen("sheet", "--date", DAY, "--out", "two.pdf")
