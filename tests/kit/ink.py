@@ -1,6 +1,6 @@
 """Where words really stand on a page, read back from the PDF; and layouts with larger type."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from io import BytesIO
 
@@ -10,6 +10,7 @@ import pypdfium2.raw as pdfium
 
 from bookgen.binder.page.layout import Layout
 from bookgen.binder.page.measures import Section
+from bookgen.binder.page.paper import NoRoomError
 
 MM = 25.4 / 72
 TOUCH_MM = 0.35
@@ -95,3 +96,18 @@ def larger(layout: Layout, factor: float) -> Layout:
 def growing() -> list[float]:
     """Factors by which type grows until nothing fits."""
     return [1.0, 1.15, 1.3, 1.5, 1.75, 2.0, 2.5, 3.0, 4.0]
+
+
+def refused_or_printed(make: Callable[[float], bytes]) -> None:
+    """Pages with type that grows are told, or printed with nothing over other type or outside."""
+    printed, told = {}, []
+    for factor in growing():
+        try:
+            printed[factor] = make(factor)
+        except NoRoomError as refused:
+            told.append(str(refused.message))
+    assert printed
+    assert all("mm" in message for message in told)
+    for factor, pdf in printed.items():
+        assert overprints(pdf) == [], factor
+        assert outside(pdf) == [], factor

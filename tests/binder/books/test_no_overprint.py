@@ -4,12 +4,12 @@ from collections.abc import Callable
 
 import pytest
 from kit.books import BOOKS
-from kit.ink import Ink, growing, larger, outside, overprints
+from kit.ink import Ink, larger, outside, overprints, refused_or_printed
 from kit.shorthand import VIOLIN
 
 from bookgen.binder.page.canvas import Face, Style
 from bookgen.binder.page.desk import Desk, desk_of
-from bookgen.binder.page.paper import PAPERS, NoRoomError
+from bookgen.binder.page.paper import PAPERS
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
 from bookgen.readers.layout import read_layout
 from bookgen.words.speech import ENGLISH
@@ -20,19 +20,11 @@ NAMES = ["Jo", "Mara Wilhelmina von der Marschlande", "W" * 400, "", "אבג ד�
 @pytest.mark.parametrize("book", BOOKS)
 @pytest.mark.parametrize("paper", PAPERS)
 def test_type_grows_until_it_is_told(book: Callable[[Desk, str], bytes], paper: str) -> None:
-    printed, told = {}, []
-    for factor in growing():
+    def make(factor: float) -> bytes:
         layout = larger(read_layout("ordinary"), factor)
-        desk = desk_of(VIOLIN, "4/4", layout, paper, ENGLISH, "Harbour Lane Strings")
-        try:
-            printed[factor] = book(desk, "Ines")
-        except NoRoomError as refused:
-            told.append(str(refused.message))
-    assert printed
-    assert all("mm" in message for message in told)
-    for factor, pdf in printed.items():
-        assert overprints(pdf) == [], factor
-        assert outside(pdf) == [], factor
+        return book(desk_of(VIOLIN, "4/4", layout, paper, ENGLISH, "Harbour Lane Strings"), "Ines")
+
+    refused_or_printed(make)
 
 
 @pytest.mark.parametrize("book", BOOKS)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 import pytest
-from kit.ink import growing, larger, outside, overprints
+from kit.ink import larger, outside, overprints, refused_or_printed
 from kit.month_plan import (
     FIRST,
     LAST,
@@ -21,7 +21,7 @@ from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.binder.page.frame import Frame, frame_of
 from bookgen.binder.page.imprint import Imprint
 from bookgen.binder.page.leaf import Leaf
-from bookgen.binder.page.paper import PAPERS, NoRoomError
+from bookgen.binder.page.paper import PAPERS
 from bookgen.binder.parts.cover import cover_leaf, cover_of
 from bookgen.binder.parts.days import days_leaves, plan_of
 from bookgen.binder.parts.front import front_leaves
@@ -68,20 +68,6 @@ def bound(part: Callable[[Plan, Frame], list[Leaf]], plan: Plan, desk: Desk) -> 
 def grown(paper: str, factor: float, layout: str = "ordinary") -> Desk:
     taken = larger(read_layout(layout), factor)
     return desk_of(VIOLIN, "4/4", taken, paper, ENGLISH, "Harbour Lane Strings")
-
-
-def refused_or_printed(make: Callable[[float], bytes]) -> None:
-    printed, told = {}, []
-    for factor in growing():
-        try:
-            printed[factor] = make(factor)
-        except NoRoomError as refused:
-            told.append(str(refused.message))
-    assert printed
-    assert all("mm" in message for message in told)
-    for factor, pdf in printed.items():
-        assert overprints(pdf) == [], factor
-        assert outside(pdf) == [], factor
 
 
 @pytest.mark.parametrize("part", PARTS)
