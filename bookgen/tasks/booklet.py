@@ -1,5 +1,6 @@
 """Booklets of a run of days, for one player or for the whole roster."""
 
+from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass
@@ -29,6 +30,9 @@ from bookgen.tasks.wish import Asked, Wish, asked_of
 
 FOLDED: Final[Mapping[str, str]] = {"a4": "a5", "letter": "half-letter"}
 """Pages of half the size, two of which fill a sheet of these papers."""
+
+ENGRAVED_AT_ONCE: Final = 2
+"""Booklets on which LilyPond works at one time: no core waits while the next is planned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,21 +153,21 @@ def make_booklets(
 def engraved_in_turn(
     booklets: Iterator[Booklet], busy: Busy
 ) -> Iterator[tuple[Booklet, Engraving, Sources]]:
-    """Booklets with their music: while one is engraved the next is planned, the last one bound.
+    """Booklets with their music: while some are engraved the next is planned, the last one bound.
 
     Raises:
         BookgenError: LilyPond is missing, or a booklet cannot be planned.
         EngravingError: LilyPond did not do what we meant it to do.
     """
-    with ExitStack() as at_work:
-        before: tuple[Booklet, Engraver] | None = None
+    with ExitStack() as shops:
+        at_work: deque[tuple[Booklet, Engraver]] = deque()
         for booklet in booklets:
-            done = (before[0], *before[1].finish(busy)) if before else None
-            before = booklet, at_work.enter_context(booklet.book.engraving())
-            if done:
-                yield done
-        if before:
-            yield before[0], *before[1].finish(busy)
+            at_work.append((booklet, shops.enter_context(booklet.book.engraving())))
+            if len(at_work) == ENGRAVED_AT_ONCE:
+                first, engraver = at_work.popleft()
+                yield first, *engraver.finish(busy)
+        for booklet, engraver in at_work:
+            yield booklet, *engraver.finish(busy)
 
 
 def book_places(orders: Sequence[Order], wanted: BookletWish) -> Iterator[Place]:

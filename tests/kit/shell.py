@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from bookgen.cli import run
 
-PROGRESS = "engraving "
+PROGRESS = "drills to engrave: "
 """On a slow machine a word of progress may come before the finding."""
 
 

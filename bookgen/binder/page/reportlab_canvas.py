@@ -26,7 +26,7 @@ class ReportLabCanvas:
             pagesize=(width * MM, height * MM),
             initialFontName=fonts.first,
             invariant=1,
-            pageCompression=1,
+            pageCompression=0,
         )
         self.page = 0
 
