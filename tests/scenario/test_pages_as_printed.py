@@ -178,7 +178,7 @@ def test_the_same_plan_gives_the_same_bytes_anywhere(here: Path) -> None:
             "SOURCE_DATE_EPOCH": str(1_000_000_000 + number),
             "HOME": str(folder),
         }
-        command = [sys.executable, "-c", "from bookgen.cli import main; main()", "bind", str(plan)]
+        command = [sys.executable, "-m", "bookgen", "bind", str(plan)]
         subprocess.run(command, check=True, cwd=folder, env=environment, capture_output=True)  # noqa: S603
         made.append((folder / "output" / "plan.pdf").read_bytes())
 
@@ -188,7 +188,7 @@ def test_the_same_plan_gives_the_same_bytes_anywhere(here: Path) -> None:
 @pytest.mark.parametrize("sent", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
 def test_an_interrupted_command_leaves_nothing(here: Path, sent: signal.Signals) -> None:
     (here / "temporary").mkdir()
-    command = [sys.executable, "-c", "from bookgen.cli import main; main()", "sheet"]
+    command = [sys.executable, "-m", "bookgen", "sheet"]
     environment = {**os.environ, "TMPDIR": str(here / "temporary")}  # noqa: TID251
     process = subprocess.Popen(  # noqa: S603
         command, cwd=here, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
