@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from bookgen.binder.page.truetype import family_name
-from bookgen.errors import Finding, told
+from bookgen.errors import Finding, RefusedError, told, why
 
 OWN: Final = "./"
 
@@ -43,6 +43,6 @@ def font_findings(fonts: Mapping[str, str], folder: Path, file: str) -> Iterator
         else:
             try:
                 family_name(path)
-            except ValueError as error:
+            except RefusedError as error:
                 mend = told("choose a .ttf file; .otf outlines are not embedded")
-                yield Finding(place, told("{name}: {why}", name=name, why=str(error)), mend)
+                yield Finding(place, told("{name}: {why}", name=name, why=why(error)), mend)

@@ -3,10 +3,12 @@
 import json
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from kit.shell import bookgen, refused
 
 DAY = "2026-12-01"
+SPECIMENS = Path(__file__).parents[1] / "specimens" / "plans"
 KEY = "violin-12-whole-place2-strings4321-stage5-low-same"
 STUDIO = """
 name = "Harbour Lane Strings"
@@ -52,6 +54,18 @@ def test_a_plan_that_links_to_earlier_months_binds_again() -> None:
     assert plan["earlier"], "something is linked to a drill of November"
     assert bookgen("bind", "plan.json", "--out", "again.pdf").code == 0
     assert Path("again.pdf").read_bytes() == Path("printed.pdf").read_bytes()
+
+
+@pytest.mark.parametrize("name", ["booklet", "ladder", "piece"])
+def test_a_plan_of_the_first_version_is_bound(name: str) -> None:
+    plan = SPECIMENS / f"version-1-{name}.json"
+    assert bookgen("bind", str(plan), "--out", "bound.pdf").code == 0
+
+    with pypdfium2.PdfDocument("bound.pdf") as book:
+        words = {word for page in book for word in page.get_textpage().get_text_range().split()}
+    days = json.loads(plan.read_text(encoding="utf-8"))["days"]
+    firsts = {drill["key"]: drill["number"] for day in reversed(days) for drill in day["drills"]}
+    assert {str(number) for number in firsts.values()} <= words
 
 
 def test_options_say_what_is_other() -> None:

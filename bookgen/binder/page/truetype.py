@@ -5,6 +5,8 @@ from struct import error as StructError  # noqa: N812
 from struct import unpack_from
 from typing import Final
 
+from bookgen.errors import RefusedError
+
 OUTLINES: Final = (b"\x00\x01\x00\x00", b"true")
 """First bytes of a file with TrueType outlines (OpenType specification, table directory)."""
 
@@ -16,24 +18,21 @@ def family_name(file: Path) -> str:
     """Name of a TrueType file's family.
 
     Raises:
-        ValueError: the file has no TrueType outlines, or does not name its family.
+        RefusedError: the file has no TrueType outlines, or does not name its family.
 
     Source: OpenType specification, table directory and naming table.
     """
     data = file.read_bytes()
     if data[:4] not in OUTLINES:
-        msg = "no TrueType outlines"
-        raise ValueError(msg)
+        raise RefusedError("font-outlines")
     try:
         for record in name_records(data):
             platform, name, text = record
             if (platform, name) == (WINDOWS, FAMILY):
                 return text.decode("utf-16-be")
     except (StructError, UnicodeDecodeError) as error:
-        msg = "its list of names is damaged"
-        raise ValueError(msg) from error
-    msg = "it does not name its family"
-    raise ValueError(msg)
+        raise RefusedError("font-names") from error
+    raise RefusedError("font-family")
 
 
 def name_records(data: bytes) -> list[tuple[int, int, bytes]]:

@@ -6,6 +6,7 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from bookgen.binder.page.truetype import family_name
+from bookgen.errors import RefusedError
 from bookgen.readers.layout import read_layout
 
 FONTS = read_layout("ordinary").fonts
@@ -20,14 +21,14 @@ def test_the_family_is_the_one_fonttools_reads(file: str) -> None:
 @pytest.mark.parametrize(
     ("data", "problem"),
     [
-        (b"OTTO" + bytes(40), "no TrueType outlines"),
-        (b"", "no TrueType outlines"),
-        (b"\x00\x01\x00\x00\x00\x09", "damaged"),
-        (b"\x00\x01\x00\x00\x00\x00" + bytes(6), "does not name its family"),
+        (b"OTTO" + bytes(40), "font-outlines"),
+        (b"", "font-outlines"),
+        (b"\x00\x01\x00\x00\x00\x09", "font-names"),
+        (b"\x00\x01\x00\x00\x00\x00" + bytes(6), "font-family"),
     ],
 )
 def test_what_is_no_usable_font_is_refused(tmp_path: Path, data: bytes, problem: str) -> None:
     file = tmp_path / "x.ttf"
     file.write_bytes(data)
-    with pytest.raises(ValueError, match=problem):
+    with pytest.raises(RefusedError, match=problem):
         family_name(file)
