@@ -1,6 +1,6 @@
 """The notes of a drill, from its route and its spelling."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
@@ -12,8 +12,9 @@ from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import interval_label
+from bookgen.model.pitch import Pitch
 from bookgen.model.route import route
-from bookgen.model.spelling import spell
+from bookgen.model.spelling import Fingered, spell
 from bookgen.model.stop import Note, Stop
 
 NOTE: Final = Fraction(1, 4)
@@ -34,7 +35,15 @@ def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
     refusal = drill.refusal(instrument)
     if refusal is not None:
         raise RefusedError(refusal.text, **refusal.facts)
-    pitches = spell(instrument, drill.frame, drill.place, drill.strings).pitches
+    return play_as(drill, spell(instrument, drill.frame, drill.place, drill.strings).pitches)
+
+
+def play_as(drill: Drill, pitches: Mapping[Fingered, Pitch]) -> tuple[Event, ...]:
+    """Play a drill with its notes named as they are given, by string and finger.
+
+    Raises:
+        RefusedError: two notes that follow each other have no interval that has a name.
+    """
     notes = {
         step: Note(Stop(step[0], step[1], drill.height(step[1])), pitch)
         for step, pitch in pitches.items()

@@ -2,17 +2,12 @@
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
-from bookgen.model.spelling import spell
 
 
 def place_label(drill: Drill, instrument: Instrument) -> str:
-    """The position of a drill's lowest finger on its lowest string.
+    """The position in which a drill's lowest finger stands; it follows from the place alone.
 
-    Raises:
-        RefusedError: the instrument has no such string.
+    So two drills that keep fingers and place stand in one position, on whatever strings and
+    however their notes are spelled.
     """
-    string, finger = drill.strings[0], drill.frame.fingers[0]
-    spelled = spell(instrument, drill.frame, drill.place, drill.strings)
-    return instrument.position_rule.label(
-        finger, drill.place, spelled.pitches[string, finger], instrument.open_pitch(string)
-    )
+    return instrument.position_rule.at(drill.frame.fingers[0], drill.place)

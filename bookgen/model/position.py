@@ -10,6 +10,20 @@ from bookgen.model.units import Semitones
 HAND: Final = 4
 """Fingers of the left hand."""
 
+LETTERS: Final = (0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6)
+"""Letters above the open string that a place is called by, by semitones within the octave.
+
+Where two letters share a place, a position has both: its low and its high form stand a half step
+apart. The tritone and the major seventh are called by the lower letter, as sharps (own choice
+between the two that Grove gives).
+"""
+
+OCTAVE: Final = 12
+OCTAVE_LETTERS: Final = 7
+
+NUT: Final = Semitones(1)
+"""The place beside the nut: there, and only there, finger 1 stands in half position."""
+
 
 @dataclass(frozen=True, slots=True)
 class LetterRule:
@@ -18,8 +32,20 @@ class LetterRule:
     Source: Grove, A Dictionary of Music and Musicians, 1900, 'Positions'.
     """
 
+    def at(self, finger: int, place: Semitones) -> str:
+        """Name the position of a finger by its place alone, however its note is spelled.
+
+        place: semitones above the open string.
+
+        >>> LetterRule().at(1, Semitones(6)), LetterRule().at(2, Semitones(3))
+        ('3rd', '1st')
+        """
+        octaves, rest = divmod(place, OCTAVE)
+        letters = 0 if place == NUT else OCTAVE_LETTERS * octaves + LETTERS[rest]
+        return position_code(letters - (finger - 1))
+
     def label(self, finger: int, place: Semitones, stopped: Pitch, open_string: Pitch) -> str:
-        """Name the position of a finger by the letter it stops.
+        """Name the position of a finger by the letter it stops, as a written note tells it.
 
         finger: the finger that stops the note.
         place: semitones above the open string; the rule by letters does not need it.
@@ -56,8 +82,12 @@ class TableRule:
             raise RefusedError("position-fingers", fingers=str(fingers))
 
     def label(self, finger: int, place: Semitones, stopped: Pitch, open_string: Pitch) -> str:
-        """Name the position by the semitones at which finger 1 of the closed hand stands."""
+        """Name the position by its place; names of notes have no say."""
         del stopped, open_string
+        return self.at(finger, place)
+
+    def at(self, finger: int, place: Semitones) -> str:
+        """Name the position by the semitones at which finger 1 of the closed hand stands."""
         first = max(place - self.fingers[finger - 1], 1)
         return self.labels[min(first, len(self.labels)) - 1]
 

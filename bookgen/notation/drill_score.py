@@ -26,13 +26,15 @@ class DrillScore:
     """A drill to be engraved.
 
     width_mm: of the line of music.
+    music: its events as a document names their notes; None names them by the drill alone.
     """
 
     drill: Drill
     width_mm: float
     written: Written
+    music: tuple[Event, ...] | None = None
 
     def events(self, instrument: Instrument) -> tuple[Event, ...]:
         """What is written."""
-        events = play(self.drill, instrument)
+        events = self.music or play(self.drill, instrument)
         return events[: turn_of(events)] if self.written is Written.UP else events

@@ -14,6 +14,7 @@ from bookgen.model.music import play
 from bookgen.plan.document import Day, DrillEntry, Echo, Item, Link, Plan, drill_of
 from bookgen.plan.entry import entry_of
 from bookgen.plan.link import crossings, kept, named, other_hand
+from bookgen.plan.music import names_of
 
 HZ_TOLERANCE: Final = 0.01
 MINUTES_TOLERANCE: Final = 1e-6
@@ -122,10 +123,30 @@ class Checker:
         if drill is None or drill.key != entry.key:  # told already
             return
         link = self.checked_link(f"{place}.link", entry.link, drill)
-        true = entry_of(drill, self.instrument, entry.number, link)
+        true = self.as_named(entry, drill, link)
         self.entries.append(true)
         if not self.ours:
             self.compare(place, msgspec.structs.replace(entry, link=link), true)
+
+    def as_named(self, entry: DrillEntry, drill: Drill, link: Link) -> DrillEntry:
+        """A drill as it truly is, in the names of the document where they are names of its notes.
+
+        So what was printed under other names, or in those of a piece, is printed so again.
+        """
+        try:
+            names = names_of(entry.events, drill, self.instrument)
+            true = entry_of(drill, self.instrument, entry.number, link, names)
+        except (KeyError, ValueError):
+            return entry_of(drill, self.instrument, entry.number, link)
+        finger, place = drill.frame.fingers[0], drill.place
+        low = drill.strings[0]
+        first = names.get((low, finger))
+        ways = {true.position}
+        if first is not None:
+            nut = self.instrument.open_pitch(low)
+            ways.add(self.instrument.position_rule.label(finger, place, first, nut))
+        position = entry.position if entry.position in ways else true.position
+        return msgspec.structs.replace(true, position=position)
 
     def compare(self, place: str, given: object, true: object) -> None:
         """Note where the document says something else than what follows from its keys."""

@@ -1,22 +1,36 @@
 """A drill as it stands in the document: what follows from its key and its instrument."""
 
+from collections.abc import Mapping
 from typing import Literal
 
 from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
-from bookgen.model.music import play
+from bookgen.model.music import play, play_as
+from bookgen.model.pitch import Pitch
 from bookgen.model.place import place_label
+from bookgen.model.spelling import Fingered
 from bookgen.model.stop import Note
 from bookgen.plan.document import DrillEntry, EventEntry, Link, StopEntry
 
 
-def entry_of(drill: Drill, instrument: Instrument, number: int, link: Link) -> DrillEntry:
+def entry_of(
+    drill: Drill,
+    instrument: Instrument,
+    number: int,
+    link: Link,
+    names: Mapping[Fingered, Pitch] | None = None,
+) -> DrillEntry:
     """A drill with its number and its link, and all that follows from its key.
+
+    names: of its notes, by string and finger, where they are those of a piece or of an earlier
+        page; None names them by the drill alone.
 
     Raises:
         ValueError: the instrument or its hand cannot play the drill.
     """
+    own = play(drill, instrument)
+    events = own if names is None else play_as(drill, names)
     return DrillEntry(
         number=number,
         key=drill.key,
@@ -29,7 +43,7 @@ def entry_of(drill: Drill, instrument: Instrument, number: int, link: Link) -> D
         position=place_label(drill, instrument),
         strings=drill.strings,
         link=link,
-        events=tuple(event_entry(event, instrument) for event in play(drill, instrument)),
+        events=tuple(event_entry(event, instrument) for event in events),
         order=None if drill.plain_order else drill.order,
     )
 

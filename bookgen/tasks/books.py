@@ -12,6 +12,7 @@ from bookgen.notation.clef import clef_of
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.document import Plan
+from bookgen.plan.music import music_of
 from bookgen.tasks.look import Look
 from bookgen.tasks.pages import Busy, Engraver, Ready, Sources, bound, engraving
 
@@ -137,5 +138,5 @@ def clefs_of(plan: Plan, scores: Sequence[DrillScore], instrument: Instrument) -
         before, linked = None, plan.linked(entry)
         if linked is not None:
             before = chosen.get(linked) or clef_of(play(linked, instrument), instrument)
-        chosen[entry.drill] = clef_of(play(entry.drill, instrument), instrument, before)
+        chosen[entry.drill] = clef_of(music_of(entry), instrument, before)
     return [chosen[score.drill] for score in scores]

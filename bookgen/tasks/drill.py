@@ -14,6 +14,7 @@ from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.plan.document import Binding, DrillEntry, Link, Plan, encode
 from bookgen.plan.earlier import earlier_of
 from bookgen.plan.entry import entry_of
+from bookgen.plan.music import music_of
 from bookgen.studio.entries import KeptDrill
 from bookgen.tasks.books import book_of
 from bookgen.tasks.instruments import instrument_of_drill
@@ -48,7 +49,7 @@ class Order:
     @property
     def score(self) -> DrillScore:
         """All of its notes on one line."""
-        return DrillScore(self.entry.drill, LINE_MM, Written.BOTH)
+        return DrillScore(self.entry.drill, LINE_MM, Written.BOTH, music_of(self.entry))
 
 
 def make_drill(

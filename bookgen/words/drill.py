@@ -81,7 +81,7 @@ def hand_change(before: Drill, after: Drill, speech: Speech) -> str:
         return spacing_change(before, after, speech)
     if before.place == after.place:
         return speech.say("same notes, other fingers")
-    return speech.say("other fingers, hand stays")
+    return speech.say("other fingers, one finger stays")
 
 
 def route_change(changed: Dimension, after: Drill, speech: Speech) -> str:

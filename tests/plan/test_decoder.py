@@ -16,6 +16,7 @@ from bookgen.errors import BookgenError, Finding
 from bookgen.model.dimension import Dimension
 from bookgen.plan.decoder import decode
 from bookgen.plan.document import Character, Echo, Item, Link, Plan, Role, Towards, encode
+from bookgen.plan.music import music_of
 from bookgen.words.speech import ENGLISH
 
 Json = dict[str, object]
@@ -297,3 +298,40 @@ def test_whatever_is_changed_is_refused_or_reads_back(data: st.DataObject) -> No
     assert bool(told) == (plan is None)
     assert len(told) <= 20
     assert all(map(said, told))
+
+
+FLATS = "12-whole-place6-strings43-stage1-low-mirror"
+
+
+def test_notes_keep_the_names_that_a_document_gives_them() -> None:
+    """A drill that leads to a piece is written as the piece is, C sharp as D flat."""
+    flat = {"C#4": "Db4", "D#4": "Eb4", "G#4": "Ab4", "A#4": "Bb4"}
+    document = json.loads(encode(plan_of(FLATS)).decode())
+    text = json.dumps(document)
+    assert "C#4" in text
+    for sharp, name in flat.items():
+        text = text.replace(sharp, name)
+    plan = decode(text, "plan.json", FIND)
+
+    assert encode(plan) == encode(decode(encode(plan), "plan.json", FIND))
+    names = {str(note.pitch) for event in music_of(plan.drills[0]) for note in event.notes}
+    assert names == set(flat.values())
+
+
+def test_a_note_has_one_name_in_a_drill() -> None:
+    document = json.loads(encode(plan_of(FLATS)).decode())
+    document["drills"][0]["events"][0]["stops"][0]["pitch"] = "Db4"
+
+    assert 'events[0].stops[0].pitch: "Db4", but it should be "C#4"' in findings(document)[0]
+
+
+@pytest.mark.parametrize("position", ["3rd", "4th"])
+def test_a_position_may_be_called_by_its_place_or_by_its_letter(position: str) -> None:
+    """C sharp is a third above the open G string by its letter, D flat a fourth by its own."""
+    document = json.loads(encode(plan_of(FLATS)).decode())
+    text = json.dumps({**document, "drills": [{**document["drills"][0], "position": position}]})
+    if position == "4th":
+        for sharp, name in [("C#4", "Db4"), ("D#4", "Eb4"), ("G#4", "Ab4"), ("A#4", "Bb4")]:
+            text = text.replace(sharp, name)
+
+    assert decode(text, "plan.json", FIND).drills[0].position == position

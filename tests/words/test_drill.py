@@ -143,7 +143,7 @@ def says_the_truth(change: str, old: tuple[Event, ...], new: tuple[Event, ...]) 
         "let notes overlap": held,
         "both notes together": sounding == {2},
         "same notes, other fingers": places(new) == places(old) and fingers(new) != fingers(old),
-        "other fingers, hand stays": bool(heights(new) & heights(old))
+        "other fingers, one finger stays": bool(heights(new) & heights(old))
         and set(fingers(new)) != set(fingers(old)),
         "lower finger first": fingers(new)[0] == min(fingers(new)),
         "higher finger first": fingers(new)[0] == max(fingers(new)),

@@ -106,7 +106,7 @@ def sheet_frame(plan: Plan, days: Sequence[DayDrills], desk: Desk) -> Frame:
     for one in days:
         key.update(key_words(one.drills, "sheet").items())
         met = (intervals_in(setting.score, desk) for setting in one.drills.settings)
-        labels |= set().union(*met) - told_over(plan, one.day, desk)
+        labels |= set().union(*met) - told_over(plan, one.day)
     key |= words.interval_key(labels, marks_of(desk.speech), desk.speech)
     whose = " · ".join(filter(None, (desk.clean(desk.studio), played(desk))))
     return frame_of(desk, whose, front.caution(desk.speech), key)

@@ -7,8 +7,8 @@ from typing import Final
 from bookgen.binder.page.desk import Desk
 from bookgen.model.drill import Drill
 from bookgen.model.ear import pure_stops
-from bookgen.model.music import play
 from bookgen.plan.document import DrillEntry, Item, Plan, Role
+from bookgen.plan.music import music_of
 from bookgen.words.days import minutes_short, role_words, wait
 from bookgen.words.drill import (
     hand_name,
@@ -99,7 +99,7 @@ def sheet_words(item: Item, plan: Plan, desk: Desk, *, cents: bool) -> BlockWord
 
 def cents_words(entry: DrillEntry, desk: Desk) -> tuple[str, ...]:
     """Cents and difference tones of a drill's double stops; nothing where it has none."""
-    stops = list(pure_stops(play(entry.drill, desk.instrument), desk.instrument))
+    stops = list(pure_stops(music_of(entry), desk.instrument))
     return (cents_line(stops, desk.speech),) if stops else ()
 
 

@@ -10,15 +10,17 @@ from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.signs import RETURN_MM
 from bookgen.binder.parts.block import called
 from bookgen.errors import told
-from bookgen.model.drill import Drill
 from bookgen.model.event import Begins
 from bookgen.model.music import mirrors, turn_of
 from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.notation.label import Labels, labels_of
 from bookgen.plan.document import DrillEntry
+from bookgen.plan.music import music_of
 
 
-def score_of(drill: Drill, room: float, desk: Desk, ways: Sequence[Written]) -> DrillScore | None:
+def score_of(
+    entry: DrillEntry, room: float, desk: Desk, ways: Sequence[Written]
+) -> DrillScore | None:
     """What is engraved of a drill in that width; None where no way to write it has room.
 
     Where the way back mirrors the way up, only the way up.
@@ -26,8 +28,10 @@ def score_of(drill: Drill, room: float, desk: Desk, ways: Sequence[Written]) -> 
     ways: to write a drill that has a way back of its own, the first one that has room is taken.
     """
     block, instrument = desk.layout.block, desk.instrument
+    drill = entry.drill
     for written in [Written.UP] if mirrors(drill, instrument) else ways:
-        score = DrillScore(drill, room - RETURN_MM * (written is Written.UP), written)
+        width = room - RETURN_MM * (written is Written.UP)
+        score = DrillScore(drill, width, written, music_of(entry))
         lines = lines_of(score, desk)
         if max(line_mm(line, desk) for line in lines) <= score.width_mm:
             notes = max(len(line) for line in lines)
@@ -45,7 +49,8 @@ def cut_score(entry: DrillEntry, room: float, desk: Desk) -> DrillScore:
         NoRoomError: a line has no room for one laying of the hand.
     """
     written = Written.UP if mirrors(entry.drill, desk.instrument) else Written.TWO_LINES
-    score = DrillScore(entry.drill, room - RETURN_MM * (written is Written.UP), written)
+    width = room - RETURN_MM * (written is Written.UP)
+    score = DrillScore(entry.drill, width, written, music_of(entry))
     labels = labels_of(score.events(desk.instrument), desk.instrument)
     laid = [at for at, label in enumerate(labels) if at and label.begins is not Begins.NOTHING]
     groups = [labels[start:end] for start, end in pairwise([0, *laid, len(labels)])]

@@ -31,10 +31,10 @@ from bookgen.binder.parts.drill_signs import (
     intervals_in,
     signs_of,
 )
-from bookgen.model.music import play
 from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.notation.engraved import EngravedDrill
 from bookgen.plan.document import DrillEntry
+from bookgen.plan.music import music_of
 from bookgen.words import drill as words
 from bookgen.words import sheet
 
@@ -170,7 +170,7 @@ def drills_of(
     gaps = (form.columns - 1) * desk.layout.flow.column_gap_mm
     width = (desk.sheet.column - gaps) / form.columns
     other = block.long if form.arrangement is Arrangement.BESIDE else form
-    hands = [hand_of(play(entry.drill, desk.instrument)) for entry in entries]
+    hands = [hand_of(music_of(entry)) for entry in entries]
     names = [called(entry.number) for entry in entries]
     whole = chart_room(form, width)
     narrow = min(form.chart_mm, other.chart_mm, whole)
@@ -208,10 +208,10 @@ def setting_of(
     needs = needs_mm(hand, scale, desk)
     one, wide = form, wide_chart(form, needs)
     room, ways = width - music_left(form, wide=wide), (Written.BOTH, Written.TWO_LINES)
-    score = score_of(entry.drill, room, desk, ways if room == width else ways[:1])
+    score = score_of(entry, room, desk, ways if room == width else ways[:1])
     if score is None:
         one, wide = other, wide_chart(other, needs)
-        score = score_of(entry.drill, width, desk, ways) or cut_score(entry, width, desk)
+        score = score_of(entry, width, desk, ways) or cut_score(entry, width, desk)
     whole = wide or one.arrangement is Arrangement.FIRST
     chart_width = chart_room(one, width) if whole else one.chart_mm
     chart = chart_of(hand, scale, desk, chart_width, called(entry.number), figures=one.millimetres)

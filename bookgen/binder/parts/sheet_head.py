@@ -10,8 +10,8 @@ from bookgen.binder.page.prose import Look, Words, draw_words, height_of, words_
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height
 from bookgen.errors import told
 from bookgen.model.event import Event
-from bookgen.model.music import play
 from bookgen.plan.document import Day, Plan
+from bookgen.plan.music import music_of
 from bookgen.words import sheet as words
 from bookgen.words.ear import ear_proof
 from bookgen.words.marks import marks_of
@@ -84,7 +84,7 @@ def sheet_head(plan: Plan, day: Day, desk: Desk) -> SheetHead:
         NoRoomError: name and minutes have no room beside each other.
     """
     text, width, speech = desk.layout.text, desk.sheet.column, desk.speech
-    notes = [note for event in events_of(plan, day, desk) for note in event.notes]
+    notes = [note for event in events_of(plan, day) for note in event.notes]
     minutes = words.day_minutes(sum(item.minutes for item in day.items), day.character, speech)
     bold = Style(Face.BOLD, text.title_pt)
     room = width - desk.fonts.width(minutes, bold) - GAP_MM
@@ -93,7 +93,7 @@ def sheet_head(plan: Plan, day: Day, desk: Desk) -> SheetHead:
     if from_memory(plan):
         listen = words.from_memory(speech)
     else:
-        named = words.commonest(events_of(plan, day, desk))
+        named = words.commonest(events_of(plan, day))
         listen = words.listen_for(named, marks_of(speech), speech)
     proof = ear_proof(notes, desk.instrument, speech)
     below = [
@@ -104,16 +104,16 @@ def sheet_head(plan: Plan, day: Day, desk: Desk) -> SheetHead:
     return SheetHead(desk, name, minutes, tuple(one for one in below if one.lines))
 
 
-def told_over(plan: Plan, day: Day, desk: Desk) -> frozenset[str]:
+def told_over(plan: Plan, day: Day) -> frozenset[str]:
     """The labels of the intervals that the head of a day names with their marks."""
-    named = [] if from_memory(plan) else words.commonest(events_of(plan, day, desk))
+    named = [] if from_memory(plan) else words.commonest(events_of(plan, day))
     return frozenset(named)
 
 
-def events_of(plan: Plan, day: Day, desk: Desk) -> list[Event]:
+def events_of(plan: Plan, day: Day) -> list[Event]:
     """What is played on a day."""
     entries = [plan.by_number[item.number] for item in day.items]
-    return [event for entry in entries for event in play(entry.drill, desk.instrument)]
+    return [event for entry in entries for event in music_of(entry)]
 
 
 def from_memory(plan: Plan) -> bool:
