@@ -168,7 +168,7 @@ class DaysMeasures(Section, frozen=True):
     side, small_side: white at both sides, on large and on small papers.
     heading: whose days they are; weekday, minutes: beside the days.
     box: side of a tick box; between_boxes: of one item; between_items: from box to box, at least.
-    most_pitch: from item to item; most_extra: spare room below a day.
+    most_pitch: from item to item; most_extra: spare room around a line of a day.
     foot_white: between the last day and the marks at the foot.
     roomy, usual, full: three levels, of which the first is taken that needs the fewest pages.
     """

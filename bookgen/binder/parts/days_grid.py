@@ -14,10 +14,10 @@ from bookgen.errors import told
 from bookgen.plan.document import Character, Day, Item
 from bookgen.words.days import light_day, minutes_short
 
-DROP: Final = 0.1
+DROP: Final = 0.085
 """From a number's baseline to its boxes, in millimetres by points of its size."""
 
-ABOVE: Final = 0.6
+ABOVE: Final = 0.58
 """Of the white of a line, what stands above its numbers: some of them have frames."""
 
 DESCENT: Final = 0.08
@@ -29,7 +29,9 @@ LEAST_WHITE_MM: Final = 0.6
 AFTER_DATE_MM: Final = 3.0
 BETWEEN_NUMBERS_MM: Final = 0.9
 LEAST_BETWEEN_MM: Final = 1.0
-"""Between the two boxes of an item on the fullest plan."""
+BETWEEN_SHARE: Final = 1 / 3
+"""Between the two boxes of an item: on the fullest plan; of all white beside them, so that they
+stand nearer to each other than to the next item."""
 
 LIGHT_SHARE: Final = 0.12
 """Of the paper's width: the widest column of dates in which a light day is called so."""
@@ -137,8 +139,10 @@ def grid_of(
         raise NoRoomError(told("an item of the plan of days"), least, room, wide=True)
     most = int((room + measures.between_items_mm) // max(least, both + between)) or 1
     abreast = min(range(1, most + 1), key=lambda count: (lines(count), count))
-    pitch = min((room + measures.between_items_mm) / abreast, measures.most_pitch_mm)
-    apart = min(pitch - both, measures.between_boxes_mm)
+    most_pitch = max(measures.most_pitch_mm, least)
+    pitch = min((room + measures.between_items_mm) / abreast, most_pitch)
+    white = pitch - both + measures.between_items_mm
+    apart = max(LEAST_BETWEEN_MM, min(white * BETWEEN_SHARE, measures.between_boxes_mm))
     return Grid(level, measures, dates, light, abreast, pitch, apart, waits)
 
 

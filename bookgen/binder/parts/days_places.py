@@ -52,7 +52,7 @@ class PlacedItem:
 class PlacedDay:
     """A day on its page.
 
-    top: its upper edge; extra: spare room below it, of which half stands above its items.
+    top: its upper edge; extra: spare room that its lines share, half above and half below each.
     new_week: the day before it on the page is of an earlier week.
     """
 
@@ -73,11 +73,12 @@ class PlacedDay:
         grid, level, side = self.grid, self.grid.level, self.grid.measures.box_mm
         figure, drop = level.number_pt * FIGURE, level.number_pt * DROP
         white = ABOVE * (level.row_mm - figure - drop - side)
-        top = self.top - self.extra / 2
+        extra = self.extra / grid.lines(self.day)
+        step, top = level.row_mm + extra, self.top - extra / 2
         for place, item in enumerate(self.day.items):
             line, column = divmod(place, grid.abreast)
             x = self.left + grid.dates + column * grid.pitch
-            baseline = top - line * level.row_mm - white - figure
+            baseline = top - line * step - white - figure
             bottom = baseline - drop - side
             squares = (Square(x, bottom, side), Square(x + side + grid.between, bottom, side))
             secure, not_yet = (
@@ -165,7 +166,7 @@ def fill_pages(
         Piece(
             height=grid.lines(day) * grid.level.row_mm,
             draw=lambda _canvas, _slot: (),  # drawn with its page: boxes are asked for undrawn
-            most_extra=desk.layout.days.most_extra_mm,
+            most_extra=desk.layout.days.most_extra_mm * grid.lines(day),
             tied=MID_WEEK if place and weeks[place] == weeks[place - 1] else 0.0,
             called=told("the plan of days"),
         )

@@ -1,6 +1,6 @@
 """A plan of days: every number once, boxes where they are said to be, marks that can be read."""
 
-from itertools import combinations, pairwise
+from itertools import combinations, groupby, pairwise
 
 import cv2
 import numpy as np
@@ -14,6 +14,7 @@ from bookgen.binder.page.paper import PAPERS, NoRoomError
 from bookgen.binder.parts.days import PlanOfDays, plan_of
 from bookgen.binder.parts.days_marks import Control, code_text, digest
 from bookgen.binder.parts.days_places import PlanPage, TickBox
+from bookgen.binder.parts.days_signs import FIGURE
 from bookgen.plan.document import Character
 from bookgen.plan.record import Result
 
@@ -90,6 +91,28 @@ def test_boxes_stand_apart(paper: str, each: int) -> None:
             beside = max(one.left, other.left) - min(one.right, other.right)
             above = max(one.bottom, other.bottom) - min(one.top, other.top)
             assert beside > 0.99 or above > WHITE
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("each", [3, 6, 12, 14, 17])
+def test_the_boxes_of_an_item_stand_nearer_to_each_other_than_to_the_next(
+    paper: str, each: int
+) -> None:
+    for day in (day for page in planned(a_month(each), paper).pages for day in page.days):
+        lines = groupby(day.items, key=lambda item: item.baseline)
+        for one, other in (pair for _, line in lines for pair in pairwise(line)):
+            secure, not_yet = (box.square for box in one.boxes)
+            within = not_yet.left - secure.right
+            assert other.boxes[0].square.left - not_yet.right > 1.7 * within
+
+
+def test_a_line_of_numbers_is_nearer_to_its_own_boxes_than_to_those_above() -> None:
+    for day in (day for page in planned(FULL_MONTH, "a5").pages for day in page.days):
+        lines = [next(line) for _, line in groupby(day.items, key=lambda item: item.baseline)]
+        for above, below in pairwise(lines):
+            own = below.baseline - below.boxes[0].square.top
+            top = below.baseline + FIGURE * day.grid.level.number_pt
+            assert above.boxes[0].square.bottom - top > own
 
 
 @pytest.mark.parametrize("paper", PAPERS)
