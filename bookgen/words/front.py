@@ -175,11 +175,13 @@ def stage_how(stage: int, speech: Speech) -> str:
 def stage_bow(stage: int, speech: Speech) -> str:
     """How a stage is bowed, and how fast."""
     bowed: Mapping[int, str] = {
-        1: speech.say("Separate bows, slowly: {tempo}.", tempo=SLOWLY),
-        2: speech.say("Separate bows, slowly: {tempo}.", tempo=SLOWLY),
-        3: speech.say("Separate bows, slowly: {tempo}.", tempo=SLOWLY),
-        4: speech.say("Slurred over the crossing as written, slowly: {tempo}.", tempo=SLOWLY),
-        5: speech.say("A bow for each half note, slowly: {tempo}.", tempo=SLOWLY),
+        1: speech.say("Separate bows, slowly:\N{NO-BREAK SPACE}{tempo}.", tempo=SLOWLY),
+        2: speech.say("Separate bows, slowly:\N{NO-BREAK SPACE}{tempo}.", tempo=SLOWLY),
+        3: speech.say("Separate bows, slowly:\N{NO-BREAK SPACE}{tempo}.", tempo=SLOWLY),
+        4: speech.say(
+            "Slurred over the crossing as written, slowly:\N{NO-BREAK SPACE}{tempo}.", tempo=SLOWLY
+        ),
+        5: speech.say("A bow for each half note, slowly:\N{NO-BREAK SPACE}{tempo}.", tempo=SLOWLY),
     }
     return bowed[stage]
 

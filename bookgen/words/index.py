@@ -36,7 +36,7 @@ def home_words(fingers: tuple[int, int], places: Sequence[str], speech: Speech) 
 def place_words(position: str, numbers: Sequence[int], speech: Speech) -> str:
     """A position with its drills."""
     return speech.say(
-        "<i>{position}</i> {numbers}",
+        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}",
         position=position_short(position, speech),
         numbers=numbers_name(numbers),
     )

@@ -12,7 +12,7 @@ from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.canvas import Face
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
-from bookgen.binder.page.frame import Frame, frame_of
+from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imposition import MOST_SHEETS, PAGES_ON_A_SHEET
 from bookgen.binder.page.leaf import Leaf, leaves_of
 from bookgen.binder.page.piece import FULL, Mark, Page, Piece, Room
@@ -87,11 +87,10 @@ def bind_booklet(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
         msg = f"{len(plan.drills)} drills planned, {len(engraving.drills)} engraved"
         raise ValueError(msg)
     book = Booklet(plan, engraving, desk)
-    folded = plan.binding is not None and plan.binding.fold
-    sections = book.sections() if folded else book.leaves(sections_of(plan, 1))
+    frame, sections = lowest(book.frame, book.sections)
     leaves = [leaf for pages in sections for leaf in pages]
-    pdf = bind_leaves([], leaves, book.frame, engraving, imprint_of(plan, desk))
-    if not folded:
+    pdf = bind_leaves([], leaves, frame, engraving, imprint_of(plan, desk))
+    if not book.folded:
         return pdf
     starts = [1, *(1 + end for end in accumulate(map(len, sections[:-1])))]
     from bookgen.binder.page.fold import fold  # noqa: PLC0415  slow to import
@@ -126,18 +125,24 @@ class Booklet:
 
     @cached_property
     def frame(self) -> Frame:
-        """Head and foot of its pages."""
+        """Head and foot of its pages, the foot as high as any of them may need."""
         desk = self.desk
         studio = desk.clean(desk.studio)
         whose = " · ".join(filter(None, (title_of(self.plan, self.desk), studio)))
         caution = words.caution(desk.speech)
-        return frame_of(desk, whose, caution, key_words(self.drills, "book"), mirrored=True)
+        key = key_words(self.drills, "book")
+        return frame_of(desk, whose, caution, key, mirrored=True, apart=True)
 
     @cached_property
     def drills(self) -> Drills:
         """How its drills are printed."""
         found = drills_in(self.plan, self.desk)
         return replace(found, level=2) if self.by_day else found
+
+    @property
+    def folded(self) -> bool:
+        """It is printed on sheets to be folded."""
+        return self.plan.binding is not None and self.plan.binding.fold
 
     @property
     def by_day(self) -> bool:
@@ -159,21 +164,25 @@ class Booklet:
         )
         return {piece.number: piece for piece in found}
 
-    def sections(self) -> list[list[Leaf]]:
-        """As few sections as can be folded, of right-hand and left-hand pages."""
-        found = self.leaves(sections_of(self.plan, 1))
+    def sections(self, frame: Frame) -> list[list[Leaf]]:
+        """All pages; of a folded booklet as few sections as can be folded."""
+        found = self.leaves(sections_of(self.plan, 1), frame)
+        if not self.folded:
+            return found
         for count in range(2, len(self.plan.days) + 1):
             if max(map(len, found)) <= MOST_PAGES:
                 break
-            found = self.leaves(sections_of(self.plan, count))
+            found = self.leaves(sections_of(self.plan, count), frame)
         return found
 
-    def leaves(self, sections: Sequence[Section]) -> list[list[Leaf]]:
+    def leaves(self, sections: Sequence[Section], frame: Frame) -> list[list[Leaf]]:
         """The pages of each section; each begins on a right-hand page."""
         found: list[list[Leaf]] = []
         plans = 1
         for section in sections:
-            pages = [] if found else [BLANK, *self.front()]  # the cover is made when all is known
+            pages = (
+                [] if found else [BLANK, *self.front(frame)]
+            )  # the cover is made when all is known
             plan = plan_of(
                 section.days,
                 self.likes,
@@ -184,9 +193,9 @@ class Booklet:
             )
             plans += len(plan.pages)
             pages += days_leaves(plan, whole=len(sections) == 1)
-            pages += self.drill_leaves(section)
+            pages += self.drill_leaves(section, frame)
             if section is sections[-1]:
-                pages += self.back()
+                pages += self.back(frame)
             elif len(pages) % 2:
                 pages.append(BLANK)
             found.append(pages)
@@ -201,7 +210,7 @@ class Booklet:
         """What the link of each drill names."""
         return {entry.number: entry.link.to for entry in self.plan.drills}
 
-    def front(self) -> list[Leaf]:
+    def front(self, frame: Frame) -> list[Leaf]:
         """How to use it, with one of the player's own drills for each stage."""
         stages: dict[int, tuple[str, Sequence[Picture]]] = {}
         settings = enumerate(self.drills.settings)
@@ -213,11 +222,11 @@ class Booklet:
             pictures += [] if self.from_memory else [self.music(index)]
             name = stage_name(setting.entry.stage, self.desk.speech)
             stages[setting.entry.stage] = (name, pictures)
-        return front_leaves(self.plan, stages, self.frame)
+        return front_leaves(self.plan, stages, frame)
 
     def unfit(self, setting: Setting) -> tuple[bool, bool]:
         """How ill a drill would be shown at the front: with a way back of its own, or too wide."""
-        wide = setting.chart.width + BESIDE_MM + setting.score.width_mm + RETURN_MM
+        wide = setting.chart.end + BESIDE_MM + setting.score.width_mm + RETURN_MM
         return not setting.turns, wide > self.desk.sheet.column
 
     def music(self, index: int) -> Picture:
@@ -227,7 +236,7 @@ class Booklet:
         found = music_picture(index, box, self.desk, turns=setting.turns)
         return replace(found, signs=setting.staff_signs)
 
-    def drill_leaves(self, section: Section) -> list[Leaf]:
+    def drill_leaves(self, section: Section, frame: Frame) -> list[Leaf]:
         """The drills of a section: each once by its number, or day by day."""
         if self.by_day:
             pieces = [piece for day in section.days for piece in self.day_pieces(day)]
@@ -238,9 +247,9 @@ class Booklet:
         if not pieces:
             return []
         marked = replace(pieces[0], marks=(Mark(title, 0), *pieces[0].marks))
-        pages = flow([marked, *pieces[1:]], lambda _: self.drills.room(self.frame))
+        pages = flow([marked, *pieces[1:]], lambda _: self.drills.room(frame))
         running = None if self.by_day else self.running
-        return leaves_of(pages, self.frame.top, running)
+        return leaves_of(pages, frame.top, running)
 
     def running(self, page: Page) -> str:
         """Whose drills a page has, and which."""
@@ -258,7 +267,7 @@ class Booklet:
         yield replace(first, ruled=False, above=0.0)
         yield from others
 
-    def back(self) -> list[Leaf]:
+    def back(self, frame: Frame) -> list[Leaf]:
         """Map and index where they say something, and the answers."""
         plan, desk = self.plan, self.desk
         coverage = plan.binding.coverage if plan.binding else None
@@ -267,15 +276,15 @@ class Booklet:
             over = map_piece(map_of(coverage, desk, desk.sheet.column))
         found: list[Leaf] = []
         if worth_an_index(plan.drills):
-            found += index_leaves(plan.drills, self.frame, over)
+            found += index_leaves(plan.drills, frame, over)
         elif over:
-            room = Room(1, desk.sheet.column, 0.0, self.frame.room)
-            found += leaves_of(flow([over], lambda _: room, FULL), self.frame.top)
+            room = Room(1, desk.sheet.column, 0.0, frame.room)
+            found += leaves_of(flow([over], lambda _: room, FULL), frame.top)
         if self.from_memory:
             music = [self.music(index) for index in range(len(plan.drills))]
             answers = [*answer_pieces(plan.drills, music, desk)]
-            pages = flow(answers, lambda _: self.drills.room(self.frame))
-            found += leaves_of(pages, self.frame.top)
+            pages = flow(answers, lambda _: self.drills.room(frame))
+            found += leaves_of(pages, frame.top)
         return found
 
 

@@ -2,22 +2,24 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import accumulate
 from typing import Final
 
 from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
-from bookgen.binder.page.frame import Frame, frame_of
+from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint, Numbering
 from bookgen.binder.page.leaf import Leaf, Side, leaf_of, leaves_of
-from bookgen.binder.page.piece import EVEN, WHITE_AT_END, Mark, Room, Slot
+from bookgen.binder.page.piece import EVEN, WHITE_AT_END, Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
 from bookgen.binder.parts.answers import answer_pieces
 from bookgen.binder.parts.block_words import alone_words, sheet_words
 from bookgen.binder.parts.drill_signs import intervals_in
-from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of, key_words
+from bookgen.binder.parts.drills import Drills, drills_of, key_words
+from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.sheet_head import SheetHead, sheet_head, told_over
 from bookgen.notation.drill_score import DrillScore
@@ -74,16 +76,19 @@ def bind_sheet(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
         NoRoomError: a part does not fit its page.
     """
     days = days_of(plan, desk)
-    count = sum(len(one.drills.settings) for one in days)
+    *starts, count = accumulate((len(one.drills.settings) for one in days), initial=0)
     if count != len(engraving.drills):
         msg = f"{count} drills planned, {len(engraving.drills)} engraved"
         raise ValueError(msg)
-    frame = sheet_frame(plan, days, desk)
-    leaves: list[Leaf] = []
-    done = 0
-    for one in days:
-        leaves += day_leaves(plan, one, engraving, done, frame)
-        done += len(one.drills.settings)
+
+    def of_days(frame: Frame) -> list[list[Leaf]]:
+        return [
+            day_leaves(plan, one, engraving, start, frame)
+            for one, start in zip(days, starts, strict=True)
+        ]
+
+    frame, found = lowest(sheet_frame(plan, days, desk), of_days)
+    leaves = [leaf for pages in found for leaf in pages]
     dates = [desk.speech.date(one.day.date) for one in (days[0], days[-1])]
     title = " · ".join(filter(None, (desk.clean(plan.player), *dict.fromkeys(dates))))
     subject = words.subject(played(desk), desk.speech)
@@ -109,7 +114,7 @@ def sheet_frame(plan: Plan, days: Sequence[DayDrills], desk: Desk) -> Frame:
         labels |= set().union(*met) - told_over(plan, one.day)
     key |= words.interval_key(labels, marks_of(desk.speech), desk.speech)
     whose = " · ".join(filter(None, (desk.clean(desk.studio), played(desk))))
-    return frame_of(desk, whose, front.caution(desk.speech), key)
+    return frame_of(desk, whose, front.caution(desk.speech), key, apart=True)
 
 
 def day_leaves(
@@ -129,7 +134,8 @@ def day_leaves(
         return full if page else replace(full, height=full.height - below)
 
     memory = plan.binding is not None and plan.binding.from_memory
-    pieces: list[DrillPiece] = drills.memory_pieces() if memory else drills.pieces(music, first)
+    pieces: list[Piece] = [*(drills.memory_pieces() if memory else drills.pieces(music, first))]
+    pieces += key_pieces(frame, desk.layout.flow.between_mm)
     even = WHITE_AT_END if drills.columns == 1 else EVEN
     pages = flow(pieces, room, even)
     running = words.sheet_running(desk.clean(plan.player), one.day.date, desk.speech)

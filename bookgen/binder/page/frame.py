@@ -1,12 +1,12 @@
 """Head and foot of every page: what it holds, whose it is, its number, the key, the caution."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Measure, Style
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.leaf import Side
+from bookgen.binder.page.leaf import Leaf, Side
 from bookgen.binder.page.piece import Room
 from bookgen.binder.page.signs import KEY_SIGNS
 from bookgen.binder.page.typeset import (
@@ -27,8 +27,11 @@ FOLIO_ROOM_MM: Final = 12.0
 HEAD_GAP_MM: Final = 6.0
 """White between what the page holds and whose it is, at least."""
 
-SIGN_GAP_MM: Final = 1.1
-"""Between a sign and its words in the key."""
+SIGN_GAP: Final = 0.12
+"""Between a sign and its words in the key, in millimetres by points of their size."""
+
+CAUTION: Final = "caution"
+"""In the key, on every page: the last of its entries."""
 
 PART: Final = " · "
 """Between the parts of whose a page is: a part is said whole or not at all."""
@@ -52,14 +55,16 @@ class Frame:
     """Head and foot of a book's pages, measured.
 
     whose: at the head's inner end, e.g. the studio and the instrument.
-    key: in the order of the foot; a page has the entries of its own signs.
-    caution: in lines; mirrored: left-hand pages have the number at the left.
+    key: in the order of the foot; a page has the entries of its own signs, and the caution.
+    apart: entries of a key so long that it stands elsewhere in the book.
+    lines: for which the foot has room; mirrored: left-hand pages have the number at the left.
     """
 
     desk: Desk
     whose: str
     key: tuple[KeyEntry, ...]
-    caution: tuple[Line, ...]
+    apart: tuple[KeyEntry, ...]
+    lines: int
     mirrored: bool
 
     @property
@@ -73,8 +78,7 @@ class Frame:
     def foot(self) -> float:
         """Height from the contents to the lower margin, in millimetres."""
         measures = self.desk.layout.frame
-        rows = len(self.key_rows(entry.sign for entry in self.key)) + len(self.caution)
-        return max(rows, 1) * self.step + measures.foot_drop_mm + measures.foot_white_mm
+        return self.lines * self.step + measures.foot_drop_mm + measures.foot_white_mm
 
     @property
     def step(self) -> float:
@@ -103,24 +107,13 @@ class Frame:
         return Room(count, width, gap, self.room, ruled=True)
 
     def key_rows(self, signs: Iterable[str]) -> list[list[KeyEntry]]:
-        """The key of these signs in lines, each entry in the first line that has room."""
-        shown = frozenset(signs)
-        gap, room = self.desk.layout.frame.key_gap_mm, self.desk.sheet.column - FOLIO_ROOM_MM
-        rows: list[list[KeyEntry]] = []
-        for entry in self.key:
-            if entry.sign not in shown:
-                continue
-            fits = (
-                row
-                for row in rows
-                if not entry.goes_on and sum(one.width + gap for one in row) + entry.width <= room
-            )
-            row = next(fits, None)
-            if row is None:
-                rows.append([entry])
-            else:
-                row.append(entry)
-        return rows
+        """The key of these signs in lines, and the caution."""
+        shown = {*signs, CAUTION}
+        return key_rows([entry for entry in self.key if entry.sign in shown], self.desk)
+
+    def holds(self, leaves: Iterable[Leaf]) -> bool:
+        """The foot has room for the key of each of these pages."""
+        return all(leaf.bare or len(self.key_rows(leaf.signs)) <= self.lines for leaf in leaves)
 
     def draw(self, canvas: Canvas, side: Side, running: str, signs: frozenset[str]) -> None:
         """Draw head and foot.
@@ -164,9 +157,6 @@ class Frame:
         for row in self.key_rows(signs):
             self.draw_key(canvas, row, left, baseline)
             baseline -= self.step
-        for line in self.caution:
-            draw_line(canvas, (left, baseline), line, size)
-            baseline -= self.step
 
     def draw_key(
         self, canvas: Canvas, row: Iterable[KeyEntry], left: float, baseline: float
@@ -178,7 +168,7 @@ class Frame:
             if entry.sign in KEY_SIGNS and not entry.goes_on:
                 width, draw = KEY_SIGNS[entry.sign]
                 draw(canvas, (x, baseline), size)
-                x += width * size + SIGN_GAP_MM
+                x += (width + SIGN_GAP) * size
             draw_line(canvas, (x, baseline), entry.words, size)
             left += entry.width + self.desk.layout.frame.key_gap_mm
 
@@ -190,21 +180,63 @@ def frame_of(
     key: Mapping[str, str],
     *,
     mirrored: bool = False,
+    apart: bool = False,
 ) -> Frame:
     """Measure head and foot.
 
     whose: in printable characters; caution, key: may mark the cut with `<b>` and `<i>`.
     key: what each sign of the book means, in the order of the foot.
+    apart: the book has a place for a key that is too long for a foot.
     """
-    size = desk.layout.text.small_pt
-    room = desk.sheet.column - FOLIO_ROOM_MM
-    entries = tuple(
+    entries = measured(key, desk)
+    last = measured({CAUTION: caution}, desk) if caution else ()
+    long = apart and len(key_rows(entries, desk)) > desk.layout.frame.most_key_lines
+    foot = last if long else entries + last
+    rows = len(key_rows(foot, desk))
+    return Frame(desk, whose, foot, entries if long else (), max(rows, 1), mirrored)
+
+
+def lowest(
+    frame: Frame, pages: Callable[[Frame], list[list[Leaf]]]
+) -> tuple[Frame, list[list[Leaf]]]:
+    """The frame with the lowest foot that has room for the key of each page, and the pages.
+
+    pages: of a book with that frame.
+    """
+    for lines in range(max(len(frame.key_rows(())), 1), frame.lines):
+        low = replace(frame, lines=lines)
+        found = pages(low)
+        if all(low.holds(part) for part in found):
+            return low, found
+    return frame, pages(frame)
+
+
+def measured(key: Mapping[str, str], desk: Desk) -> tuple[KeyEntry, ...]:
+    """Measure the entries of a key."""
+    size, room = desk.layout.text.small_pt, desk.sheet.column - FOLIO_ROOM_MM
+    return tuple(
         entry
         for sign, words in key.items()
         for entry in key_entries(sign, cut(words), room, size, desk.fonts)
     )
-    lines = tuple(wrap(cut(caution), room, size, desk.fonts)) if caution else ()
-    return Frame(desk, whose, entries, lines, mirrored)
+
+
+def key_rows(entries: Sequence[KeyEntry], desk: Desk) -> list[list[KeyEntry]]:
+    """Entries in lines, each in the first line that has room."""
+    gap, room = desk.layout.frame.key_gap_mm, desk.sheet.column - FOLIO_ROOM_MM
+    rows: list[list[KeyEntry]] = []
+    for entry in entries:
+        fits = (
+            row
+            for row in rows
+            if not entry.goes_on and sum(one.width + gap for one in row) + entry.width <= room
+        )
+        row = next(fits, None)
+        if row is None:
+            rows.append([entry])
+        else:
+            row.append(entry)
+    return rows
 
 
 def whole_parts(text: str, width: float, style: Style, measure: Measure) -> str:
@@ -219,7 +251,7 @@ def key_entries(
     sign: str, words: Line, room: float, size: float, measure: Measure
 ) -> Iterator[KeyEntry]:
     """Measure an entry of the key; one that is wider than the room goes on in a line below."""
-    drawn = KEY_SIGNS[sign][0] * size + SIGN_GAP_MM if sign in KEY_SIGNS else 0.0
+    drawn = (KEY_SIGNS[sign][0] + SIGN_GAP) * size if sign in KEY_SIGNS else 0.0
     for at, line in enumerate(wrap(words, room - drawn, size, measure)):
         width = line_width(line, size, measure) + (0.0 if at else drawn)
         yield KeyEntry(sign, line, width, goes_on=at > 0)

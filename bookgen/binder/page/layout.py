@@ -109,7 +109,8 @@ class FrameMeasures(Section, frozen=True):
     running: what the page holds; whose: beside it; folio: the page's number.
     rule: thickness of the two rules; drop: from the head's words to its rule and from the foot's
         rule to its words; head_white, foot_white: between a rule and the contents.
-    key_gap: between two entries of the key.
+    key_gap: between two entries of the key; most_key_lines: a longer key stands at the front of a
+        booklet or at the end of a day instead.
     """
 
     running_pt: Points
@@ -121,6 +122,7 @@ class FrameMeasures(Section, frozen=True):
     foot_drop_mm: Length
     foot_white_mm: Length
     key_gap_mm: Length
+    most_key_lines: Annotated[int, msgspec.Meta(ge=0, le=20)]
 
 
 class FlowMeasures(Section, frozen=True):

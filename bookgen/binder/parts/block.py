@@ -1,6 +1,6 @@
 """A drill's block, measured: where number, boxes, words, chart and music stand in each form."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -236,11 +236,26 @@ class Setter:
                 at = (left + room - wide, self.lines[-1].at[1])
                 self.lines.append(PlacedLine(at, link, small))
             return end, end
-        lines = [undotted(one) for one in self.broken(line, size, room, "words")]
+        lines = [
+            part for one in self.parts(size, room) for part in self.broken(one, size, room, "words")
+        ]
         title = self.put(lines, size, left, 0.0)
         lines = self.broken(link, small, room, "words") if link else []
         end = self.put(lines, small, left, title)
         return end, title if wide <= beside else end
+
+    def parts(self, size: float, room: float) -> Iterator[Line]:
+        """What the drill is, in lines that end with a part: in as few of them as have room."""
+        hand, *others = self.words.title(self.place)
+        line: Line = ((hand, Face.BOLD),)
+        for other in others:
+            longer: Line = (*line, (DOT + other, Face.REGULAR))
+            if line_width(longer, size, self.desk.fonts) <= room:
+                line = longer
+            else:
+                yield line
+                line = ((other, Face.REGULAR),)
+        yield line
 
     def put_column(self, left: float, room: float) -> float:
         """Hand, place, stage and link under each other. Returns where they end."""
@@ -274,9 +289,3 @@ def titled(words: BlockWords, place: str) -> Line:
     """What a drill is, on one line."""
     hand, *others = words.title(place)
     return ((hand, Face.BOLD), (DOT + DOT.join(others), Face.REGULAR))
-
-
-def undotted(line: Line) -> Line:
-    """A line without a dot at its end, after which the next line goes on."""
-    *others, (text, face) = line
-    return (*others, (text.removesuffix(DOT.rstrip()).rstrip(), face))

@@ -1,6 +1,6 @@
 """The forms of a drill's block: what stands beside, above and below what."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from bookgen.binder.page.block_measures import Arrangement, FormMeasures
@@ -135,7 +135,8 @@ class Over:
 def set_over(setter: Setter, chart: Chart) -> Over:
     """Set number, boxes and words, and place the chart, as the form says.
 
-    Words for which there is no room beside the chart stand above it.
+    Words for which there is no room beside the chart stand above it, and so do those that would
+    make a narrow column much higher than the chart.
 
     Raises:
         NoRoomError: a part is too wide.
@@ -147,7 +148,7 @@ def set_over(setter: Setter, chart: Chart) -> Over:
     left = setter.put_left()
     wide = wide_chart(form, chart.width)
     x = form.indent_mm + form.chart_mm + form.after_chart_mm
-    if form.arrangement is Arrangement.STACKED and not wide and setter.has_column(width - x):
+    if form.arrangement is Arrangement.STACKED and not wide and column_is_lower(setter, chart, x):
         end = max(chart.height, setter.put_column(x, width - x), left)
         return Over((form.indent_mm, 0.0), end + form.music_above_mm, left)
     beside = form.arrangement is Arrangement.BESIDE and not wide
@@ -158,6 +159,20 @@ def set_over(setter: Setter, chart: Chart) -> Over:
     )
     music = right if beside else max(top + chart.height, left) + form.music_above_mm
     return Over((form.indent_mm, top), music, left, beside)
+
+
+def column_is_lower(setter: Setter, chart: Chart, left: float) -> bool:
+    """Words beside the chart have room there, and take no more height than above it.
+
+    left: where they begin.
+    """
+    room = setter.width - left
+    if not setter.has_column(room):
+        return False
+    tried = replace(setter, lines=[], boxes=[])
+    indent = setter.form.indent_mm
+    over, _ = tried.put_title(indent, setter.width - indent)
+    return tried.put_column(left, room) <= over + setter.form.words_below_mm + chart.height
 
 
 def set_first(setter: Setter) -> float:

@@ -7,6 +7,7 @@ from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.frame import PART, whole_parts
 from bookgen.binder.page.layout import Level
 from bookgen.binder.page.leaf import Leaf, Side
 from bookgen.binder.page.paper import PAPERS, NoRoomError
@@ -88,6 +89,10 @@ class Key:
     first: float
     width: float
 
+    def last(self, step: float) -> float:
+        """Baseline of its last line; step from line to line."""
+        return self.first - (len(key_rows(self.entries, self.width)) - 1) * step
+
 
 def key_of(
     days: Sequence[Day], likes: Mapping[int, Like], level: Level, desk: Desk, marks: Marks
@@ -103,10 +108,10 @@ def key_of(
     widest = max(entry.width for entry in entries)
     if widest > column:
         raise NoRoomError(told("the key of the plan of days"), widest, column, wide=True)
-    if widest <= beside:
-        return Key(entries, head.key, beside)
     below = marks.code.bottom - marks.quiet - desk.layout.text.small_pt * FIGURE
-    return Key(entries, min(head.key, below), column)
+    ways = [Key(entries, min(head.key, below), column)]
+    ways += [Key(entries, head.key, beside)] if widest <= beside else []
+    return max(ways, key=lambda key: key.last(head.step))
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,8 +154,8 @@ class PlanOfDays:
         days = [placed.day.date for placed in page.days]
         parts = [part(days[0], days[-1], page.page, page.pages, desk.speech)] * (page.pages > 1)
         parts += [desk.clean(desk.studio)] * bool(desk.studio)
-        line = shorten(" · ".join(parts), room, small, canvas)
-        canvas.text((head.left, head.part), line, small)
+        line = whole_parts(PART.join(parts), room, small, canvas)
+        canvas.text((head.left, head.part), shorten(line, room, small, canvas), small)
 
     def draw_day(self, canvas: Canvas, placed: PlacedDay) -> None:
         """A day's date and its items, under a rule that is heavier where a week begins."""
@@ -190,37 +195,54 @@ class PlanOfDays:
         canvas.line((side, y), (PAPERS[self.desk.paper][0] - side, y), width=width, gray=gray)
 
 
-def foot_lines(desk: Desk, marks: Marks) -> list[Line]:
-    """The caution, and a word on the squares: a line each, or run on where a line is short."""
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """The words of the foot, measured: the caution, and a word on the squares.
+
+    left: where they begin; first: baseline of the first line; top: where the days must end.
+    """
+
+    lines: Sequence[Line]
+    left: float
+    first: float
+    top: float
+
+
+def foot_of(desk: Desk, marks: Marks) -> Foot:
+    """Words between the squares, as many lines as these are high; else over them."""
+    size, side = desk.layout.text.small_pt, side_of(desk)
+    step, corner = line_height(size, desk.layout.text.leading), marks.corners[-1]
+    white = desk.layout.days.foot_white_mm
     left, right = marks.inner
+    lines = foot_lines(desk, right - left - 2 * INSIDE_MM)
+    if len(lines) * step <= max(corner.side, 2 * step):
+        free = max(corner.side - len(lines) * step, 0.0)
+        last = corner.bottom + free / 2 + DESCENT * size
+        top = max(corner.top, corner.bottom + len(lines) * step)
+        return Foot(lines, left + INSIDE_MM, last + (len(lines) - 1) * step, top + white)
+    lines = foot_lines(desk, PAPERS[desk.paper][0] - 2 * side)
+    last = corner.top + INSIDE_MM + DESCENT * size
+    top = last + (len(lines) - 1) * step + size * FIGURE
+    return Foot(lines, side, last + (len(lines) - 1) * step, top + white)
+
+
+def foot_lines(desk: Desk, room: float) -> list[Line]:
+    """A line for each sentence, or the sentences run on where a line is short."""
     sentences = [caution(desk.speech), leave_squares(desk.speech)]
 
     def lines(words: str) -> list[Line]:
-        room = right - left - 2 * INSIDE_MM
         return wrap(cut(words), room, desk.layout.text.small_pt, desk.fonts)
 
     apart = [line for words in sentences for line in lines(words)]
     return apart if len(apart) == len(sentences) else lines(" ".join(sentences))
 
 
-def foot_of(desk: Desk, marks: Marks) -> float:
-    """Where the days must end, from the paper's lower edge."""
-    corner = marks.corners[-1]
-    lines = len(foot_lines(desk, marks))
-    words = lines * line_height(desk.layout.text.small_pt, desk.layout.text.leading)
-    return max(corner.top, corner.bottom + words) + desk.layout.days.foot_white_mm
-
-
 def draw_foot(canvas: Canvas, marks: Marks, desk: Desk) -> None:
-    """Draw the words of the foot between the squares; the last line stands on their edge."""
-    size = desk.layout.text.small_pt
+    """Draw the words of the foot."""
+    size, foot = desk.layout.text.small_pt, foot_of(desk, marks)
     step = line_height(size, desk.layout.text.leading)
-    lines = foot_lines(desk, marks)
-    corner = marks.corners[-1]
-    free = max(corner.side - len(lines) * step, 0.0)
-    y = corner.bottom + free / 2 + (len(lines) - 1) * step + DESCENT * size
-    for row, line in enumerate(lines):
-        draw_line(canvas, (marks.inner[0] + INSIDE_MM, y - row * step), line, size)
+    for row, line in enumerate(foot.lines):
+        draw_line(canvas, (foot.left, foot.first - row * step), line, size)
 
 
 def plan_of(
@@ -245,11 +267,10 @@ def plan_of(
 
     def above(level: Level) -> float:
         key = key_of(days, likes, level, desk, marks)
-        lines = len(key_rows(key.entries, key.width))
-        below = key.first - (lines - 1) * head_of(desk, marks).step - BELOW_KEY_MM
+        below = key.last(head_of(desk, marks).step) - BELOW_KEY_MM
         return min(below, marks.code.bottom - marks.quiet)
 
-    pages = place_days(days, likes, desk, above, foot_of(desk, marks), first=first)
+    pages = place_days(days, likes, desk, above, foot_of(desk, marks).top, first=first)
     return PlanOfDays(desk, player, span, likes, pages)
 
 

@@ -12,7 +12,7 @@ from typing import Final
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import EVEN, Piece, Room, flow
 from bookgen.binder.page.layout import Level
-from bookgen.binder.page.paper import PAPERS
+from bookgen.binder.page.paper import PAPERS, NoRoomError
 from bookgen.binder.parts.days_grid import ABOVE, DROP, Grid, grids_of, side_of
 from bookgen.binder.parts.days_marks import Marks, Square, marks_of
 from bookgen.binder.parts.days_signs import FIGURE, Like
@@ -142,10 +142,17 @@ def place_days(
     width, height = PAPERS[desk.paper]
     marks = marks_of(width, height, desk.layout.days.box_mm)
     best: list[tuple[PlacedDay, ...]] = []
+    refused: NoRoomError | None = None
     for grid in grids_of(days, likes, desk):
-        pages = [*fill_pages(days, grid, top(grid.level), foot, desk)]
+        try:
+            pages = [*fill_pages(days, grid, top(grid.level), foot, desk)]
+        except NoRoomError as error:  # a day is higher than a page; a fuller level may have room
+            refused = error
+            continue
         if not best or len(pages) < len(best):
             best = pages
+    if refused and not best:
+        raise refused
     return [
         PlanPage(first + place, place + 1, len(best), marks, placed)
         for place, placed in enumerate(best)

@@ -23,6 +23,7 @@ from bookgen.binder.page.prose import (
     pieces_of,
     words_of,
 )
+from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.pictures import Picture
 from bookgen.errors import told
 from bookgen.model.interval import Interval
@@ -49,10 +50,15 @@ Stages = Mapping[int, tuple[str, Sequence[Picture]]]
 
 
 class Stand(StrEnum):
-    """Where the pictures of a stage stand: right of its words, in a row or a column below them."""
+    """Where the pictures of a stage stand.
+
+    beside: right of its words; row: side by side below them; first: the first one right of them,
+    the others below; column: below them and each other.
+    """
 
     BESIDE = "beside"
     ROW = "row"
+    FIRST = "first"
     COLUMN = "column"
 
 
@@ -61,7 +67,7 @@ class Way:
     """One stage: its words and its pictures.
 
     widths: from each picture to the next, in millimetres, the same for all stages; the first is
-        that of the words where the pictures stand beside these, else 0.
+        that of the words where a picture stands beside these, else 0.
     """
 
     asked: Sequence[Words]
@@ -78,6 +84,9 @@ class Way:
                 return max(*heights, height_of(self.asked))
             case Stand.ROW:
                 return height_of(self.asked) + BELOW_WORDS_MM + max(heights)
+            case Stand.FIRST:
+                over = max(heights[0], height_of(self.asked))
+                return over + sum(height + BELOW_WORDS_MM for height in heights[1:])
             case Stand.COLUMN:
                 return height_of(self.asked) + sum(height + BELOW_WORDS_MM for height in heights)
 
@@ -88,12 +97,19 @@ class Way:
             Where music goes.
         """
         end = draw_words(canvas, self.asked, slot.left, slot.top)
-        left, top = slot.left, slot.top if self.stand is Stand.BESIDE else end - BELOW_WORDS_MM
+        beside = self.stand in {Stand.BESIDE, Stand.FIRST}
+        left, top = slot.left, slot.top if beside else end - BELOW_WORDS_MM
         for picture, width in zip(self.pictures, self.widths, strict=True):
             left += width
             yield from picture.draw(canvas, replace(slot, left=left, top=top))
-            if self.stand is Stand.COLUMN:
-                top -= picture.height + BELOW_WORDS_MM
+            match self.stand:
+                case Stand.COLUMN:
+                    top -= picture.height + BELOW_WORDS_MM
+                case Stand.FIRST:
+                    left = slot.left
+                    top = min(top - picture.height, end) - BELOW_WORDS_MM
+                case _:
+                    pass
 
 
 def ways_of(stages: Stages, size: float, width: float, desk: Desk) -> dict[int, Way]:
@@ -115,6 +131,9 @@ def ways_of(stages: Stages, size: float, width: float, desk: Desk) -> dict[int, 
     elif rest + BESIDE_MM >= -TOLERANCE_MM:
         stand, room = Stand.ROW, width
         widths = [0.0, *(one + BESIDE_MM for one in widest[:-1])]
+    elif width - widest[0] - BESIDE_MM >= WORDS_MM:
+        stand, room = Stand.FIRST, width - widest[0] - BESIDE_MM
+        widths = [room + BESIDE_MM, *(0.0 for _ in widest[1:])]
     else:
         stand, room, widths = Stand.COLUMN, width, [0.0] * len(widest)
     return {
@@ -133,11 +152,12 @@ def way_words(stage: int, name: str, size: float, room: float, desk: Desk) -> li
     return [words_of(text, look, room, desk) for text, look in looks]
 
 
-def front_pieces(plan: Plan, stages: Stages, size: float, desk: Desk) -> Iterator[Piece]:
+def front_pieces(plan: Plan, stages: Stages, size: float, frame: Frame) -> Iterator[Piece]:
     """How to use a booklet, in pieces of the paper's column.
 
     size: of the words in points.
     """
+    desk = frame.desk
     width, speech = desk.sheet.column, desk.speech
     look = Look(size, above=TEXT_MM)
     over = Look(desk.layout.text.title_pt, Face.BOLD, above=HEADING_MM)
@@ -156,6 +176,7 @@ def front_pieces(plan: Plan, stages: Stages, size: float, desk: Desk) -> Iterato
         )
     yield heading(words.signs_heading(speech), over, width, desk, 0.0)
     yield from pieces_of([*signs_of(plan.drills, desk)], look, width, desk)
+    yield from key_pieces(frame, TEXT_MM)
     yield heading(words.care_heading(speech), over, width, desk, 0.0)
     yield from pieces_of(words.care(speech), look, width, desk)
 
@@ -189,10 +210,10 @@ def front_leaves(plan: Plan, stages: Stages, frame: Frame) -> list[Leaf]:
     desk = frame.desk
     text, title = desk.layout.text, words.how_title(desk.speech)
     room = Room(1, desk.sheet.column, 0.0, frame.room)
-    smallest = flow([*front_pieces(plan, stages, text.small_pt, desk)], lambda _: room)
+    smallest = flow([*front_pieces(plan, stages, text.small_pt, frame)], lambda _: room)
     tries = []
     for size in (text.title_pt, text.link_pt, text.body_pt):
         with suppress(NoRoomError):  # a stage is higher than a page in this type; try the next
-            tries.append(flow([*front_pieces(plan, stages, size, desk)], lambda _: room))
+            tries.append(flow([*front_pieces(plan, stages, size, frame)], lambda _: room))
     first, *rest = leaves_of(min([*tries, smallest], key=len), frame.top, lambda _: title)
     return [replace(first, marks=(Mark(title, 0),)), *rest]

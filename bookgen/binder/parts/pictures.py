@@ -42,7 +42,7 @@ def chart_picture(chart: Chart, desk: Desk, signs: frozenset[str]) -> Picture:
         draw_chart(canvas, chart, desk, slot.left, slot.top)
         return iter(())
 
-    return Picture(chart.width, chart.height, draw, signs)
+    return Picture(chart.end, chart.height, draw, signs)
 
 
 def music_picture(index: int, ink: InkBox, desk: Desk, *, turns: bool) -> Picture:

@@ -4,9 +4,11 @@ import pytest
 from kit.paper import Recorder
 
 from bookgen.binder.page.desk import Desk, desk_of
-from bookgen.binder.page.frame import Frame, frame_of
-from bookgen.binder.page.leaf import side_of
+from bookgen.binder.page.frame import Frame, frame_of, lowest
+from bookgen.binder.page.leaf import Leaf, side_of
+from bookgen.binder.page.piece import Slot
 from bookgen.binder.page.signs import Sign
+from bookgen.binder.parts.key import key_pieces
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import layout_names, read_layout
 from bookgen.words.speech import ENGLISH
@@ -70,6 +72,40 @@ def test_the_ordinary_head_and_foot_are_as_low_as_they_were_tried() -> None:
     one = frame()
     assert one.head == pytest.approx(7.0, abs=0.3)
     assert one.foot == pytest.approx(10.2, abs=0.3)
+
+
+def test_the_caution_stands_behind_the_key_where_that_has_room() -> None:
+    short = frame_of(desk(), "", "Stop at once if it hurts.", KEY)
+    paper = drawn(short, signs=(Sign.BOX,))
+    heights = {text: y for (_, y), text in paper.texts}
+    assert heights["box: secure"] == heights["Stop at once if it hurts."]
+    assert x_of(paper, "box") < x_of(paper, "Stop")
+
+
+def leaves(*signs: str) -> list[list[Leaf]]:
+    return [[Leaf("", (), lambda _canvas, _side: (), signs=frozenset({one})) for one in signs]]
+
+
+def test_a_foot_is_as_high_as_the_longest_key_of_a_page_not_of_the_book() -> None:
+    one = frame(paper="a5")
+    apart, _ = lowest(one, lambda _: leaves(*KEY))
+    together, _ = lowest(one, lambda _: [[Leaf("", (), lambda *_: (), signs=frozenset(KEY))]])
+    assert apart.foot < together.foot == one.foot
+    assert apart.room > together.room
+
+
+def test_a_key_too_long_for_a_foot_stands_apart() -> None:
+    large = desk("a5", "large-print")
+    one = frame_of(large, "", CAUTION, KEY, apart=True)
+    assert {entry.sign for entry in one.apart} == set(KEY)
+    said = drawn(one, signs=tuple(KEY)).words
+    assert "box: secure" not in said
+    (piece,) = key_pieces(one, 1.0)
+    paper = Recorder()
+    list(piece.draw(paper, Slot(0, 10.0, 100.0, 128.0, 0.0)))
+    assert "box: secure" in paper.words
+    assert all(100.0 - piece.height < y < 100.0 for (_, y), _ in paper.texts)
+    assert list(key_pieces(frame(), 1.0)) == []
 
 
 def test_in_a_book_number_and_contents_stand_at_the_outer_edge() -> None:

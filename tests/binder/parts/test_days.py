@@ -6,17 +6,20 @@ import cv2
 import numpy as np
 import pytest
 import zxingcpp
+from kit.block_pages import a_desk as layout_desk
 from kit.days_plan import PX_PER_MM, a_day, a_desk, a_month, picture, planned
 from kit.paper import Recorder
 
 from bookgen.binder.page.canvas import Point
 from bookgen.binder.page.paper import PAPERS, NoRoomError
-from bookgen.binder.parts.days import PlanOfDays, plan_of
+from bookgen.binder.page.typeset import line_height, line_width
+from bookgen.binder.parts.days import PlanOfDays, foot_of, plan_of
 from bookgen.binder.parts.days_marks import Control, code_text, digest
 from bookgen.binder.parts.days_places import PlanPage, TickBox
 from bookgen.binder.parts.days_signs import FIGURE
 from bookgen.plan.document import Character
 from bookgen.plan.record import Result
+from bookgen.readers.layout import layout_names
 
 FULL_MONTH = a_month(14)
 PLANS = ((6, 13), (14, 27), (14, 29), (17, 27))
@@ -231,6 +234,32 @@ def test_a_day_without_room_is_refused_by_name() -> None:
     endless = " ".join(f"={number}" for number in range(1, 500))
     with pytest.raises(NoRoomError, match="plan of days"):
         planned([a_day(1, endless)], "a5")
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("layout", layout_names())
+def test_the_words_of_the_foot_stand_between_the_squares_or_over_them(
+    paper: str, layout: str
+) -> None:
+    desk = layout_desk(paper, layout)
+    plan = plan_of(FULL_MONTH, {}, "Jo", (FULL_MONTH[0].date,) * 2, desk)
+    page, foot = plan.pages[0], foot_of(desk, plan.pages[0].marks)
+    squares = [page.marks.corners[-1], *(square for _, square in page.marks.controls)]
+    size = desk.layout.text.small_pt
+    wide = max(line_width(line, size, desk.fonts) for line in foot.lines)
+    left, right = page.marks.inner
+    between = left < foot.left and foot.left + wide < right
+    last = foot.first - (len(foot.lines) - 1) * line_height(size, desk.layout.text.leading)
+    assert between or last > max(square.top for square in squares)
+    assert len(foot.lines) <= 2
+    assert min(box.square.bottom for box in page.boxes) > foot.first + size * FIGURE
+
+
+def test_a_day_too_high_for_a_roomy_page_is_set_more_closely() -> None:
+    desk = layout_desk("a5", "large-print")
+    long = [a_day(1, ">1 " + " ".join(f"={number}" for number in range(2, 46)))]
+    (page,) = plan_of(long, {}, "Jo", (long[0].date,) * 2, desk).pages
+    assert page.days[0].grid.level != desk.layout.days.roomy
 
 
 def test_numbers_of_six_figures_have_room() -> None:

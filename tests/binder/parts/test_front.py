@@ -99,9 +99,24 @@ def test_charts_stand_below_each_other_and_staves_too(paper: str) -> None:
             assert len({round(x, 3) for x, _ in kind}) <= 1
 
 
-def test_pictures_without_room_in_a_row_stand_below_each_other() -> None:
+def test_a_chart_stands_beside_the_words_where_both_pictures_have_no_room_in_a_row() -> None:
     (page,) = drawn(a_month(6), wide=178.0)
     (chart_x, chart_y), (staff_x, staff_y) = page.boxes
+    assert chart_x == pytest.approx(12.0 + 186.0 - 41.0)
+    assert staff_x == pytest.approx(12.0)
+    assert staff_y + 26.0 < chart_y
+    said = next(y for (_, y), text in page.texts if text.startswith("All fingers"))
+    assert chart_y < said < chart_y + 20.0
+
+
+def test_pictures_without_room_beside_words_stand_below_each_other() -> None:
+    desk, plan = a_desk("a5"), a_month(6)
+    ways = named_stages(plan, [a_picture(95.0, 20.0), a_picture(120.0, 26.0)])
+    frame = frame_of(desk, "Ines", "Stop.", {}, mirrored=True)
+    canvas = Recorder()
+    for page, leaf in enumerate(front_leaves(plan, ways, frame), start=1):
+        list(leaf.draw(canvas, side_of(page, "1", desk.sheet)))
+    (chart_x, chart_y), (staff_x, staff_y) = canvas.boxes
     assert chart_x == staff_x
     assert staff_y + 26.0 < chart_y
 
