@@ -14,17 +14,16 @@ import msgspec
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill, Lead
 from bookgen.model.route import Return
+from bookgen.plan.facts import Facts, Key, Minutes, Name
+from bookgen.plan.scope import Scope
 
 Number = Annotated[int, msgspec.Meta(ge=1, le=1_000_000, description="a drill's own number")]
 Finger = Annotated[int, msgspec.Meta(ge=0, le=4, description="0 is the open string")]
 String = Annotated[int, msgspec.Meta(ge=1, le=6, description="1 is the highest string")]
 Height = Annotated[int, msgspec.Meta(ge=0, le=36, description="semitones above the open string")]
-Minutes = Annotated[float, msgspec.Meta(gt=0, le=1440)]
-Name = Annotated[str, msgspec.Meta(min_length=1, max_length=2000)]
 PitchName = Annotated[str, msgspec.Meta(pattern=r"^[A-G](##?|bb?)?-?\d$")]
 Label = Annotated[str, msgspec.Meta(pattern=r"^(dd|d|m|P|M|A|AA)[1-9]\d?$")]
 NoteValue = Annotated[str, msgspec.Meta(pattern=r"^[1-9]\d{0,2}/[1-9]\d{0,2}$")]
-Key = Annotated[str, msgspec.Meta(min_length=1, max_length=200, description="a drill's key")]
 
 
 class Role(StrEnum):
@@ -56,10 +55,6 @@ class Character(StrEnum):
     ORDINARY = "ordinary"
     LIGHT = "light"
     TEST = "test"
-
-
-class Facts(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """An object of the document in which every key is known."""
 
 
 class StopEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
@@ -217,23 +212,6 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     fold: bool = False
     cents: bool = False
     coverage: Coverage | None = None
-
-
-class Scope(Facts, omit_defaults=True, frozen=True, kw_only=True):
-    """What the roster said of the player when the days were planned.
-
-    A day that was printed is printed again as it was only while the roster says the same.
-    """
-
-    instrument: Name
-    size: str | None
-    minutes: Minutes
-    positions: tuple[str, ...]
-    hands: tuple[str, ...]
-    fewest_strings: int
-    highest_stage: int
-    start: Key
-    secure_to_stage: int
 
 
 class Plan(Facts, frozen=True, kw_only=True, dict=True):

@@ -7,12 +7,12 @@ import msgspec
 from bookgen.plan.document import (
     Finger,
     Height,
-    Name,
     NoteValue,
     PitchName,
     Plan,
     String,
 )
+from bookgen.plan.facts import Name
 
 PASSAGE_FORMAT: Final = "bookgen-passage"
 PASSAGE_VERSION: Final = 2

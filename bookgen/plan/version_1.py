@@ -16,13 +16,10 @@ from bookgen.plan.document import (
     DrillEntry,
     Echo,
     EventEntry,
-    Facts,
     Finger,
     Height,
     Item,
     Link,
-    Minutes,
-    Name,
     Number,
     Plan,
     Role,
@@ -31,6 +28,7 @@ from bookgen.plan.document import (
     drill_of,
 )
 from bookgen.plan.earlier import earlier_of
+from bookgen.plan.facts import Facts, Minutes, Name
 from bookgen.plan.link import kept
 
 ROLES: Final[Mapping[str, Role]] = {

@@ -15,6 +15,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
 from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.studio_area import Cover, cover_of, start_drills, takes
+from bookgen.readers.studio_known import KnownHands, read_known
 from bookgen.readers.studio_passages import Piece, read_pieces
 from bookgen.readers.studio_tables import (
     WEEKDAYS,
@@ -40,6 +41,7 @@ class Player:
     note: printed for the player, or None.
     layout: of the player's pages; None takes the studio's.
     pieces: passages that the player works towards.
+    known: hands that the player knows when the log begins.
     """
 
     name: str
@@ -51,6 +53,7 @@ class Player:
     note: str | None = None
     layout: str | None = None
     pieces: tuple[Piece, ...] = ()
+    known: tuple[KnownHands, ...] = ()
 
     def frames(self, instrument: Instrument) -> tuple[Frame, ...]:
         """Every chosen pair with every chosen spacing that it takes without a stretch."""
@@ -173,9 +176,9 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
     table = converted(value, PlayerTable, place, findings)
     start = converted(table.start, StartTable, place, findings, prefix="start.")
     if table.instrument not in instrument_keys():
-        where, known = within(place, "instrument"), tuple(instrument_keys())
+        where, keys = within(place, "instrument"), tuple(instrument_keys())
         problem = told("no instrument {name}", name=shown(table.instrument))
-        return [*findings, unknown(where, problem, table.instrument, known)]
+        return [*findings, unknown(where, problem, table.instrument, keys)]
     instrument = read_instrument(table.instrument)
     sizes = tuple(size.name for size in instrument.sizes)
     if table.size is not None and table.size not in sizes:
@@ -187,6 +190,7 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
     cover = cover_of(table, start, instrument, place)
     if isinstance(cover, list):
         return [*findings, *cover]
+    known = read_known(table.known, cover, instrument, place, findings)
     return findings or Player(
         name=name,
         instrument=instrument.key,
@@ -197,6 +201,7 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
         note=table.note,
         layout=table.layout,
         pieces=pieces,
+        known=known,
     )
 
 

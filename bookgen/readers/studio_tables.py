@@ -43,6 +43,7 @@ class PlayerTable(msgspec.Struct):
     highest_stage: Annotated[int, msgspec.Meta(ge=1, le=5)] = 5
     note: Annotated[str, msgspec.Meta(min_length=1, max_length=300)] | None = None
     start: dict[str, object] = {}
+    known: tuple[object, ...] = ()
     passage: tuple[object, ...] = ()
 
 
@@ -117,6 +118,16 @@ WORDS: Final = {
     "spacing": Words(SPACING, told('write e.g. "whole"')),
     "position": Words(POSITION, told('write e.g. "1st"')),
     "secure_to_stage": Words(STAGE, told("give 0 (nothing is secure) to 5")),
+    "known": Words(
+        open_sentence("{value} is no list of what is known"),
+        told("write a table [[players.NAME.known]] for each"),
+    ),
+    "strings": Words(
+        open_sentence("{value} is no list of strings"),
+        told('write two or more, the lowest first, e.g. ["IV", "III"]'),
+        open_sentence("{value} is no string"),
+    ),
+    "stage": Words(STAGE, told("give 1 to 5")),
     "passage": Words(
         open_sentence("{value} is no list of passages"),
         told("write a table [[players.NAME.passage]] for each"),

@@ -10,7 +10,8 @@ from msgspec.structs import replace
 
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.decoder import decode
-from bookgen.plan.document import Day, DrillEntry, Plan, Role, Scope, drill_of
+from bookgen.plan.document import Day, DrillEntry, Plan, Role, drill_of
+from bookgen.plan.scope import Scope
 from bookgen.planner.month import plan_days
 from bookgen.planner.rhythm import minutes_on
 from bookgen.readers.weights import read_weights

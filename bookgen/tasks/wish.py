@@ -7,15 +7,15 @@ from pathlib import Path
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
-from bookgen.model.spacing import Frame
-from bookgen.plan.document import Scope
 from bookgen.plan.record import Record
+from bookgen.plan.scope import Scope
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.request import Goal, Request
 from bookgen.planner.start import first_start
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.studio import Player, plain_player
 from bookgen.readers.weights import read_weights
+from bookgen.tasks.known import hand_name, known_drills, known_name
 from bookgen.tasks.roster import NOBODY, instrument_of, minutes_of_day, size_of
 
 
@@ -116,6 +116,7 @@ class Asked:
             highest_stage=cover.highest_stage,
             start=player.start(instrument).key,
             secure_to_stage=cover.start.secure_to_stage,
+            known=tuple(known_name(one) for one in player.known),
         )
 
     def request(
@@ -139,7 +140,7 @@ class Asked:
             practice_days=frozenset() if self.is_stranger else self.player.practice_days,
             start=start,
             weights=read_weights(),
-            secure=tuple(self.secure(start)),
+            secure=tuple(dict.fromkeys(self.secure(start))),
             records=tuple(known.records),
             numbers=known.numbers,
             first_number=known.first_number,
@@ -150,22 +151,14 @@ class Asked:
         )
 
     def secure(self, start: Drill) -> Iterator[Drill]:
-        """The start's hand up to the stage to which the roster calls it secure."""
+        """What counts as secure from the beginning: the start's hand, and all that is known."""
         area = self.area
         for stage in range(1, self.player.cover.start.secure_to_stage + 1):
             drill = replace(start, stage=stage)
             if area.holds(drill, self.instrument):
                 yield drill
-
-
-def hand_name(frame: Frame) -> str:
-    """Fingers and spacing as they stand in a drill's key.
-
-    >>> hand_name(Drill.parse_key("violin-12-whole-place2-strings4321-stage1-low-same").frame)
-    '12-whole'
-    """
-    fingers = "".join(map(str, frame.fingers))
-    return f"{fingers}-{'.'.join(spacing.word for spacing in frame.spacings)}"
+        for known in self.player.known:
+            yield from known_drills(known, area, self.instrument)
 
 
 def asked_of(player: Player, wish: Wish, folder: Path = Path()) -> Asked:

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bookgen.errors import told as message
+from bookgen.readers.studio_known import KnownTable
 from bookgen.readers.studio_passages import PassageTable
 from bookgen.readers.studio_tables import (
     WORDS,
@@ -23,7 +24,7 @@ from bookgen.readers.studio_tables import (
 if TYPE_CHECKING:
     from bookgen.errors import Finding
 
-TABLES = (PlayerTable, StartTable, StudioTable, PassageTable)
+TABLES = (PlayerTable, StartTable, StudioTable, PassageTable, KnownTable)
 VALUES = st.recursive(
     st.none()
     | st.booleans()

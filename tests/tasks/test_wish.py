@@ -4,8 +4,14 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from kit.shorthand import VIOLIN
 
 from bookgen.errors import BookgenError
+from bookgen.model.drill import Lead
+from bookgen.model.place import place_label
+from bookgen.model.route import Return
+from bookgen.plan.document import Role
+from bookgen.planner.month import plan_days
 from bookgen.readers.studio import parse_studio
 from bookgen.tasks.roster import NOBODY
 from bookgen.tasks.wish import Asked, Known, Wish, asked_of
@@ -87,3 +93,55 @@ def test_what_there_is_not_is_told(wish: Wish, told: str) -> None:
         asked(wish)
 
     assert told in str(stopped.value)
+
+
+KNOWS = """
+[players.Ines]
+positions = ["1st", "2nd"]
+highest_stage = 3
+
+[[players.Ines.known]]
+positions = ["1st"]
+pairs = ["12", "23"]
+spacings = ["whole"]
+stage = 2
+
+[[players.Ines.known]]
+positions = ["3rd"]
+pairs = ["12"]
+strings = ["III", "II", "I"]
+stage = 5
+"""
+
+
+def test_all_hands_that_are_known_are_secure_in_every_lead_and_return() -> None:
+    found = asked_of(parse_studio(KNOWS, "studio.toml").players["Ines"], Wish())
+    secure = set(found.request(TUESDAY).secure)
+
+    first = {drill for drill in secure if place_label(drill, VIOLIN) == "1st"}
+    third = secure - first
+    assert {(drill.frame.fingers, drill.stage) for drill in first} == {
+        (pair, stage) for pair in ((1, 2), (2, 3)) for stage in (1, 2)
+    }
+    assert {drill.strings for drill in first} == {(4, 3, 2, 1), (4, 3, 2), (3, 2, 1)}
+    assert {(drill.lead, drill.back) for drill in first} == {
+        (lead, back) for lead in Lead for back in Return
+    }
+    assert {(place_label(drill, VIOLIN), drill.strings) for drill in third} == {("3rd", (3, 2, 1))}
+    assert {drill.stage for drill in third} == {1, 2, 3, 4, 5}, "known beyond what is to be covered"
+
+
+def test_a_plan_goes_on_from_what_is_known() -> None:
+    found = asked_of(parse_studio(KNOWS, "studio.toml").players["Ines"], Wish())
+    request = found.request(TUESDAY)
+    plan = plan_days(request, [TUESDAY])
+    roles = {entry.drill: item.role for _, item, entry in plan.items()}
+
+    assert {drill for drill, role in roles.items() if role is Role.START} <= set(request.secure)
+    assert Role.AGAIN in roles.values()
+    assert not {d for d, role in roles.items() if role.first_time} & set(request.secure)
+    assert found.scope is not None
+    assert found.scope.known == (
+        "1st 12-whole 23-whole stage2",
+        "3rd 12-half 12-whole strings321 stage5",
+    )
