@@ -170,7 +170,7 @@ def test_a_package_is_looked_for_and_never_run(mine: Path, monkeypatch: pytest.M
 def test_outlines_that_cannot_be_embedded_are_told(mine: Path) -> None:
     (mine / "own.ttf").write_bytes(b"OTTO")
     told = findings(says(mine, '[fonts]\nregular = "./own.ttf"'))
-    assert "no TrueType outlines; choose a .ttf file" in told[0]
+    assert "font-outlines; choose a .ttf file" in told[0]
 
 
 def test_two_layouts_with_fonts_of_one_name_measure_each_with_its_own(tmp_path: Path) -> None:
