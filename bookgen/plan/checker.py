@@ -77,6 +77,7 @@ class Checker:
         for place, entry in zip(self.places, self.plan.drills, strict=True):
             self.check_entry(place, entry)
         self.check_order()
+        self.check_calendar()
         for index, day in enumerate(self.plan.days):
             self.check_day(f"days[{index}]", day, self.plan.days[:index])
 
@@ -198,6 +199,15 @@ class Checker:
                 return None
 
     # Days
+
+    def check_calendar(self) -> None:
+        """Days away do not run backwards."""
+        binding = self.plan.binding
+        calendar = binding.calendar if binding else None
+        for index, away in enumerate(calendar.away if calendar else ()):
+            if away.last < away.first:
+                place = f"binding.calendar.away[{index}]"
+                self.wrong(place, "plan-away", first=away.first, last=away.last)
 
     def check_day(self, place: str, day: Day, before: Sequence[Day]) -> None:
         """Days rise, and each has time for its items."""

@@ -14,6 +14,7 @@ import msgspec
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill, Lead
 from bookgen.model.route import Return
+from bookgen.plan.calendar import Calendar
 from bookgen.plan.facts import Facts, Key, Minutes, Name
 from bookgen.plan.scope import Scope
 
@@ -196,7 +197,8 @@ class Coverage(Facts, frozen=True, kw_only=True):
 class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     """How the plan was bound: told to `bookgen bind`, it gives the same book.
 
-    `book` is which book; `first` and `last` are the days for which it was ordered.
+    `book` is which book; `first` and `last` are the days for which it was ordered; `calendar`
+    tells the days without practice and the lessons among them.
     """
 
     book: Literal["sheet", "booklet", "drill"]
@@ -212,6 +214,7 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     fold: bool = False
     cents: bool = False
     coverage: Coverage | None = None
+    calendar: Calendar | None = None
 
 
 class Plan(Facts, frozen=True, kw_only=True, dict=True):

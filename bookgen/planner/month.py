@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
-from datetime import timedelta
 from math import ceil
 from operator import attrgetter
 from random import Random
@@ -11,6 +10,7 @@ from typing import Final
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.music import play
+from bookgen.plan.calendar import practice_days_of
 from bookgen.plan.document import Character, Day, Plan, Role, Towards
 from bookgen.plan.earlier import earlier_of
 from bookgen.plan.entry import entry_of
@@ -173,12 +173,13 @@ class Planner:
 
     def aims(self, date: Date) -> Iterator[Aim]:
         """What the day does towards the goals that are still ahead, the nearest first."""
-        for goal in sorted(self.request.goals, key=attrgetter("ready_by")):
+        request = self.request
+        for goal in sorted(request.goals, key=attrgetter("ready_by")):
             left = tuple(drill for drill in goal.drills if drill not in self.knowledge.met)
-            days = practice_days_between(date, goal.ready_by, self.request.practice_days)
+            days = practice_days_of(date, goal.ready_by, request.practice_days, request.calendar)
             if left and days:
                 towards = Towards(title=goal.title, bars=goal.bars)
-                yield Aim(towards, left, ceil(len(left) / days))
+                yield Aim(towards, left, ceil(len(left) / len(days)))
 
     def new_minutes(self, character: Character) -> float:
         """The most minutes of new drills: where nothing is known yet, all that any day may.
@@ -220,18 +221,6 @@ class Planner:
             for item in day.items
             if day.date > date and item.role.first_time
         )
-
-
-def practice_days_between(first: Date, last: Date, practice_days: frozenset[int]) -> int:
-    """How many days there are to practise from a day to another, both included.
-
-    practice_days: weekdays, 0 is Monday; where nobody says which, all of them.
-
-    >>> practice_days_between(Date(2026, 12, 7), Date(2026, 12, 13), frozenset({0, 2}))
-    2
-    """
-    days = (first + timedelta(offset) for offset in range((last - first).days + 1))
-    return sum(not practice_days or day.weekday() in practice_days for day in days)
 
 
 def echoes_of(knowledge: Knowledge) -> Echoes:

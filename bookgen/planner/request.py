@@ -8,6 +8,7 @@ from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.weights import Weights
+from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.plan.record import Record
 from bookgen.planner.area import Area
 
@@ -43,6 +44,7 @@ class Request:
     first_number: of the first drill that has none; none is higher.
     player: None where nobody is named.
     goals: what is worked towards besides; their drills may lie outside the area.
+    calendar: the player's days away, on which nothing can be done towards a goal.
     stranger: nothing is known of the player, so nobody can say what is new to them.
     """
 
@@ -61,6 +63,7 @@ class Request:
     seed: int = 0
     goals: tuple[Goal, ...] = ()
     stranger: bool = False
+    calendar: Calendar = NO_HOLIDAYS
 
     @property
     def numbered(self) -> Mapping[Drill, int]:

@@ -13,8 +13,10 @@ from bookgen.errors import BookgenError, Finding, Message, Said, told, within
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
+from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.studio_area import Cover, cover_of, start_drills, takes
+from bookgen.readers.studio_calendar import read_calendar
 from bookgen.readers.studio_known import KnownHands, read_known
 from bookgen.readers.studio_passages import Piece, read_pieces
 from bookgen.readers.studio_tables import (
@@ -42,6 +44,7 @@ class Player:
     layout: of the player's pages; None takes the studio's.
     pieces: passages that the player works towards.
     known: hands that the player knows when the log begins.
+    calendar: days away, and the lesson.
     """
 
     name: str
@@ -54,6 +57,7 @@ class Player:
     layout: str | None = None
     pieces: tuple[Piece, ...] = ()
     known: tuple[KnownHands, ...] = ()
+    calendar: Calendar = NO_HOLIDAYS
 
     def frames(self, instrument: Instrument) -> tuple[Frame, ...]:
         """Every chosen pair with every chosen spacing that it takes without a stretch."""
@@ -186,6 +190,7 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
             "no {instrument} size {name}", instrument=instrument.key, name=shown(table.size)
         )
         findings.append(unknown(within(place, "size"), problem, table.size, sizes))
+    calendar = read_calendar(table.away, table.lesson, place, findings)
     pieces = read_pieces(table.passage, place, findings)
     cover = cover_of(table, start, instrument, place)
     if isinstance(cover, list):
@@ -202,6 +207,7 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
         layout=table.layout,
         pieces=pieces,
         known=known,
+        calendar=calendar,
     )
 
 

@@ -36,6 +36,8 @@ class PlayerTable(msgspec.Struct):
     minutes: Annotated[int, msgspec.Meta(ge=3, le=120)] = 10
     layout: Text | None = None
     practice_days: Annotated[tuple[Weekday, ...], msgspec.Meta(min_length=1)] = WEEKDAYS
+    away: tuple[Text, ...] = ()
+    lesson: Weekday | None = None
     positions: Annotated[tuple[Text, ...], msgspec.Meta(min_length=1)] | None = None
     pairs: Annotated[tuple[Pair, ...], msgspec.Meta(min_length=1)] | None = None
     spacings: Annotated[tuple[SpacingWord, ...], msgspec.Meta(min_length=1)] | None = None
@@ -94,6 +96,15 @@ WORDS: Final = {
         open_sentence("{value} is no list of weekdays"),
         told('write e.g. ["Mon", "Wed"], from Mon Tue Wed Thu Fri Sat Sun'),
         open_sentence("{value} is no weekday"),
+    ),
+    "away": Words(
+        open_sentence("{value} is no list of days away"),
+        told('write e.g. ["2026-12-21/2027-01-03"]'),
+        open_sentence("{value} is no run of days"),
+    ),
+    "lesson": Words(
+        open_sentence("{value} is no weekday"),
+        told("write one of Mon Tue Wed Thu Fri Sat Sun in quotes"),
     ),
     "positions": Words(
         open_sentence("{value} is no list of positions"),

@@ -13,6 +13,7 @@ from msgspec.structs import replace
 
 from bookgen.errors import BookgenError, Finding, Message, told
 from bookgen.notation.engraved import Engraving
+from bookgen.plan.calendar import NO_HOLIDAYS
 from bookgen.plan.document import Binding, Coverage, Plan, encode
 from bookgen.planner.coverage import area_moves, coverage
 from bookgen.planner.gauge import coverage_facts
@@ -23,7 +24,8 @@ from bookgen.tasks.look import MEMORY, Look, Made, PageWish, inputs_of, look, pl
 from bookgen.tasks.pages import Busy, Engraver, Sources, besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import Printing, keep, planned
-from bookgen.tasks.roster import chosen_player, place_of, player_stem, roster_of
+from bookgen.tasks.resting import no_day, resting_lines, rests
+from bookgen.tasks.roster import chosen_player, player_stem, roster_of
 from bookgen.tasks.span import Span
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Asked, Wish, asked_of
@@ -147,6 +149,8 @@ def make_booklets(
         with folder.log_of(booklet.order.asked.player) as log:
             keep(log, booklet.printing, now)
     lines = tuple(line for booklet in booklets for line in booklet.told)
+    if wanted.everyone:
+        lines += tuple(resting_lines(folder.studio, wanted.span))
     return Made(tuple(path for order in orders for path in order.places), lines)
 
 
@@ -206,16 +210,17 @@ def ordered(folder: StudioFolder, wish: Wish, wanted: BookletWish, pages: PageWi
     """
     everyone = wanted.everyone
     players = roster_of(folder) if everyone else [chosen_player(folder, wish.player)]
+    resting = [player for player in players if everyone and rests(wanted.span, player)]
+    if len(resting) < len(players):
+        players = [player for player in players if player not in resting]
     out = folder.path / pages.out if pages.out else None
     home = out if everyone and out else folder.output
     orders, findings = [], []
     for player in players:
         asked = asked_of(player, wish, folder.path)
-        dates = wanted.span.days(asked.player.practice_days)
+        dates = wanted.span.days(player.practice_days, player.calendar)
         if not dates:
-            problem = told("no day to practise in {span}", span=wanted.span.name)
-            mend = told("choose other days, or change practice_days")
-            findings.append(Finding(place_of(player, "practice_days"), problem, mend))
+            findings.append(no_day(wanted.span, player))
         stem = player_stem(player, folder.studio) if player.name else "booklet"
         ending = f"{MEMORY * pages.from_memory}{'-folded' * wanted.fold}.pdf"
         usual = home / f"{stem}-{wanted.span.name}{ending}"
@@ -230,11 +235,13 @@ def ordered(folder: StudioFolder, wish: Wish, wanted: BookletWish, pages: PageWi
 
 def binding_of(wanted: BookletWish, player: Player) -> Binding:
     """How a player's booklet is bound."""
+    calendar = player.calendar.between(wanted.span.first, wanted.span.last)
     return Binding(
         book="booklet",
         first=wanted.span.first,
         last=wanted.span.last,
         note=player.note,
+        calendar=None if calendar == NO_HOLIDAYS else calendar,
         by_day=wanted.by_day,
         fold=wanted.fold,
     )

@@ -13,6 +13,7 @@ from bookgen.tasks.look import MEMORY, Made, PageWish, inputs_of, look, places_o
 from bookgen.tasks.pages import Busy, besides, lilypond_ready, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import keep, planned
+from bookgen.tasks.resting import refuse_away
 from bookgen.tasks.roster import chosen_player, player_stem
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Wish, asked_of
@@ -39,6 +40,8 @@ def make_sheet(
     wanted = look(folder, pages, Binding(book="sheet"), player)
     with lilypond_ready(wanted) as ready:
         with folder.log_of(player) as log:
+            if log is None or log.day(player.name, day) is None:
+                refuse_away(player, day)
             printing = planned(asked, [day], log, wish)
         plan = replace(printing.plan, binding=wanted.binding)
         made = book_of(plan, asked.instrument, wanted).made(busy, ready)

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, told
+from bookgen.plan.calendar import NO_HOLIDAYS, Calendar, practice_days_of
 
 LONGEST: Final = 366
 """Days in one booklet; a year of them is more than anyone binds."""
@@ -33,13 +34,12 @@ class Span:
             return self.first.isoformat()
         return f"{self.first.isoformat()}-to-{self.last.isoformat()}"
 
-    def days(self, practice_days: frozenset[int]) -> list[date]:
-        """The days to practise; all of them where nobody says which.
+    def days(self, practice_days: frozenset[int], calendar: Calendar = NO_HOLIDAYS) -> list[date]:
+        """The days to practise, without those away; all of them where nobody says which.
 
         practice_days: weekdays, 0 is Monday.
         """
-        every = (self.first + timedelta(n) for n in range((self.last - self.first).days + 1))
-        return [day for day in every if not practice_days or day.weekday() in practice_days]
+        return practice_days_of(self.first, self.last, practice_days, calendar)
 
 
 def span_of(month: str | None, first: str | None, last: str | None) -> Span:

@@ -148,6 +148,7 @@ class Asked:
             seed=self.seed,
             goals=goals,
             stranger=self.is_stranger,
+            calendar=self.player.calendar,
         )
 
     def secure(self, start: Drill) -> Iterator[Drill]:
@@ -180,4 +181,9 @@ def other_hand(player: Player, instrument: Instrument) -> Player:
     if player.cover is NOBODY.cover:
         return replace(player, instrument=instrument.key)
     plain = plain_player(instrument, player.name)
-    return replace(plain, minutes=player.minutes, practice_days=player.practice_days)
+    return replace(
+        plain,
+        minutes=player.minutes,
+        practice_days=player.practice_days,
+        calendar=player.calendar,
+    )

@@ -62,6 +62,18 @@ def light_day(minutes: str, speech: Speech) -> str:
     return speech.say("{minutes}, light", minutes=minutes)
 
 
+def lesson(speech: Speech) -> str:
+    """Beside the day of a lesson, and what the ring round its date means."""
+    return speech.say("lesson")
+
+
+def away(first: Date, last: Date, speech: Speech) -> str:
+    """In place of days on which nobody practises."""
+    if first == last:
+        return speech.say("{day}: away", day=speech.skeleton(first, "MMMEd"))
+    return speech.say("{days}: away", days=interval(first, last, "MMMEd", speech))
+
+
 def role_words(role: Role, speech: Speech) -> str:
     """What the sign of a role means."""
     meant = {

@@ -124,6 +124,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "pitch-letter": "'{letter}' is no letter of a pitch name",
     "pitch-name": "'{text}' is no pitch name; write a letter, #, ##, b or bb, and an octave",
     "pitch-octave": "octave {octave} lies outside {first} to {last}",
+    "plan-away": "{last} lies before {first}",
     "plan-bars-of-nothing": "bars belong to the title of a piece",
     "plan-date-falls": "{date} comes after a later day, but days rise",
     "plan-date-twice": "{date} stands twice in this plan",

@@ -8,9 +8,10 @@ from kit.planning import area_of, dates_from, request_for
 from kit.shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
+from bookgen.plan.calendar import NO_HOLIDAYS, Away, Calendar, practice_days_of
 from bookgen.plan.document import Plan, Role, Towards
-from bookgen.planner.month import plan_days, practice_days_between
-from bookgen.planner.request import Goal
+from bookgen.planner.month import Planner, plan_days
+from bookgen.planner.request import Goal, Request
 
 HIGHER = tuple(
     Drill.parse_key(f"violin-12-whole-place{place}-strings4321-stage1-low-mirror")
@@ -20,14 +21,20 @@ READY = date(2026, 12, 11)
 GOAL = Goal("Minuet", ("5", "8"), READY, HIGHER)
 
 
-def plan_with(
-    goal: Goal, minutes: int = 12, practice: frozenset[int] = frozenset(range(6))
-) -> Plan:
+MONDAY = date(2026, 11, 30)
+SIX_DAYS = frozenset(range(6))
+
+
+def request_with(goal: Goal, minutes: int = 12, practice: frozenset[int] = SIX_DAYS) -> Request:
     area = area_of(VIOLIN, frozenset({"1st"}), fewest=4)
     request = request_for(VIOLIN, area, minutes=minutes, practice_days=practice)
     start = Drill.parse_key("violin-12-whole-place2-strings4321-stage1-low-mirror")
-    request = replace(request, goals=(goal,), start=start, secure=(start,))
-    return plan_days(request, dates_from(date(2026, 11, 30), 12, practice))
+    return replace(request, goals=(goal,), start=start, secure=(start,))
+
+
+def plan_with(goal: Goal, minutes: int = 12, practice: frozenset[int] = SIX_DAYS) -> Plan:
+    request = request_with(goal, minutes, practice)
+    return plan_days(request, dates_from(MONDAY, 12, practice))
 
 
 def test_every_step_comes_in_time_and_in_order_also_outside_the_area() -> None:
@@ -57,5 +64,17 @@ def test_a_goal_that_has_gone_by_is_left_alone() -> None:
     ("practice", "days"), [(frozenset[int](), 7), (frozenset({0, 2}), 2), (frozenset({6}), 1)]
 )
 def test_days_to_practise_are_counted(practice: frozenset[int], days: int) -> None:
-    assert practice_days_between(date(2026, 12, 7), date(2026, 12, 13), practice) == days
-    assert practice_days_between(date(2026, 12, 7), date(2026, 12, 6), practice) == 0
+    first = date(2026, 12, 7)
+    assert len(practice_days_of(first, date(2026, 12, 13), practice, NO_HOLIDAYS)) == days
+    assert practice_days_of(first, date(2026, 12, 6), practice, NO_HOLIDAYS) == []
+
+
+def test_days_away_leave_more_for_the_others() -> None:
+    request = request_with(GOAL)
+    planner = Planner(request, MONDAY)
+    away = Calendar(away=(Away(first=date(2026, 12, 2), last=READY),))
+    busy = Planner(replace(request, calendar=away), MONDAY)
+
+    assert [aim.steps for aim in planner.aims(MONDAY)] == [1], "five drills in eleven days"
+    assert [aim.steps for aim in busy.aims(MONDAY)] == [3], "five drills in two days"
+    assert not list(busy.aims(date(2026, 12, 2))), "nothing can be done any more"

@@ -6,7 +6,7 @@ from functools import cached_property, lru_cache
 from itertools import accumulate
 from typing import Final
 
-from bookgen.binder.books.sections import Section, sections_of
+from bookgen.binder.books.sections import Section, sections_of, spans_of
 from bookgen.binder.books.whose import imprint_of, span_of, title_of, whose_of
 from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.canvas import Face
@@ -22,6 +22,7 @@ from bookgen.binder.parts.answers import answer_pieces
 from bookgen.binder.parts.block_words import book_words
 from bookgen.binder.parts.cover import cover_leaf, cover_of
 from bookgen.binder.parts.days import days_leaves, plan_of
+from bookgen.binder.parts.days_notes import calendar_of, notes_of
 from bookgen.binder.parts.drills import (
     DrillPiece,
     Drills,
@@ -178,8 +179,8 @@ class Booklet:
     def leaves(self, sections: Sequence[Section], frame: Frame) -> list[list[Leaf]]:
         """The pages of each section; each begins on a right-hand page."""
         found: list[list[Leaf]] = []
-        plans = 1
-        for section in sections:
+        plans, whole, calendar = 1, span_of(self.plan), calendar_of(self.plan)
+        for section, span in zip(sections, spans_of(sections, whole), strict=True):
             pages = (
                 [] if found else [BLANK, *self.front(frame)]
             )  # the cover is made when all is known
@@ -187,8 +188,10 @@ class Booklet:
                 section.days,
                 self.likes,
                 self.plan.player,
-                span_of(self.plan),
+                whole,
                 self.desk,
+                calendar=calendar,
+                notes=[*notes_of(section.days, calendar, span)],
                 first=plans,
             )
             plans += len(plan.pages)

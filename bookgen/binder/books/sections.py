@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+from datetime import timedelta
 from itertools import accumulate, pairwise
 from typing import Final
 
@@ -41,6 +43,16 @@ def sections_of(plan: Plan, count: int) -> list[Section]:
         )
         for start, end in pairwise(cuts)
     ]
+
+
+def spans_of(sections: Sequence[Section], whole: tuple[Date, Date]) -> Iterator[tuple[Date, Date]]:
+    """The first and the last day for which each section is meant.
+
+    whole: those of the booklet.
+    """
+    firsts = [whole[0], *(section.days[0].date for section in sections[1:])]
+    lasts = [*(first - timedelta(1) for first in firsts[1:]), whole[1]]
+    return zip(firsts, lasts, strict=True)
 
 
 def first_days(plan: Plan) -> dict[int, int]:

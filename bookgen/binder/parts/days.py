@@ -15,18 +15,19 @@ from bookgen.binder.page.piece import Mark
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.typeset import Line, cut, draw_line, line_height, shorten, wrap
 from bookgen.binder.parts.days_grid import (
-    AFTER_DATE_MM,
     DESCENT,
-    date_words,
+    draw_date,
     minutes_drop,
     minutes_words,
     side_of,
 )
 from bookgen.binder.parts.days_key import KeyEntry, draw_key, entries_of, key_rows, shown
 from bookgen.binder.parts.days_marks import Marks, code_text, draw_frame, draw_marks, marks_of
+from bookgen.binder.parts.days_notes import Note, PlacedNote
 from bookgen.binder.parts.days_places import PlacedDay, PlacedItem, PlanPage, place_days
 from bookgen.binder.parts.days_signs import FIGURE, WAIT_MM, Like, draw_number, wait_style
 from bookgen.errors import told
+from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.plan.document import Day
 from bookgen.words.days import (
     heading,
@@ -95,16 +96,23 @@ class Key:
 
 
 def key_of(
-    days: Sequence[Day], likes: Mapping[int, Like], level: Level, desk: Desk, marks: Marks
+    days: Sequence[Day],
+    likes: Mapping[int, Like],
+    level: Level,
+    desk: Desk,
+    marks: Marks,
+    lesson: int | None,
 ) -> Key:
     """Measure the key of a plan.
+
+    lesson: its weekday.
 
     Raises:
         NoRoomError: an entry is wider than the column.
     """
     head, side = head_of(desk, marks), side_of(desk)
     beside, column = head.right - side, PAPERS[desk.paper][0] - 2 * side
-    entries = [*entries_of(days, likes, level, desk)]
+    entries = [*entries_of(days, likes, level, desk, lesson=lesson is not None)]
     widest = max(entry.width for entry in entries)
     if widest > column:
         raise NoRoomError(told("the key of the plan of days"), widest, column, wide=True)
@@ -134,12 +142,17 @@ class PlanOfDays:
         draw_marks(canvas, page.marks, text)
         self.draw_heading(canvas, page, head)
         every = [placed.day for one in self.pages for placed in one.days]
-        key = key_of(every, self.likes, page.days[0].grid.level, desk, page.marks)
+        grid = page.rows[0].grid
+        key = key_of(every, self.likes, grid.level, desk, page.marks, grid.lesson)
         on_page = shown(key.entries, [placed.day for placed in page.days], self.likes)
         draw_key(canvas, key_rows(on_page, key.width), (side_of(desk), key.first), head.step)
+        for row in page.rows:
+            self.draw_rule_over(canvas, row)
         for placed in page.days:
             self.draw_day(canvas, placed)
-        self.draw_rule(canvas, page.days[-1].bottom, WEEK_RULE_MM)
+        for note in page.notes:
+            note.draw(canvas, desk)
+        self.draw_rule(canvas, page.rows[-1].bottom, WEEK_RULE_MM)
         draw_foot(canvas, page.marks, desk)
 
     def draw_heading(self, canvas: Canvas, page: PlanPage, head: Head) -> None:
@@ -151,27 +164,16 @@ class PlanOfDays:
         player = desk.clean(self.player) or None
         words = heading(player, time_span(*self.span, desk.speech), desk.speech)
         canvas.text((head.left, head.heading), shorten(words, room, big, canvas), big)
-        days = [placed.day.date for placed in page.days]
-        parts = [part(days[0], days[-1], page.page, page.pages, desk.speech)] * (page.pages > 1)
+        parts = [part(*page.dates, page.page, page.pages, desk.speech)] * (page.pages > 1)
         parts += [desk.clean(desk.studio)] * bool(desk.studio)
         line = whole_parts(PART.join(parts), room, small, canvas)
         canvas.text((head.left, head.part), shorten(line, room, small, canvas), small)
 
     def draw_day(self, canvas: Canvas, placed: PlacedDay) -> None:
-        """A day's date and its items, under a rule that is heavier where a week begins."""
+        """A day's date and its items."""
         desk, measures = self.desk, self.desk.layout.days
-        if placed.new_week:
-            self.draw_rule(canvas, placed.top, WEEK_RULE_MM)
-        else:
-            self.draw_rule(canvas, placed.top, RULE_MM, gray=RULE_GRAY)
-        weekday, number = date_words(placed.day, desk)
-        date = Style(Face.BOLD, placed.grid.level.number_pt)
         first = placed.items[0]
-        end = placed.left + placed.grid.dates - AFTER_DATE_MM
-        canvas.text(
-            (placed.left, first.baseline), weekday, Style(Face.REGULAR, measures.weekday_pt)
-        )
-        canvas.text((end - canvas.width(number, date), first.baseline), number, date)
+        draw_date(canvas, (placed.left, first.baseline), placed.date, placed.grid, desk)
         small = Style(Face.REGULAR, measures.minutes_pt)
         y = first.baseline - minutes_drop(placed.grid.level, measures)
         words = minutes_words(placed.day, desk, light=placed.grid.light)
@@ -188,6 +190,13 @@ class PlanOfDays:
             canvas.text((x + WAIT_MM, placed.baseline), placed.waits, wait_style(level))
         for box in placed.boxes:
             draw_frame(canvas, box.square)
+
+    def draw_rule_over(self, canvas: Canvas, row: PlacedDay | PlacedNote) -> None:
+        """A rule over a row, heavier where a week begins."""
+        if row.new_week:
+            self.draw_rule(canvas, row.top, WEEK_RULE_MM)
+        else:
+            self.draw_rule(canvas, row.top, RULE_MM, gray=RULE_GRAY)
 
     def draw_rule(self, canvas: Canvas, y: float, width: float, *, gray: float = 0.0) -> None:
         """A rule over the whole column."""
@@ -252,25 +261,29 @@ def plan_of(
     span: tuple[Date, Date],
     desk: Desk,
     *,
+    calendar: Calendar = NO_HOLIDAYS,
+    notes: Sequence[Note] = (),
     first: int = 1,
 ) -> PlanOfDays:
     """Measure a plan of days.
 
     likes: what the link of each drill names.
+    calendar: the lesson's; notes: what stands between the days.
     first: number of its first page, where it goes on from an earlier section's.
 
     Raises:
         NoRoomError: an item or a day has no room on a page.
     """
     width, height = PAPERS[desk.paper]
-    marks = marks_of(width, height, desk.layout.days.box_mm)
+    marks, lesson = marks_of(width, height, desk.layout.days.box_mm), calendar.lesson
 
     def above(level: Level) -> float:
-        key = key_of(days, likes, level, desk, marks)
+        key = key_of(days, likes, level, desk, marks, lesson)
         below = key.last(head_of(desk, marks).step) - BELOW_KEY_MM
         return min(below, marks.code.bottom - marks.quiet)
 
-    pages = place_days(days, likes, desk, above, foot_of(desk, marks).top, first=first)
+    foot = foot_of(desk, marks).top
+    pages = place_days(days, likes, desk, above, foot, notes=notes, lesson=lesson, first=first)
     return PlanOfDays(desk, player, span, likes, pages)
 
 

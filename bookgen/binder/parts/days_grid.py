@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
 from typing import Final
 
-from bookgen.binder.page.canvas import Face, Style
+from bookgen.binder.page.canvas import Canvas, Face, Point, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.layout import DaysMeasures, Level
 from bookgen.binder.page.paper import PAPERS, NoRoomError
@@ -33,6 +34,12 @@ BETWEEN_SHARE: Final = 1 / 3
 """Between the two boxes of an item: on the fullest plan; of all white beside them, so that they
 stand nearer to each other than to the next item."""
 
+RING_WHITE_MM: Final = 0.5
+RING_MM: Final = 0.35
+RING_END: Final = 4 / 3
+"""The ring round the date of a lesson: white inside, thickness, and how far the handles of a curve
+reach that is nearly half a circle, by its radius."""
+
 LIGHT_SHARE: Final = 0.12
 """Of the paper's width: the widest column of dates in which a light day is called so."""
 
@@ -44,6 +51,7 @@ class Grid:
     dates: width of the column of dates; light: it calls a light day so.
     abreast: items on a line; pitch: from one to the next; between: the two boxes of an item.
     waits: says what an item waits for.
+    lesson: the weekday of the lesson, 0 is Monday.
     """
 
     level: Level
@@ -54,6 +62,7 @@ class Grid:
     pitch: float
     between: float
     waits: Callable[[Item], str]
+    lesson: int | None = None
 
     def lines(self, day: Day) -> int:
         """On how many lines the items of a day stand."""
@@ -66,8 +75,12 @@ def side_of(desk: Desk) -> float:
     return measures.small_side_mm if PAPERS[desk.paper][0] < SMALL_MM else measures.side_mm
 
 
-def grids_of(days: Sequence[Day], likes: Mapping[int, Like], desk: Desk) -> Iterator[Grid]:
+def grids_of(
+    days: Sequence[Day], likes: Mapping[int, Like], desk: Desk, lesson: int | None = None
+) -> Iterator[Grid]:
     """The ways to set a plan, from the roomiest to the fullest.
+
+    lesson: weekday of the lesson.
 
     A light day is called so where that takes no more lines.
 
@@ -84,7 +97,8 @@ def grids_of(days: Sequence[Day], likes: Mapping[int, Like], desk: Desk) -> Iter
     for level in fitting:
         for between in (measures.between_boxes_mm, LEAST_BETWEEN_MM):
             called, plain = (
-                grid_of(days, likes, level, between, desk, light=light) for light in (True, False)
+                grid_of(days, likes, level, between, desk, lesson, light=light)
+                for light in (True, False)
             )
             more = sum(map(called.lines, days)) > sum(map(plain.lines, days))
             yield plain if more or called.dates > widest else called
@@ -111,6 +125,7 @@ def grid_of(
     level: Level,
     between: float,
     desk: Desk,
+    lesson: int | None,
     *,
     light: bool,
 ) -> Grid:
@@ -123,6 +138,8 @@ def grid_of(
     """
     measures = desk.layout.days
     dates = dates_width(days, level, desk, light=light)
+    if lesson is not None:
+        dates += ring_radius(level)
     room = PAPERS[desk.paper][0] - 2 * side_of(desk) - dates
 
     def waits(item: Item) -> str:
@@ -143,7 +160,7 @@ def grid_of(
     pitch = min((room + measures.between_items_mm) / abreast, most_pitch)
     white = pitch - both + measures.between_items_mm
     apart = max(LEAST_BETWEEN_MM, min(white * BETWEEN_SHARE, measures.between_boxes_mm))
-    return Grid(level, measures, dates, light, abreast, pitch, apart, waits)
+    return Grid(level, measures, dates, light, abreast, pitch, apart, waits, lesson)
 
 
 def dates_width(days: Iterable[Day], level: Level, desk: Desk, *, light: bool) -> float:
@@ -156,15 +173,15 @@ def dates_width(days: Iterable[Day], level: Level, desk: Desk, *, light: bool) -
     )
     widest = 0.0
     for day in days:
-        name, number = date_words(day, desk)
+        name, number = date_words(day.date, desk)
         head = fonts.width(name, weekday) + 1.6 + fonts.width(number, date)
         widest = max(widest, head, fonts.width(minutes_words(day, desk, light=light), small))
     return widest + AFTER_DATE_MM
 
 
-def date_words(day: Day, desk: Desk) -> tuple[str, str]:
+def date_words(date: Date, desk: Desk) -> tuple[str, str]:
     """Weekday and day of the month."""
-    return desk.speech.skeleton(day.date, "E"), desk.speech.skeleton(day.date, "d")
+    return desk.speech.skeleton(date, "E"), desk.speech.skeleton(date, "d")
 
 
 def minutes_words(day: Day, desk: Desk, *, light: bool) -> str:
@@ -173,3 +190,39 @@ def minutes_words(day: Day, desk: Desk, *, light: bool) -> str:
     if light and day.character is Character.LIGHT:
         return light_day(minutes, desk.speech)
     return minutes
+
+
+def ring_radius(level: Level) -> float:
+    """Of the round ends of the ring round a date."""
+    return level.number_pt * FIGURE / 2 + RING_WHITE_MM
+
+
+def draw_date(canvas: Canvas, start: Point, date: Date, grid: Grid, desk: Desk) -> None:
+    """Weekday and day of the month, with a ring round it where the lesson is on that day.
+
+    start: left end of the baseline.
+    """
+    weekday, number = date_words(date, desk)
+    bold = Style(Face.BOLD, grid.level.number_pt)
+    wide = canvas.width(number, bold)
+    spare = 0.0 if grid.lesson is None else ring_radius(grid.level) / 2
+    x = start[0] + grid.dates - AFTER_DATE_MM - spare - wide
+    canvas.text(start, weekday, Style(Face.REGULAR, grid.measures.weekday_pt))
+    canvas.text((x, start[1]), number, bold)
+    if date.weekday() == grid.lesson:
+        draw_ring(canvas, (x, start[1]), wide, grid.level)
+
+
+def draw_ring(canvas: Canvas, start: Point, wide: float, level: Level) -> None:
+    """A long ring round a number.
+
+    start, wide: the number's baseline and its width.
+    """
+    radius = ring_radius(level)
+    x, middle = start[0], start[1] + level.number_pt * FIGURE / 2
+    top, bottom, reach = middle + radius, middle - radius, RING_END * radius
+    canvas.line((x, top), (x + wide, top), width=RING_MM)
+    canvas.line((x, bottom), (x + wide, bottom), width=RING_MM)
+    for side, out in ((x, -reach), (x + wide, reach)):
+        handles = (side + out, top), (side + out, bottom)
+        canvas.curve((side, top), *handles, (side, bottom), width=RING_MM)

@@ -2,15 +2,17 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal
 
 from bookgen.binder.page.canvas import Canvas, Face, Point, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.layout import Level
+from bookgen.binder.parts.days_grid import draw_ring, ring_radius
 from bookgen.binder.parts.days_marks import Square, draw_frame
 from bookgen.binder.parts.days_signs import Like, draw_number, number_width, wait_label, wait_style
 from bookgen.plan.document import Day, Item, Role
 from bookgen.plan.record import Result
+from bookgen.words.days import lesson as lesson_words
 from bookgen.words.days import (
     result_words,
     role_words,
@@ -24,6 +26,7 @@ SAMPLE_GAP: Final = 0.13
 """White between entries, and between a sign and its words, in millimetres by points of size."""
 
 SAMPLE_NUMBER: Final = 12
+LESSON: Final = "lesson"
 BOX_RISE: Final = 0.2
 """How far a box hangs below the line of words, as a share of its side."""
 
@@ -44,10 +47,10 @@ class Wait:
 class KeyEntry:
     """A sign and what it means.
 
-    sign: a role, what waits, or None for the two boxes; level: at which it is drawn.
+    sign: a role, what waits, LESSON, or None for the two boxes; level: at which it is drawn.
     """
 
-    sign: Role | Wait | None
+    sign: Role | Wait | Literal["lesson"] | None
     level: Level
     desk: Desk
 
@@ -70,6 +73,8 @@ class KeyEntry:
                 return role_words(self.sign, speech)
             case Wait():
                 return self.sign.words
+            case "lesson":
+                return lesson_words(speech)
             case None:
                 return result_words(Result.NOT_YET, speech)
 
@@ -82,6 +87,8 @@ class KeyEntry:
                 return number_width(SAMPLE_NUMBER, self.sign, self.level, fonts)
             case Wait():
                 return fonts.width(self.sign.label, wait_style(self.level))
+            case "lesson":
+                return fonts.width(str(SAMPLE_NUMBER), self.date) + 2 * ring_radius(self.level)
             case None:
                 words = result_words(Result.SECURE, self.desk.speech)
                 boxes = 2 * measures.box_mm + measures.between_boxes_mm
@@ -99,10 +106,23 @@ class KeyEntry:
                 draw_number(canvas, start, SAMPLE_NUMBER, self.sign, self.level)
             case Wait():
                 canvas.text(start, self.sign.label, wait_style(self.level))
+            case "lesson":
+                self.draw_ringed(canvas, start)
             case None:
                 self.draw_boxes(canvas, start)
         end = start[0] + self.sample + self.gap
         canvas.text((end, start[1]), self.words, self.style)
+
+    @property
+    def date(self) -> Style:
+        """Of the day of the month."""
+        return Style(Face.BOLD, self.level.number_pt)
+
+    def draw_ringed(self, canvas: Canvas, start: Point) -> None:
+        """A day of the month in its ring."""
+        at, number = (start[0] + ring_radius(self.level), start[1]), str(SAMPLE_NUMBER)
+        canvas.text(at, number, self.date)
+        draw_ring(canvas, at, canvas.width(number, self.date), self.level)
 
     def draw_boxes(self, canvas: Canvas, start: Point) -> None:
         """The meaning of the left box, and the two boxes."""
@@ -116,13 +136,20 @@ class KeyEntry:
 
 
 def entries_of(
-    days: Sequence[Day], likes: Mapping[int, Like], level: Level, desk: Desk
+    days: Sequence[Day],
+    likes: Mapping[int, Like],
+    level: Level,
+    desk: Desk,
+    *,
+    lesson: bool = False,
 ) -> Iterator[KeyEntry]:
-    """What the key of a plan tells: roles in their order, waiting, the two boxes."""
+    """What the key of a plan tells: roles in their order, waiting, the lesson, the two boxes."""
     items = items_of(days)
     found = {item.role for item in items}
     yield from (KeyEntry(role, level, desk) for role in Role if role in found)
     yield from (KeyEntry(wait, level, desk) for wait in waits_of(items, likes, level, desk))
+    if lesson:
+        yield KeyEntry(LESSON, level, desk)
     yield KeyEntry(None, level, desk)
 
 
@@ -148,7 +175,7 @@ def shown(
                     for kind in waits_of([item], likes, entry.level, entry.desk)
                 ]
                 return any(kind.names == wait.names for kind in kinds)
-            case None:
+            case _:
                 return True
 
     return [entry for entry in entries if stands(entry)]

@@ -15,6 +15,7 @@ from bookgen.binder.page.layout import Level
 from bookgen.binder.page.paper import PAPERS, NoRoomError
 from bookgen.binder.parts.days_grid import ABOVE, DROP, Grid, grids_of, side_of
 from bookgen.binder.parts.days_marks import Marks, Square, marks_of
+from bookgen.binder.parts.days_notes import Note, PlacedNote, note_height
 from bookgen.binder.parts.days_signs import FIGURE, Like
 from bookgen.errors import told
 from bookgen.plan.document import Day, Item
@@ -64,6 +65,11 @@ class PlacedDay:
     new_week: bool
 
     @property
+    def date(self) -> Date:
+        """When it is."""
+        return self.day.date
+
+    @property
     def items(self) -> tuple[PlacedItem, ...]:
         """Its items, where they stand."""
         return tuple(self.placed())
@@ -104,7 +110,23 @@ class PlanPage:
     page: int
     pages: int
     marks: Marks
-    days: tuple[PlacedDay, ...]
+    rows: tuple[PlacedDay | PlacedNote, ...]
+
+    @property
+    def days(self) -> tuple[PlacedDay, ...]:
+        """Its days."""
+        return tuple(row for row in self.rows if isinstance(row, PlacedDay))
+
+    @property
+    def notes(self) -> tuple[PlacedNote, ...]:
+        """What is told between them."""
+        return tuple(row for row in self.rows if isinstance(row, PlacedNote))
+
+    @property
+    def dates(self) -> tuple[Date, Date]:
+        """The first and the last day that it names."""
+        last = self.rows[-1]
+        return self.rows[0].date, last.note.last if isinstance(last, PlacedNote) else last.date
 
     @property
     def boxes(self) -> tuple[TickBox, ...]:
@@ -128,12 +150,15 @@ def place_days(
     top: Callable[[Level], float],
     foot: float,
     *,
+    notes: Sequence[Note] = (),
+    lesson: int | None = None,
     first: int = 1,
 ) -> list[PlanPage]:
     """The pages of a plan: the fewest, and on these the roomiest level that fits.
 
     likes: what the link of each drill names.
     top, foot: where the first day begins and the last one ends, from the paper's lower edge.
+    notes: what stands between the days; lesson: its weekday.
     first: number of the first page, where a plan goes on from an earlier section's.
 
     Raises:
@@ -141,11 +166,13 @@ def place_days(
     """
     width, height = PAPERS[desk.paper]
     marks = marks_of(width, height, desk.layout.days.box_mm)
-    best: list[tuple[PlacedDay, ...]] = []
+    best: list[tuple[PlacedDay | PlacedNote, ...]] = []
+    every: list[Day | Note] = [*days, *notes]
+    rows = sorted(every, key=lambda row: row.date)
     refused: NoRoomError | None = None
-    for grid in grids_of(days, likes, desk):
+    for grid in grids_of(days, likes, desk, lesson):
         try:
-            pages = [*fill_pages(days, grid, top(grid.level), foot, desk)]
+            pages = [*fill_pages(rows, grid, top(grid.level), foot, desk)]
         except NoRoomError as error:  # a day is higher than a page; a fuller level may have room
             refused = error
             continue
@@ -160,34 +187,48 @@ def place_days(
 
 
 def fill_pages(
-    days: Sequence[Day], grid: Grid, top: float, foot: float, desk: Desk
-) -> Iterator[tuple[PlacedDay, ...]]:
-    """Fill pages with days, from `top` down to `foot`.
+    rows: Sequence[Day | Note], grid: Grid, top: float, foot: float, desk: Desk
+) -> Iterator[tuple[PlacedDay | PlacedNote, ...]]:
+    """Fill pages with days and notes, from `top` down to `foot`.
 
     Raises:
         NoRoomError: a day is higher than a page.
     """
     left = side_of(desk)
-    weeks = [day.date.isocalendar()[:2] for day in days]
+    width = PAPERS[desk.paper][0] - 2 * left
+    weeks = [row.date.isocalendar()[:2] for row in rows]
     pieces = [
         Piece(
-            height=grid.lines(day) * grid.level.row_mm,
+            height=height_of(row, grid),
             draw=lambda _canvas, _slot: (),  # drawn with its page: boxes are asked for undrawn
-            most_extra=desk.layout.days.most_extra_mm * grid.lines(day),
+            most_extra=desk.layout.days.most_extra_mm * lines_of(row, grid),
             tied=MID_WEEK if place and weeks[place] == weeks[place - 1] else 0.0,
             called=told("the plan of days"),
         )
-        for place, day in enumerate(days)
+        for place, row in enumerate(rows)
     ]
-    queue = iter(zip(days, weeks, strict=True))
-    for page in flow(
-        pieces, lambda _: Room(1, PAPERS[desk.paper][0] - 2 * left, 0.0, top - foot), EVEN
-    ):
-        placed: list[PlacedDay] = []
+    queue = iter(zip(rows, weeks, strict=True))
+    for page in flow(pieces, lambda _: Room(1, width, 0.0, top - foot), EVEN):
+        placed: list[PlacedDay | PlacedNote] = []
         before = None
         for put in page.columns[0]:
-            day, week = next(queue)
-            new = before not in {None, week}
-            placed.append(PlacedDay(day, grid, left, top - put.down, put.extra, new))
+            row, week = next(queue)
+            y, new = top - put.down, before not in {None, week}
+            if isinstance(row, Note):
+                placed.append(PlacedNote(row, grid, left, y, put.extra, new, width))
+            else:
+                placed.append(PlacedDay(row, grid, left, y, put.extra, new))
             before = week
         yield tuple(placed)
+
+
+def lines_of(row: Day | Note, grid: Grid) -> int:
+    """On how many lines a row stands."""
+    return 1 if isinstance(row, Note) else grid.lines(row)
+
+
+def height_of(row: Day | Note, grid: Grid) -> float:
+    """Height of a row, in millimetres."""
+    if isinstance(row, Note):
+        return note_height(grid)
+    return grid.lines(row) * grid.level.row_mm

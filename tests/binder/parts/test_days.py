@@ -1,5 +1,6 @@
 """A plan of days: every number once, boxes where they are said to be, marks that can be read."""
 
+from datetime import date, timedelta
 from itertools import combinations, groupby, pairwise
 
 import cv2
@@ -7,7 +8,7 @@ import numpy as np
 import pytest
 import zxingcpp
 from kit.block_pages import a_desk as layout_desk
-from kit.days_plan import PX_PER_MM, a_day, a_desk, a_month, picture, planned
+from kit.days_plan import FIRST, PX_PER_MM, a_day, a_desk, a_month, picture, planned
 from kit.paper import Recorder
 
 from bookgen.binder.page.canvas import Point
@@ -15,9 +16,11 @@ from bookgen.binder.page.paper import PAPERS, NoRoomError
 from bookgen.binder.page.typeset import line_height, line_width
 from bookgen.binder.parts.days import PlanOfDays, foot_of, plan_of
 from bookgen.binder.parts.days_marks import Control, code_text, digest
+from bookgen.binder.parts.days_notes import notes_of
 from bookgen.binder.parts.days_places import PlanPage, TickBox
 from bookgen.binder.parts.days_signs import FIGURE
-from bookgen.plan.document import Character
+from bookgen.plan.calendar import Away, Calendar
+from bookgen.plan.document import Character, Day
 from bookgen.plan.record import Result
 from bookgen.readers.layout import layout_names
 
@@ -35,13 +38,15 @@ class Boxes(Recorder):
     def __init__(self) -> None:
         super().__init__()
         self.outlines: list[tuple[float, float, float]] = []
+        self.ringed: list[tuple[float, float, float]] = []
 
     def box(self, corner: Point, size: Point, *, width: float) -> None:
         if size[0] == size[1]:
             self.outlines.append((*corner, size[0]))
 
     def curve(self, start: Point, one: Point, other: Point, end: Point, *, width: float) -> None:
-        raise NotImplementedError
+        """Remember half a ring by its ends: x, upper and lower y."""
+        self.ringed.append((start[0], start[1], end[1]))
 
 
 def drawn(plan: PlanOfDays, page: PlanPage) -> Boxes:
@@ -222,6 +227,46 @@ def test_only_a_light_day_is_called_light() -> None:
 def test_a_rule_is_heavier_where_a_week_begins() -> None:
     days = [a_day(on, ">1") for on in (5, 6, 7, 8)]
     assert [day.new_week for day in planned(days).pages[0].days] == [False, False, True, False]
+
+
+def with_calendar(days: list[Day], calendar: Calendar, paper: str = "a4") -> PlanOfDays:
+    span = (FIRST, FIRST + timedelta(30))
+    notes = [*notes_of(days, calendar, span)]
+    return plan_of(days, {}, "Jo", span, a_desk(paper), calendar=calendar, notes=notes)
+
+
+HOLIDAYS = Calendar(away=(Away(first=date(2026, 12, 21), last=date(2027, 1, 3)),), lesson=2)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_days_away_stand_where_they_fall_and_take_no_box(paper: str) -> None:
+    days = [a_day(on, ">1 =2") for on in (18, 19)]
+    plan = with_calendar(days, HOLIDAYS, paper)
+    words = drawn(plan, plan.pages[-1]).words
+    rows = [row.date for page in plan.pages for row in page.rows]
+
+    assert "Mon 21 Dec \u2013 Sun 3 Jan: away" in [word.replace("\u2009", " ") for word in words]
+    assert rows == sorted(rows)
+    assert {box.date for box in boxes(plan)} == {day.date for day in days}
+    for page in plan.pages:
+        assert all(upper.bottom == pytest.approx(lower.top) for upper, lower in pairwise(page.rows))
+
+
+def test_a_lesson_is_ringed_on_a_practice_day_and_has_a_row_on_another() -> None:
+    plan = with_calendar([a_day(on, ">1 =2") for on in (1, 2, 3)], HOLIDAYS)
+    (page,) = plan.pages
+    paper = drawn(plan, page)
+
+    assert [note.note.first.day for note in page.notes if note.note.lesson] == [9, 16]
+    assert paper.words.count("lesson") == 3, "the key and two rows"
+    assert len(paper.ringed) == 2 * 4, "the key, the 2nd, 9th and 16th; none while away"
+    rows = {row.date: row for row in page.rows}
+    for _, top, bottom in paper.ringed[2:]:
+        assert any(row.bottom < bottom and top < row.top for row in rows.values())
+
+
+def test_without_a_lesson_the_key_tells_of_none() -> None:
+    assert "lesson" not in said(planned([a_day(1, ">1")]))
 
 
 def test_pages_of_a_later_section_go_on_counting() -> None:
