@@ -13,6 +13,7 @@ from bookgen.tasks.pages import Busy
 from bookgen.tasks.span import read_day
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Wish
+from bookgen.tasks.wishes import ForToday
 from bookgen.words.speech import ENGLISH
 
 LONGEST_SEED = 15
@@ -151,6 +152,35 @@ def add_wish_arguments(parser: argparse.ArgumentParser) -> None:
         "--anew", action="store_true", help=say("plan again what was printed for the day already")
     )
     add_plan_argument(parser)
+    add_today_arguments(parser)
+
+
+def add_today_arguments(parser: argparse.ArgumentParser) -> None:
+    """Options that say which drills the days are to have."""
+    parser.add_argument("--stage", metavar="N", help=say("only this stage, 1 to 5"))
+    parser.add_argument("--position", metavar="P", help=say("only this position, e.g. 3rd"))
+    parser.add_argument(
+        "--pairs", nargs="+", default=[], metavar="PAIR", help=say("only these fingers, e.g. 23")
+    )
+    parser.add_argument(
+        "--interval",
+        metavar="I",
+        help=say("only drills in which it sounds, e.g. P4: secure ones first, then one new"),
+    )
+    parser.add_argument(
+        "--double-stops", action="store_true", help=say("only double stops; with --interval of it")
+    )
+
+
+def today_of(given: argparse.Namespace) -> ForToday:
+    """What the command line says of the drills of the days."""
+    return ForToday(
+        stage=given.stage,
+        position=given.position,
+        pairs=tuple(part for word in given.pairs for part in word.split(",") if part),
+        interval=given.interval,
+        double_stops=given.double_stops,
+    )
 
 
 def wish_of(given: argparse.Namespace) -> Wish:
@@ -162,6 +192,7 @@ def wish_of(given: argparse.Namespace) -> Wish:
         seed=given.seed,
         player=given.player,
         anew=given.anew,
+        today=today_of(given),
     )
 
 

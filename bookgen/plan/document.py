@@ -17,6 +17,7 @@ from bookgen.model.route import Return
 from bookgen.plan.calendar import Calendar
 from bookgen.plan.facts import Facts, Key, Minutes, Name
 from bookgen.plan.scope import Scope
+from bookgen.plan.wished import Wished
 
 Number = Annotated[int, msgspec.Meta(ge=1, le=1_000_000, description="a drill's own number")]
 Finger = Annotated[int, msgspec.Meta(ge=0, le=4, description="0 is the open string")]
@@ -162,12 +163,16 @@ class Item(Facts, omit_defaults=True, frozen=True, kw_only=True):
 
 
 class Day(Facts, omit_defaults=True, frozen=True, kw_only=True):
-    """A day with its items in the order of play, which take no more than its minutes."""
+    """A day with its items in the order of play, which take no more than its minutes.
+
+    `wish` is what was wished for it instead of what would have been planned.
+    """
 
     date: Date
     minutes: Minutes
     items: Annotated[tuple[Item, ...], msgspec.Meta(min_length=1)]
     character: Character = Character.ORDINARY
+    wish: Wished | None = None
 
 
 class Gauge(Facts, frozen=True, kw_only=True):

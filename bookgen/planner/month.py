@@ -14,6 +14,7 @@ from bookgen.plan.calendar import practice_days_of
 from bookgen.plan.document import Character, Day, Plan, Role, Towards
 from bookgen.plan.earlier import earlier_of
 from bookgen.plan.entry import entry_of
+from bookgen.plan.wished import Wished
 from bookgen.planner.arrange import arranged, ends_in_twins
 from bookgen.planner.draft import Draft
 from bookgen.planner.echo import Echoes
@@ -25,6 +26,7 @@ from bookgen.planner.outline import Aim, Outline, Pick
 from bookgen.planner.page import Page, day_of
 from bookgen.planner.request import Request
 from bookgen.planner.rhythm import character_of, minutes_on, new_hands_on, new_minutes_on
+from bookgen.planner.wishing import WishedDay, as_wished
 
 REMEMBERED: Final = 100
 """Drills whose sound is recalled; a number from long ago helps nobody."""
@@ -88,8 +90,11 @@ class Planner:
             return self.keep(self.kept[date])
         self.played.clear()
         outline = self.outline(date)
-        picks = self.chosen(outline)
+        wished = self.request.wished
+        picks = self.wished(outline, wished) if wished else self.chosen(outline)
         day = day_of(picks, outline, self.knowledge, self.echoes, self.numbering)
+        if wished is not None:
+            day = as_wished(day, wished)
         varied = [pick.drill for pick in picks if pick.role is Role.OTHER_WAY]
         self.go_on(date, [pick.drill for pick in picks], varied)
         return day
@@ -162,6 +167,8 @@ class Planner:
         """What sort of a day it is, and what it has room for."""
         request, shares = self.request, self.request.weights.shares
         character = character_of(date, request.practice_days)
+        if request.wished is not None:
+            character = Character.ORDINARY
         return Outline(
             date,
             character,
@@ -212,6 +219,12 @@ class Planner:
         while ends_in_twins(picks):
             picks.pop()
         return picks
+
+    def wished(self, outline: Outline, wished: Wished) -> list[Pick]:
+        """The drills of a day for which something is wished."""
+        request = self.request
+        day = WishedDay(self.knowledge, wished, request.start, outline, stranger=request.stranger)
+        return day.fill()
 
     def ahead(self, date: Date) -> frozenset[Drill]:
         """Drills that a later kept day brings for the first time."""

@@ -10,6 +10,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.weights import Weights
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.plan.record import Record
+from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area
 
 PRACTICE_MINUTES = range(3, 121)
@@ -45,6 +46,7 @@ class Request:
     player: None where nobody is named.
     goals: what is worked towards besides; their drills may lie outside the area.
     calendar: the player's days away, on which nothing can be done towards a goal.
+    wished: what is wished for each of the days, if anything is.
     stranger: nothing is known of the player, so nobody can say what is new to them.
     """
 
@@ -64,6 +66,7 @@ class Request:
     goals: tuple[Goal, ...] = ()
     stranger: bool = False
     calendar: Calendar = NO_HOLIDAYS
+    wished: Wished | None = None
 
     @property
     def numbered(self) -> Mapping[Drill, int]:

@@ -20,6 +20,7 @@ from bookgen.planner.gauge import coverage_facts
 from bookgen.readers.studio import Player
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.books import Book, book_of, summary_of
+from bookgen.tasks.leads import lead_lines
 from bookgen.tasks.look import MEMORY, Look, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import Busy, Engraver, Sources, besides, publish
 from bookgen.tasks.places import Place, refuse_places
@@ -145,13 +146,15 @@ def make_booklets(
         part = booklet.order.path.stem if wanted.everyone else ""
         files += booklet.files(music, sources, folder, pages, part)
     publish(files, inputs)
+    lines = [line for booklet in booklets for line in booklet.told]
     for booklet in booklets:
-        with folder.log_of(booklet.order.asked.player) as log:
+        asked = booklet.order.asked
+        with folder.log_of(asked.player) as log:
+            lines += lead_lines(asked, log, booklet.printing)
             keep(log, booklet.printing, now)
-    lines = tuple(line for booklet in booklets for line in booklet.told)
     if wanted.everyone:
-        lines += tuple(resting_lines(folder.studio, wanted.span))
-    return Made(tuple(path for order in orders for path in order.places), lines)
+        lines += resting_lines(folder.studio, wanted.span)
+    return Made(tuple(path for order in orders for path in order.places), tuple(lines))
 
 
 def engraved_in_turn(

@@ -165,8 +165,9 @@ def other_options(
     same = {
         "--instrument": kept.instrument == asked.instrument.key,
         "--size": kept.size == asked.size,
-        "--minutes": all(day.minutes == minutes_then(day, asked) for day in kept.days),
+        "--minutes": all(as_long(day, asked) for day in kept.days),
         "--seed": kept.seed == asked.seed,
+        **dict.fromkeys(wish.today.says, all(day.wish == asked.wished for day in kept.days)),
     }
     if not same["--instrument"] and "--instrument" not in wish.says:
         yield "--instrument", printed_for(kept.instrument, date, asked.name)
@@ -178,7 +179,7 @@ def other_options(
                 date=date,
             )
             mend = told("add --anew to plan them again, or leave the option out")
-            yield option, Finding(f"{option} {value}", problem, mend)
+            yield option, Finding(f"{option} {value}".rstrip(), problem, mend)
 
 
 def printed_for(instrument: str, date: Date, player: str | None) -> Finding:
@@ -194,6 +195,13 @@ def printed_for(instrument: str, date: Date, player: str | None) -> Finding:
         instrument=instrument,
     )
     return Finding(told("{file}, {player}", file=LOG_NAME, player=player), problem, mend)
+
+
+def as_long(day: Day, asked: Asked) -> bool:
+    """Whether a day has the minutes of now; one for which something was wished may have fewer."""
+    if day.wish is not None:
+        return day.minutes <= asked.minutes
+    return day.minutes == minutes_then(day, asked)
 
 
 def minutes_then(day: Day, asked: Asked) -> float:

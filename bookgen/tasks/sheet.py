@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from bookgen.plan.document import Binding, encode
 from bookgen.readers.studio import Player
 from bookgen.tasks.books import book_of
+from bookgen.tasks.leads import lead_lines
 from bookgen.tasks.look import MEMORY, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import Busy, besides, lilypond_ready, publish
 from bookgen.tasks.places import Place, refuse_places
@@ -47,8 +48,9 @@ def make_sheet(
         made = book_of(plan, asked.instrument, wanted).made(busy, ready)
     publish([(path, made.pages), *besides(folder, pages, encode(plan), made.sources)], inputs)
     with folder.log_of(player) as log:
+        lines = tuple(lead_lines(asked, log, printing))
         keep(log, printing, now)
-    return Made((path,))
+    return Made((path,), lines)
 
 
 def usual_place(folder: StudioFolder, player: Player, day: Date, pages: PageWish) -> Path:

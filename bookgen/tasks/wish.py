@@ -9,14 +9,16 @@ from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.plan.record import Record
 from bookgen.plan.scope import Scope
+from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.request import Goal, Request
-from bookgen.planner.start import first_start
+from bookgen.planner.start import first_start, starts
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.studio import Player, plain_player
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.known import hand_name, known_drills, known_name
 from bookgen.tasks.roster import NOBODY, instrument_of, minutes_of_day, size_of
+from bookgen.tasks.wishes import NOTHING_WISHED, ForToday, refuse_nothing, widened, wished_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +26,7 @@ class Wish:
     """What the user says of what is to be planned; None where that is left open.
 
     anew: plan again what was printed already.
+    today: which drills the days are to have.
     """
 
     instrument: str | None = None
@@ -32,6 +35,7 @@ class Wish:
     seed: int = 0
     player: str | None = None
     anew: bool = False
+    today: ForToday = NOTHING_WISHED
 
     @property
     def says(self) -> dict[str, str | int]:
@@ -42,7 +46,8 @@ class Wish:
             "--minutes": self.minutes,
             "--seed": self.seed or None,
         }
-        return {name: value for name, value in given.items() if value is not None}
+        said = {name: value for name, value in given.items() if value is not None}
+        return {**said, **self.today.says}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +72,7 @@ class Asked:
 
     roster: the player as the roster has them; `player` may be on another instrument for once.
     folder: where the files lie that the roster names.
+    wished: which drills the days are to have.
     """
 
     player: Player
@@ -76,6 +82,7 @@ class Asked:
     seed: int
     roster: Player
     folder: Path = Path()
+    wished: Wished | None = None
 
     @property
     def name(self) -> str | None:
@@ -90,10 +97,13 @@ class Asked:
     @property
     def area(self) -> Area:
         """What the player is to cover."""
-        cover = self.player.cover
+        player = self.player
+        if self.is_stranger and self.wished is not None:
+            player = replace(player, cover=widened(player.cover, self.wished, self.instrument))
+        cover = player.cover
         fewest = min(cover.fewest_strings, len(self.instrument.strings))
         return Area(
-            self.player.frames(self.instrument),
+            player.frames(self.instrument),
             frozenset(cover.positions),
             string_sets(self.instrument, fewest),
             cover.highest_stage,
@@ -128,7 +138,7 @@ class Asked:
         """
         area = self.area
         start = (
-            first_start(self.instrument, area, first, self.seed)
+            first_start(self.instrument, self.starts_in(area), first, self.seed)
             if self.is_stranger
             else self.player.start(self.instrument)
         )
@@ -149,7 +159,14 @@ class Asked:
             goals=goals,
             stranger=self.is_stranger,
             calendar=self.player.calendar,
+            wished=self.wished,
         )
+
+    def starts_in(self, area: Area) -> Area:
+        """Where a stranger begins: with fingers that are wished, where any can begin."""
+        hands = self.wished.hands if self.wished is not None else ()
+        own = replace(area, frames=tuple(one for one in area.frames if one.fingers in hands))
+        return own if starts(self.instrument, own) else area
 
     def secure(self, start: Drill) -> Iterator[Drill]:
         """What counts as secure from the beginning: the start's hand, and all that is known."""
@@ -166,14 +183,20 @@ def asked_of(player: Player, wish: Wish, folder: Path = Path()) -> Asked:
     """What a player plays, where the wish does not say otherwise.
 
     Raises:
-        BookgenError: there is no such instrument or size, or no such practice time.
+        BookgenError: there is no such instrument or size, no such practice time, or what is
+            wished for the day is nothing of the player's.
     """
     instrument = instrument_of(wish.instrument, player)
     own = instrument.key == player.instrument
     size = size_of(instrument, wish.size, player if own else NOBODY)
     minutes = minutes_of_day(wish.minutes, player)
     plays = player if own else other_hand(player, instrument)
-    return Asked(plays, instrument, size, minutes, wish.seed, player, folder)
+    free = plays.cover is NOBODY.cover
+    wished = wished_of(wish.today, plays, instrument, free=free)
+    asked = Asked(plays, instrument, size, minutes, wish.seed, player, folder, wished)
+    if wished is not None:
+        refuse_nothing(wished, asked.area, instrument)
+    return asked
 
 
 def other_hand(player: Player, instrument: Instrument) -> Player:

@@ -181,9 +181,8 @@ class Booklet:
         found: list[list[Leaf]] = []
         plans, whole, calendar = 1, span_of(self.plan), calendar_of(self.plan)
         for section, span in zip(sections, spans_of(sections, whole), strict=True):
-            pages = (
-                [] if found else [BLANK, *self.front(frame)]
-            )  # the cover is made when all is known
+            # the cover is made when all is known
+            pages = [] if found else [BLANK, *self.front(frame)]
             plan = plan_of(
                 section.days,
                 self.likes,

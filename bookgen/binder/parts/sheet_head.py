@@ -15,6 +15,7 @@ from bookgen.plan.music import music_of
 from bookgen.words import sheet as words
 from bookgen.words.ear import ear_proof
 from bookgen.words.marks import marks_of
+from bookgen.words.wishes import wished_line
 
 GAP_MM: Final = 5.0
 """Between the name and the minutes, at least."""
@@ -97,11 +98,21 @@ def sheet_head(plan: Plan, day: Day, desk: Desk) -> SheetHead:
         listen = words.listen_for(named, marks_of(speech), speech)
     proof = ear_proof(notes, desk.instrument, speech)
     below = [
+        words_of(wished_words(plan, day, desk), Look(text.title_pt), width, desk),
         words_of(listen, Look(text.title_pt), width, desk),
         words_of(proof, Look(text.title_pt), width, desk),
     ]
     name = desk.name(plan.player, room, Style(Face.BOLD, text.name_pt))
     return SheetHead(desk, name, minutes, tuple(one for one in below if one.lines))
+
+
+def wished_words(plan: Plan, day: Day, desk: Desk) -> str:
+    """What was wished for the day; nothing where nothing was."""
+    if day.wish is None:
+        return ""
+    drills = [plan.by_number[item.number].drill for item in day.items]
+    leads = not any(day.wish.holds(drill, desk.instrument) for drill in drills)
+    return wished_line(day.wish, desk.speech, leads=leads)
 
 
 def told_over(plan: Plan, day: Day) -> frozenset[str]:

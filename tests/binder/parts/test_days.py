@@ -14,7 +14,8 @@ from kit.paper import Recorder
 from bookgen.binder.page.canvas import Point
 from bookgen.binder.page.paper import PAPERS, NoRoomError
 from bookgen.binder.page.typeset import line_height, line_width
-from bookgen.binder.parts.days import PlanOfDays, foot_of, plan_of
+from bookgen.binder.parts.days import PlanOfDays, plan_of
+from bookgen.binder.parts.days_foot import foot_of
 from bookgen.binder.parts.days_marks import Control, code_text, digest
 from bookgen.binder.parts.days_notes import notes_of
 from bookgen.binder.parts.days_places import PlanPage, TickBox
