@@ -138,9 +138,8 @@ def grid_of(
     """
     measures = desk.layout.days
     dates = dates_width(days, level, desk, light=light)
-    if lesson is not None:
-        dates += ring_radius(level)
-    room = PAPERS[desk.paper][0] - 2 * side_of(desk) - dates
+    dates += ring_radius(level) if lesson is not None else 0
+    room = PAPERS[desk.paper][0] - 2 * side_of(desk) - dates + measures.between_items_mm
 
     def waits(item: Item) -> str:
         return wait_label(item, likes.get(item.number), level, desk.speech)
@@ -152,14 +151,13 @@ def grid_of(
     label = max(label_width(item, waits(item), level, desk.fonts) for item in items)
     both = 2 * measures.box_mm + FRAME_MM + measures.between_items_mm
     least = max(label + BETWEEN_NUMBERS_MM, both + LEAST_BETWEEN_MM)
-    if least > room + measures.between_items_mm:
+    if least > room:
         raise NoRoomError(told("an item of the plan of days"), least, room, wide=True)
-    most = int((room + measures.between_items_mm) // max(least, both + between)) or 1
+    most = int(room // max(least, both + between)) or 1
     abreast = min(range(1, most + 1), key=lambda count: (lines(count), count))
-    most_pitch = max(measures.most_pitch_mm, least)
-    pitch = min((room + measures.between_items_mm) / abreast, most_pitch)
-    white = pitch - both + measures.between_items_mm
-    apart = max(LEAST_BETWEEN_MM, min(white * BETWEEN_SHARE, measures.between_boxes_mm))
+    pitch = min(room / abreast, max(measures.most_pitch_mm, least))
+    share = (pitch - both + measures.between_items_mm) * BETWEEN_SHARE
+    apart = max(LEAST_BETWEEN_MM, min(share, measures.between_boxes_mm))
     return Grid(level, measures, dates, light, abreast, pitch, apart, waits, lesson)
 
 

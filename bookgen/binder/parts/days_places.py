@@ -156,7 +156,7 @@ def place_days(
 ) -> list[PlanPage]:
     """The pages of a plan: the fewest, and on these the roomiest level that fits.
 
-    likes: what the link of each drill names.
+    likes: what each drill's link names.
     top, foot: where the first day begins and the last one ends, from the paper's lower edge.
     notes: what stands between the days; lesson: its weekday.
     first: number of the first page, where a plan goes on from an earlier section's.
@@ -166,9 +166,8 @@ def place_days(
     """
     width, height = PAPERS[desk.paper]
     marks = marks_of(width, height, desk.layout.days.box_mm)
+    rows: list[Day | Note] = sorted([*days, *notes], key=lambda row: row.date)
     best: list[tuple[PlacedDay | PlacedNote, ...]] = []
-    every: list[Day | Note] = [*days, *notes]
-    rows = sorted(every, key=lambda row: row.date)
     refused: NoRoomError | None = None
     for grid in grids_of(days, likes, desk, lesson):
         try:
@@ -180,10 +179,8 @@ def place_days(
             best = pages
     if refused and not best:
         raise refused
-    return [
-        PlanPage(first + place, place + 1, len(best), marks, placed)
-        for place, placed in enumerate(best)
-    ]
+    count = len(best)
+    return [PlanPage(first + at, at + 1, count, marks, placed) for at, placed in enumerate(best)]
 
 
 def fill_pages(
