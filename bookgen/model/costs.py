@@ -64,6 +64,7 @@ class Cover:
     open_string: the hand is free, because only open strings sound.
     harmonic: a harmonic is left or reached: the touch forgives more than a stop.
     grace: times this where a note on either side has no time of its own; more than 1.
+    slur: times this within a slur; more than 1.
     """
 
     rest_from: float
@@ -75,6 +76,7 @@ class Cover:
     open_string: float
     harmonic: float
     grace: float
+    slur: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,12 +103,15 @@ class FingerCost:
     fifth: it lies over to the next string at the same height, a fifth on the violin.
     elsewhere: it hops to another height of another string.
     slide: it slides on its string while the hand stays.
+    quick_slide: the same where the note before lasts no longer than `quick_to` whole notes.
     fourth: each note of finger 4.
     """
 
     fifth: float
     elsewhere: float
     slide: float
+    quick_slide: float
+    quick_to: float
     fourth: float
 
 

@@ -1,10 +1,11 @@
-"""The notes of a passage as they are written: bars, chords, ties and given fingerings."""
+"""A passage as it is written: bars, chords, ties, given fingerings, slurs and signs."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from bookgen.errors import RefusedError
+from bookgen.model.marking import NO_MARKING, Marking, Tempo, paired
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
 
@@ -38,12 +39,14 @@ class Sound:
     duration: in whole notes as it sounds; 0 for a grace note.
     notes: from low to high; none for a rest.
     grace: a small note before the next one, without time of its own.
+    marking: what stands with it.
     """
 
     at: Fraction
     duration: Fraction
     notes: tuple[WrittenNote, ...]
     grace: bool = False
+    marking: Marking = NO_MARKING
 
     def __post_init__(self) -> None:
         """Refuse what is no chord.
@@ -80,6 +83,7 @@ class Bar:
     meter: beats and beat value where it changes here, else None.
     sharps: key signature where it changes here, flats are negative; None where it stays.
     length: of the bar in whole notes.
+    tempo: where one is written over the bar.
     """
 
     number: str
@@ -87,6 +91,7 @@ class Bar:
     length: Fraction
     meter: tuple[int, int] | None = None
     sharps: int | None = None
+    tempo: Tempo | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,3 +108,13 @@ class Phrase:
         for index, bar in enumerate(self.bars):
             for sound in bar.sounds:
                 yield index, sound
+
+
+def with_whole_lines(bars: Iterable[Bar]) -> tuple[Bar, ...]:
+    """The bars without what is left of slurs, hairpins and groups that were cut."""
+    found = tuple(bars)
+    markings = paired(sound.marking for bar in found for sound in bar.sounds)
+    return tuple(
+        replace(bar, sounds=tuple(replace(sound, marking=next(markings)) for sound in bar.sounds))
+        for bar in found
+    )

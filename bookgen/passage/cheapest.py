@@ -17,18 +17,29 @@ class Searched:
     """What the search from the end of a phrase has found.
 
     later: by column and node, the least cost of all columns after it and the next node.
-    broken: indexes of columns whose ties no hand can hold; they were searched without.
+    broken: indexes of columns whose ties no hand can hold, or which no hand can reach without
+        moving where the player wants it kept; they were searched without.
     """
 
     columns: list[Column]
     later: list[Relaxed]
     broken: list[int]
 
+    @property
+    def sums(self) -> list[float]:
+        """The least cost of a way from each node of the first column."""
+        return [
+            own + later for own, later in zip(self.columns[0].own, self.later[0].sums, strict=True)
+        ]
+
+    @property
+    def least(self) -> float:
+        """The cost of the cheapest way."""
+        return min(self.sums)
+
     def best(self) -> Way:
         """The cheapest way; of equal ones the one whose nodes come first."""
-        first = self.columns[0]
-        sums = [own + later for own, later in zip(first.own, self.later[0].sums, strict=True)]
-        return self.onwards(0, sums.index(min(sums)))
+        return self.onwards(0, self.sums.index(self.least))
 
     def onwards(self, index: int, node: int) -> Way:
         """The cheapest way from a node to the end."""
@@ -45,7 +56,8 @@ def search(steps: Steps, columns: Sequence[Column]) -> Searched:
 
     The cost of a way is the sum of its nodes and steps, so what follows a node does not depend
     on what came before it (Bellman's principle): one pass over the columns is exact. Where no
-    node of a column can hold the ties into the next one, these ties are given up.
+    node of a column can hold the ties into the next one, or keep the hand, that is given up: the
+    hand first, then the ties.
     """
     known = list(columns)
     broken: list[int] = []
@@ -54,11 +66,14 @@ def search(steps: Steps, columns: Sequence[Column]) -> Searched:
     for index in range(len(known) - 2, -1, -1):
         column, after = known[index], known[index + 1]
         found = back(steps, column, after, later[-1].sums)
-        if min(found.sums) == inf:
-            after = replace(after, ties=())
+        if min(found.sums) == inf and after.bound:
+            for freer in (replace(after, kept=False), replace(after, kept=False, ties=())):
+                after = freer
+                found = back(steps, column, after, later[-1].sums)
+                if min(found.sums) < inf:
+                    break
             known[index + 1] = after
             broken.append(index + 1)
-            found = back(steps, column, after, later[-1].sums)
         later.append(found)
     return Searched(known, later[::-1], broken[::-1])
 

@@ -29,8 +29,8 @@ def columns_of(played: Sequence[Playable], tariff: Tariff) -> list[Column]:
                 tariff.total(tariff.own(node.pose, one.event)) for node in bundle.nodes
             )
         ties = one.ties(played[index - 1]) if index else ()
-        sings = one.event.lasts >= tariff.limits.timbre
-        columns.append(Column(one.event, bundle, owns[at], ties, sings))
+        manner = tariff.manner(played[index - 1].event if index else None, one.event)
+        columns.append(Column(one.event, bundle, owns[at], ties, manner, one.event.kept))
         places = tuple(sorted({node.place for node in bundle.nodes}))
     return columns
 

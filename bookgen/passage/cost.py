@@ -2,67 +2,20 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
 from itertools import pairwise
-from typing import NamedTuple
 
 from bookgen.model.costs import Costs, Preference
 from bookgen.model.stop import Stop
 from bookgen.passage.event import Event
 from bookgen.passage.placement import Pose
 from bookgen.passage.shape import Shape
+from bookgen.passage.timing import Gap, Leap, Limits, Manner
 
 Part = tuple[str, float]
 """A part of the cost by its name, before the player's preference."""
 
 STEP = 2
 """Semitones of a melodic step at the most."""
-
-FINEST = 256
-"""Lengths in the cost table are no finer parts of a whole note than this."""
-
-
-class Gap(NamedTuple):
-    """The time between two events: the least factor that it gives a shift, and the hurry."""
-
-    cover: float
-    hurry: float
-
-
-class Leap(NamedTuple):
-    """How a shift is made.
-
-    free: from open strings alone. harmonic: one is left or reached. many: two or more fingers
-    arrive together.
-    """
-
-    free: bool
-    harmonic: bool
-    many: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Limits:
-    """The lengths of the cost table in whole notes, as exact as those of the notes."""
-
-    rest: Fraction
-    long_rest: Fraction
-    long_note: Fraction
-    open_note: Fraction
-    timbre: Fraction
-
-    @classmethod
-    def of(cls, costs: Costs) -> "Limits":
-        """Read them from the cost table."""
-        cover, string = costs.cover, costs.string
-        lengths = (
-            cover.rest_from,
-            cover.long_rest_from,
-            cover.long_from,
-            string.open_from,
-            string.timbre_from,
-        )
-        return cls(*(Fraction(length).limit_denominator(FINEST) for length in lengths))
 
 
 @dataclass(slots=True)
@@ -165,7 +118,16 @@ class Tariff:
             least = min(least, cover.long_rest)
         if before.lasts >= limits.long_note:
             least = min(least, cover.long_note)
-        return Gap(least, cover.grace if before.quick or event.quick else 1.0)
+        hurry = cover.grace if before.quick or event.quick else 1.0
+        return Gap(least, hurry * (cover.slur if event.slurred else 1.0))
+
+    def manner(self, before: Event | None, event: Event) -> Manner:
+        """How an event comes after another one, or first of all."""
+        return Manner(
+            sings=event.lasts >= self.limits.timbre,
+            slurred=event.slurred,
+            quick=before is not None and not event.silence and before.lasts <= self.limits.quick,
+        )
 
     def shift(self, semitones: int, gap: Gap, leap: Leap) -> float:
         """What the way of the hand costs, the preference counted in."""
@@ -181,23 +143,24 @@ class Tariff:
 
     # --- from one pose to the next ----------------------------------------------------------
 
-    def change(self, before: Pose, pose: Pose, *, stays: bool, sings: bool) -> Iterator[Part]:
+    def change(self, before: Pose, pose: Pose, manner: Manner, *, stays: bool) -> Iterator[Part]:
         """What the fingers and the bow do between two poses, the shift itself left out.
 
-        stays: the hand keeps its place. sings: the note is long enough for its timbre to count.
+        stays: the hand keeps its place.
         """
-        yield from self.bowed(before, pose, sings=sings)
+        yield from self.bowed(before, pose, sings=manner.sings)
         if not before.place or not pose.place:
             return
-        yield from self.same_fingers(before, pose, stays=stays)
+        yield from self.same_fingers(before, pose, stays=stays, quick=manner.quick)
+        hurry = self.costs.cover.slur if manner.slurred else 1.0
         if stays:
             opening = self.shape.together(before.stopped, pose.stopped)
             if opening is None:
-                yield "shift", self.costs.shift.half_step
+                yield "shift", self.costs.shift.half_step * hurry
             else:
                 yield "stretch", self.widened(before, pose, opening) * shrink(pose.place)
         elif not guided(before, pose):
-            yield "shift", self.costs.shift.unguided
+            yield "shift", self.costs.shift.unguided * hurry
 
     def widened(self, before: Pose, pose: Pose, opening: int) -> float:
         """What two poses in turn ask of the hand beyond what each of them does, at the nut.
@@ -245,7 +208,7 @@ class Tariff:
         """The MIDI number of a stop."""
         return self.shape.instrument.open_pitch(stop.string).midi + stop.semitones
 
-    def same_fingers(self, before: Pose, pose: Pose, *, stays: bool) -> Iterator[Part]:
+    def same_fingers(self, before: Pose, pose: Pose, *, stays: bool, quick: bool) -> Iterator[Part]:
         """Fingers that play in both poses but not on the same spot."""
         finger = self.costs.finger
         for stop in pose.stopped:
@@ -256,7 +219,7 @@ class Tariff:
                 level = any(other.semitones == stop.semitones for other in came)
                 yield "finger", finger.fifth if level else finger.elsewhere
             elif stays:
-                yield "finger", finger.slide
+                yield "finger", finger.quick_slide if quick else finger.slide
 
 
 def guided(before: Pose, pose: Pose) -> bool:

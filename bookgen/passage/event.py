@@ -17,6 +17,8 @@ class Event:
     silence: whole notes of rest before it.
     quick: it is a grace note, without time of its own.
     held: by note, the index of the note of the event before that goes on in it, or None.
+    slurred: a slur leads to it from an earlier sound.
+    kept: it lies in a group of the player's own, after its first sound.
     """
 
     bar: int
@@ -26,13 +28,20 @@ class Event:
     silence: Fraction
     quick: bool
     held: tuple[int | None, ...]
+    slurred: bool = False
+    kept: bool = False
 
 
 def events_of(phrase: Phrase) -> list[Event]:
     """All events of a phrase in the order of time."""
     events: list[Event] = []
     silence = Fraction(0)
+    slurs, hand = 0, False
     for (bar, index), sound in numbered(phrase):
+        slurred, kept = slurs > 0, hand
+        marking = sound.marking
+        slurs += marking.slurs_begin - marking.slurs_end
+        hand = marking.hand_begins or (hand and not marking.hand_ends)
         if sound.is_rest:
             silence += sound.duration
             continue
@@ -41,7 +50,8 @@ def events_of(phrase: Phrase) -> list[Event]:
         if None not in held:
             events[-1] = replace(events[-1], lasts=events[-1].lasts + sound.duration)
             continue
-        events.append(Event(bar, index, sound.notes, sound.duration, silence, sound.grace, held))
+        time = (sound.duration, silence, sound.grace)
+        events.append(Event(bar, index, sound.notes, *time, held, slurred, kept))
         silence = Fraction(0)
     return events
 

@@ -1,13 +1,15 @@
 """All poses of a phrase in their columns, and the exact cost of going from one to the next."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import inf
 from typing import Final
 
-from bookgen.passage.cost import Gap, Leap, Tariff
+from bookgen.passage.cost import Tariff
 from bookgen.passage.event import Event
 from bookgen.passage.placement import Pose
+from bookgen.passage.timing import Gap, Leap, Manner
 
 NOWHERE: Final = 0
 """The place of a hand that has not stopped a note yet."""
@@ -73,14 +75,21 @@ class Column:
     """All nodes of an event.
 
     own: what each node costs by itself. ties: notes held over from the column before.
-    sings: the event is long enough for its timbre to count.
+    manner: how it comes after the column before.
+    kept: the hand may not move from the column before.
     """
 
     event: Event
     bundle: Bundle
     own: tuple[float, ...]
     ties: tuple[Tie, ...]
-    sings: bool
+    manner: Manner
+    kept: bool = False
+
+    @property
+    def bound(self) -> bool:
+        """Not every step into it is allowed."""
+        return self.kept or bool(self.ties)
 
     @property
     def nodes(self) -> tuple[Node, ...]:
@@ -98,18 +107,18 @@ class Steps:
     """
 
     tariff: Tariff
-    changes: tuple[dict[int, float], dict[int, float]] = field(default_factory=lambda: ({}, {}))
-    turns: tuple[dict[int, float], dict[int, float]] = field(default_factory=lambda: ({}, {}))
+    changes: dict[Manner, dict[int, float]] = field(default_factory=lambda: defaultdict(dict))
+    turns: dict[Manner, dict[int, float]] = field(default_factory=lambda: defaultdict(dict))
     rows: dict[Kind, Sequence[float]] = field(default_factory=dict)
 
-    def change(self, one: Pose, other: Pose, *, sings: bool) -> float:
+    def change(self, one: Pose, other: Pose, manner: Manner) -> float:
         """What fingers and bow cost between two poses; looked up once for each pair."""
         stays = one.place == other.place
-        known = (self.changes if stays else self.turns)[sings]
+        known = (self.changes if stays else self.turns)[manner]
         key = pair_of(one, other, stays=stays)
         found = known.get(key)
         if found is None:
-            found = self.tariff.total(self.tariff.change(one, other, stays=stays, sings=sings))
+            found = self.tariff.total(self.tariff.change(one, other, manner, stays=stays))
             known[key] = found
         return found
 
@@ -162,16 +171,25 @@ class Steps:
         return before.place == after.place and shape.stays(before.stopped, after.stopped)
 
     def step(self, before: tuple[Column, Node], after: tuple[Column, Node]) -> float:
-        """What a single step costs; infinite where it breaks a tie."""
+        """What a single step costs; infinite where it breaks a tie or leaves a kept hand."""
         (came, node), (column, other) = before, after
         gap = self.tariff.gap(came.event, column.event)
         return self.way(node.key, other.key, gap) + self.rest(node, other, column)
 
     def rest(self, before: Node, after: Node, column: Column) -> float:
-        """What a step into a column costs beside the hand's way; infinite where a tie breaks."""
+        """What a step into a column costs beside the hand's way; infinite where it may not be."""
         if column.ties and not self.held(before.pose, after.pose, column.ties):
             return inf
-        return self.change(before.pose, after.pose, sings=column.sings)
+        if column.kept and not self.keeps(before, after):
+            return inf
+        return self.change(before.pose, after.pose, column.manner)
+
+    def keeps(self, before: Node, after: Node) -> bool:
+        """Whether the hand stays where it is, also while only an open string sounds."""
+        if NOWHERE not in {before.place, after.place} and before.place != after.place:
+            return False
+        stopped = before.pose.place and after.pose.place
+        return not stopped or self.stays(before.pose, after.pose)
 
 
 def pair_of(one: Pose, other: Pose, *, stays: bool) -> int:

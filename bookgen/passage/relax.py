@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import inf
 
-from bookgen.passage.cost import Gap
 from bookgen.passage.lattice import WIDTH, Column, Key, Node, Steps
+from bookgen.passage.timing import Gap
 
 
 @dataclass(slots=True)
@@ -98,12 +98,12 @@ class Side:
         rest is never below 0, so as soon as that is no less than the best sum found, no later
         node can be better: leaving out the others changes nothing.
         """
-        if self.into.ties:
+        if self.into.bound:
             return searched(order, self.rest(node))
-        steps, sings = self.steps, self.into.sings
+        steps, manner = self.steps, self.into.manner
         weight = WIDTH if self.onwards else 1
         number, layout = node.pose.number * weight, node.pose.layout * weight
-        stay, turn, rest = steps.changes[sings], steps.turns[sings], self.rest(node)
+        stay, turn, rest = steps.changes[manner], steps.turns[manner], self.rest(node)
         best, through = inf, -1
         for bound, way, stays, rank in order:
             if bound >= best:

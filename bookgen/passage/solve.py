@@ -14,6 +14,7 @@ from bookgen.passage.columns import columns_of
 from bookgen.passage.cost import Part, Tariff
 from bookgen.passage.elsewhere import elsewhere
 from bookgen.passage.event import Event, events_of
+from bookgen.passage.figures import alike
 from bookgen.passage.lattice import Column, Node, Steps
 from bookgen.passage.placement import Poses
 from bookgen.passage.playable import Playable, playable
@@ -48,10 +49,11 @@ def solve(
     columns = columns_of([one for one in played if one.poses], steps.tariff)
     if not columns:
         return Solutions(Fingering(silent(played), (), 0.0, tuple(told)), None)
-    searched = search(steps, columns)
+    searched = alike(steps, search(steps, columns))
     told.extend(
-        (phrase.bars[columns[index].event.bar].number, refused("passage-tie"))
+        (phrase.bars[columns[index].event.bar].number, refused(name))
         for index in searched.broken
+        for name in given_up(columns[index], searched.columns[index])
     )
     order = {bar.number: index for index, bar in reversed(list(enumerate(phrase.bars)))}
     unplayable = tuple(sorted(told, key=lambda entry: order[entry[0]]))
@@ -64,6 +66,14 @@ def solve(
         for placed in [tuple(told_way(played, searched.columns, way, steps))]
     ]
     return Solutions(ways[0], ways[1] if len(ways) > 1 else None)
+
+
+def given_up(asked: Column, searched: Column) -> Iterator[str]:
+    """What could not be had at a column, by the names of the refusals."""
+    if asked.kept and not searched.kept:
+        yield "passage-hand"
+    if asked.ties and not searched.ties:
+        yield "passage-tie"
 
 
 def told_way(
@@ -104,7 +114,7 @@ def explained(
         if 0 < way < inf and scale:
             yield "shift", way / scale
         stays = last.pose.place == node.pose.place
-        yield from tariff.change(last.pose, node.pose, stays=stays, sings=column.sings)
+        yield from tariff.change(last.pose, node.pose, column.manner, stays=stays)
 
 
 def silent(played: Sequence[Playable]) -> tuple[Placed, ...]:

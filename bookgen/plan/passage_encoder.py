@@ -5,6 +5,7 @@ from fractions import Fraction
 import msgspec
 
 from bookgen.errors import Message
+from bookgen.model.marking import NO_MARKING, Marking, Tempo
 from bookgen.model.phrase import Bar, Phrase, Sound
 from bookgen.plan.passage import Fingering, Group, Ladder, Passage, Placed
 from bookgen.plan.passage_facts import bars_of, lowest_of
@@ -16,10 +17,12 @@ from bookgen.plan.passage_wire import (
     FrameTable,
     GroupTable,
     LadderTable,
+    MarkingTable,
     PassageTable,
     PlacedTable,
     PlayedTable,
     SoundTable,
+    TempoTable,
     UnplayableTable,
     WrittenNoteTable,
 )
@@ -51,6 +54,7 @@ def bar_table(bar: Bar) -> BarTable:
         sounds=[sound_table(sound) for sound in bar.sounds],
         meter=f"{bar.meter[0]}/{bar.meter[1]}" if bar.meter else None,
         sharps=bar.sharps,
+        tempo=tempo_table(bar.tempo) if bar.tempo else None,
     )
 
 
@@ -70,6 +74,31 @@ def sound_table(sound: Sound) -> SoundTable:
             for note in sound.notes
         ],
         grace=sound.grace,
+        marking=None if sound.marking == NO_MARKING else marking_table(sound.marking),
+    )
+
+
+def marking_table(marking: Marking) -> MarkingTable:
+    """What stands with a sound, as it stands in the document."""
+    return MarkingTable(
+        slurs_end=marking.slurs_end,
+        slurs_begin=marking.slurs_begin,
+        hand_ends=marking.hand_ends,
+        hand_begins=marking.hand_begins,
+        signs=marking.signs,
+        dynamic=marking.dynamic,
+        hairpin_ends=marking.hairpin_ends,
+        hairpin=marking.hairpin,
+        terms=marking.terms,
+    )
+
+
+def tempo_table(tempo: Tempo) -> TempoTable:
+    """How fast a bar goes, as it stands in the document."""
+    return TempoTable(
+        words=tempo.words,
+        beat=time(tempo.beat) if tempo.beat else None,
+        per_minute=float(tempo.per_minute) if tempo.per_minute else None,
     )
 
 

@@ -4,6 +4,7 @@ from typing import Annotated, Final, Literal
 
 import msgspec
 
+from bookgen.model.marking import MOST_SLURS, Dynamic, Hairpin, Instruction, Sign
 from bookgen.plan.document import (
     Finger,
     Height,
@@ -38,6 +39,32 @@ class WrittenNoteTable(Table, omit_defaults=True):
     harmonic: bool = False
 
 
+class MarkingTable(Table, omit_defaults=True):
+    """What stands with a sound; names as in MusicXML 4.0.
+
+    `slurs_end` and `slurs_begin` count slurs; `hand_ends` and `hand_begins` stand for a group of
+    the player's own, which one hand takes.
+    """
+
+    slurs_end: Annotated[int, msgspec.Meta(ge=0, le=MOST_SLURS)] = 0
+    slurs_begin: Annotated[int, msgspec.Meta(ge=0, le=MOST_SLURS)] = 0
+    hand_ends: bool = False
+    hand_begins: bool = False
+    signs: tuple[Sign, ...] = ()
+    dynamic: Dynamic | None = None
+    hairpin_ends: bool = False
+    hairpin: Hairpin | None = None
+    terms: tuple[Instruction, ...] = ()
+
+
+class TempoTable(Table, omit_defaults=True):
+    """How fast: words, and so many beats a minute."""
+
+    words: str = ""
+    beat: Time | None = None
+    per_minute: float | None = None
+
+
 class SoundTable(Table, omit_defaults=True):
     """Notes that begin together, from low to high; none for a rest.
 
@@ -48,6 +75,7 @@ class SoundTable(Table, omit_defaults=True):
     duration: Time
     notes: list[WrittenNoteTable]
     grace: bool = False
+    marking: MarkingTable | None = None
 
 
 class BarTable(Table, omit_defaults=True):
@@ -58,6 +86,7 @@ class BarTable(Table, omit_defaults=True):
     sounds: list[SoundTable]
     meter: NoteValue | None = None
     sharps: int | None = None
+    tempo: TempoTable | None = None
 
 
 class PlayedTable(Table):

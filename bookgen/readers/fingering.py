@@ -53,6 +53,7 @@ class CoverTable(Table):
     open_string: Share
     harmonic: Share
     grace: More
+    slur: Annotated[float, msgspec.Meta(ge=1, le=100)]
 
 
 class StretchTable(Table):
@@ -70,6 +71,8 @@ class FingerTable(Table):
     fifth: Amount
     elsewhere: Amount
     slide: Amount
+    quick_slide: Amount
+    quick_to: WholeNotes
     fourth: Amount
 
 

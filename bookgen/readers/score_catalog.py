@@ -6,6 +6,7 @@ from typing import Final
 from xml.etree.ElementTree import Element, SubElement
 
 from bookgen.errors import BookgenError, Finding, told
+from bookgen.model.marking import Dynamic, Sign
 from bookgen.readers.score_numbers import inner, midi_height, transposition, whole
 from bookgen.readers.score_parts import MOST_PARTS, PartName, cleaned
 from bookgen.readers.score_passage import MOST_BARS
@@ -19,9 +20,11 @@ READ: Final = (
     "beats beat-type transpose diatonic chromatic octave-change note grace cue chord pitch step "
     "alter octave unpitched rest duration tie voice staff notations technical fingering string "
     "open-string harmonic artificial base-pitch touching-pitch sounding-pitch "
-    "backup forward clef clef-octave-change"
+    "backup forward clef clef-octave-change slur articulations ornaments dynamics direction "
+    "direction-type offset wedge bracket words metronome beat-unit beat-unit-dot per-minute "
+    "identification creator"
 )
-KEPT: Final = frozenset(READ.split())
+KEPT: Final = frozenset((*READ.split(), *Sign, *Dynamic))
 """Elements of MusicXML 4.0 that tell a passage; all others are left out while parsing."""
 
 

@@ -1,15 +1,20 @@
 """A MusicXML score, packed or not: one part's bars as a phrase."""
 
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import Final
 from xml.etree.ElementTree import Element
 
 from bookgen.errors import Finding, told
 from bookgen.model.instrument import Instrument
+from bookgen.model.marking import Tempo
 from bookgen.readers.score_attributes import Attributes
 from bookgen.readers.score_bars import printed_numbers, wanted_bars
 from bookgen.readers.score_catalog import KEPT, Staff, partwise, staves
 from bookgen.readers.score_file import score_text
 from bookgen.readers.score_findings import Remarks
+from bookgen.readers.score_groups import with_slurs_kept
+from bookgen.readers.score_marking import tempos_of
 from bookgen.readers.score_parts import chosen_part, cleaned, is_named
 from bookgen.readers.score_passage import NO_SHIFT, PassageFile, Shift, Wanted, phrase_of
 from bookgen.readers.score_staff import OpenBar, staff_bars
@@ -38,13 +43,24 @@ def musicxml_passage(data: bytes, wanted: Wanted) -> PassageFile:
         problem = told("the part does not say how it sounds; its notes are read as written")
         mend = told("give the part the transposition of its instrument")
         findings.append(Finding(file, problem, mend))
-    phrase = phrase_of(raw, shift, remarks)
+    tempos = tempos_of(root, staff.part)
+    raw = [replace(bar, tempo=tempos.get(at)) for at, bar in zip(chosen, raw, strict=True)]
+    if raw:
+        raw[0] = replace(raw[0], tempo=running(tempos, chosen.start))
+    phrase = with_slurs_kept(phrase_of(raw, shift, remarks))
     return PassageFile(
         title=title_of(root) or cleaned(wanted.stem, LONGEST_TITLE) or file,
         phrase=phrase,
         findings=(*findings, *remarks.findings()),
         part=staff.name.name or None,
+        composer=composer_of(root),
     )
+
+
+def running(tempos: Mapping[int, Tempo], bar: int) -> Tempo | None:
+    """How fast a bar goes: the last that was said."""
+    said = [index for index in tempos if index <= bar]
+    return tempos[max(said)] if said else None
 
 
 def read_as_written(staff: Staff, instrument: Instrument, *, transposes: bool) -> bool:
@@ -69,4 +85,12 @@ def title_of(root: Element) -> str:
         title = cleaned(root.findtext(path) or "", LONGEST_TITLE)
         if title:
             return title
+    return ""
+
+
+def composer_of(root: Element) -> str:
+    """Who the score says has written the music, as it can be printed; empty where it does not."""
+    for creator in root.iterfind("identification/creator"):
+        if creator.get("type") == "composer":
+            return cleaned(creator.text or "", LONGEST_TITLE)
     return ""

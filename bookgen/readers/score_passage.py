@@ -7,8 +7,10 @@ from typing import Final
 
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.model.instrument import Instrument
-from bookgen.model.phrase import Bar, Phrase, WrittenNote
+from bookgen.model.marking import Tempo
+from bookgen.model.phrase import Bar, Phrase, WrittenNote, with_whole_lines
 from bookgen.model.units import Semitones
+from bookgen.readers.score_directions import Directions, directed
 from bookgen.readers.score_findings import Remarks
 from bookgen.readers.score_spelling import spelled
 from bookgen.readers.score_voices import Merged, Timed, merged, only_true_ties
@@ -41,7 +43,7 @@ class Wanted:
 class PassageFile:
     """What a file holds for an instrument.
 
-    title: printable; findings: what was not used, the rest is in the phrase.
+    title, composer: printable; findings: what was not used, the rest is in the phrase.
     part: its name, or None where the file has no parts.
     """
 
@@ -49,6 +51,7 @@ class PassageFile:
     phrase: Phrase
     findings: tuple[Finding, ...]
     part: str | None = None
+    composer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +59,8 @@ class RawBar:
     """A bar as a file tells it.
 
     length: in whole notes; meter, sharps: as they hold here, whether or not they change.
+    directions: what stands between the sounds, with its time in whole notes.
+    tempo: where one is written over the bar.
     """
 
     number: str
@@ -63,6 +68,8 @@ class RawBar:
     length: Fraction
     meter: tuple[int, int]
     sharps: int
+    directions: Directions = ()
+    tempo: Tempo | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +120,7 @@ def phrase_of(raw: Iterable[RawBar], shift: Shift, remarks: Remarks) -> Phrase:
     bars: list[Bar] = []
     meter: tuple[int, int] | None = None
     sharps: int | None = None
+    directions = []
     for bar in raw:
         key = shift.key(bar.sharps)
         one = merged([shifted(voice, shift, key) for voice in bar.voices], bar.length)
@@ -124,13 +132,15 @@ def phrase_of(raw: Iterable[RawBar], shift: Shift, remarks: Remarks) -> Phrase:
                 length=bar.length,
                 meter=None if bar.meter == meter else bar.meter,
                 sharps=None if key == sharps else key,
+                tempo=bar.tempo,
             )
         )
+        directions.append(bar.directions)
         meter, sharps = bar.meter, key
     if all(sound.is_rest for bar in bars for sound in bar.sounds):
         mend = told("choose other bars with --bars, or another part with --part")
         raise BookgenError(Finding(remarks.file, told("there is no note in these bars"), mend))
-    return Phrase(only_true_ties(bars))
+    return Phrase(with_whole_lines(only_true_ties(directed(bars, directions))))
 
 
 def shifted(voice: Iterable[Timed], shift: Shift, sharps: int) -> tuple[Timed, ...]:
@@ -159,14 +169,17 @@ def tell(bar: Merged, number: str, remarks: Remarks) -> None:
 
 
 def cut(phrase: Phrase, chosen: range) -> Phrase:
-    """Some bars of a phrase; the first one tells key and meter, and nothing is tied to it."""
+    """Some bars of a phrase; the first one tells key, meter, tempo, and nothing is tied to it."""
     meter: tuple[int, int] | None = None
     sharps: int | None = None
+    tempo: Tempo | None = None
     bars = []
     for index, bar in enumerate(phrase.bars[: chosen.stop]):
         meter = meter if bar.meter is None else bar.meter
         sharps = sharps if bar.sharps is None else bar.sharps
+        tempo = bar.tempo or tempo
         if index in chosen:
             opens = index == chosen.start
-            bars.append(replace(bar, meter=meter, sharps=sharps) if opens else bar)
-    return Phrase(only_true_ties(bars))
+            told = replace(bar, meter=meter, sharps=sharps, tempo=tempo) if opens else bar
+            bars.append(told)
+    return Phrase(with_whole_lines(only_true_ties(bars)))

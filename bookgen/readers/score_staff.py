@@ -7,13 +7,15 @@ from typing import Final
 from xml.etree.ElementTree import Element
 
 from bookgen.errors import BookgenError, Finding, told
+from bookgen.model.marking import NO_MARKING, Marking
 from bookgen.model.phrase import WrittenNote
 from bookgen.model.units import Semitones
 from bookgen.readers.score_attributes import Attributes
 from bookgen.readers.score_catalog import Staff, staff_of
 from bookgen.readers.score_findings import Problem, Remarks
+from bookgen.readers.score_marking import direction_marking, note_marking, rest_marking
 from bookgen.readers.score_notes import chord_of
-from bookgen.readers.score_numbers import LONGEST, inner, quarters
+from bookgen.readers.score_numbers import LONGEST, MOST_DIVISIONS, inner, number, quarters
 from bookgen.readers.score_passage import MOST_SOUNDS, RawBar, Shift
 from bookgen.readers.score_voices import Timed
 
@@ -66,6 +68,7 @@ class OpenBar:
     count: notes and rests so far; rests: how many of them are rests.
     meter, sharps: at its beginning, the key at concert pitch.
     voices: by their names, in the order in which they were met.
+    directions: what stands between the notes, with its time in quarter notes.
     """
 
     state: Attributes
@@ -80,6 +83,7 @@ class OpenBar:
     sharps: int = 0
     voice: str = "1"
     voices: dict[str, list[Timed]] = field(default_factory=dict)
+    directions: list[tuple[Fraction, Marking]] = field(default_factory=list)
 
     def read(self, measure: Element) -> None:
         """Read the elements of the bar."""
@@ -88,19 +92,25 @@ class OpenBar:
         self.meter = self.state.meter or (4, 4)
         self.sharps = self.to_concert.key(self.state.sharps or 0)
         for group in groups(measure):
-            match group[0].tag:
-                case "note":
-                    self.take(group)
-                case "attributes":
-                    self.tell(self.state.read(group[0]))
-                case "backup":
-                    self.move(group[0], -1)
-                case "forward":
-                    self.move(group[0], 1)
-                case _:
-                    pass
+            self.read_one(group)
             if self.count > MOST_IN_BAR:
                 break
+
+    def read_one(self, group: list[Element]) -> None:
+        """Notes that begin together, or something else."""
+        match group[0].tag:
+            case "note":
+                self.take(group)
+            case "attributes":
+                self.tell(self.state.read(group[0]))
+            case "direction":
+                self.direct(group[0])
+            case "backup":
+                self.move(group[0], -1)
+            case "forward":
+                self.move(group[0], 1)
+            case _:
+                pass
 
     @property
     def to_concert(self) -> Shift:
@@ -123,9 +133,21 @@ class OpenBar:
         self.tell(problems)
         if chord or (mine and mine[0].find("cue") is None and not is_grace):
             self.rests += not chord
-            timed = Timed(self.at / 4, length / 4, tuple(self.sounding(chord)))
+            notes = tuple(self.sounding(chord))
+            marking = note_marking(mine) if chord else rest_marking(mine)
+            timed = Timed(self.at / 4, length / 4, notes, marking)
             self.voices.setdefault(self.voice, []).append(timed)
         self.at += length
+
+    def direct(self, direction: Element) -> None:
+        """What stands between the notes; an offset that cannot be is none."""
+        marking = direction_marking(direction)
+        if marking == NO_MARKING or staff_of(direction) != self.state.staff:
+            return
+        most = float(LONGEST * MOST_DIVISIONS)
+        offset = number(inner(direction, "offset"), -most, most) or Fraction()
+        at = max(self.at + offset / self.state.divisions, Fraction(0))
+        self.directions.append((at / 4, marking))
 
     def sounding(self, chord: Iterable[WrittenNote]) -> Iterator[WrittenNote]:
         """The notes at concert pitch, without those that lie outside of all octaves there."""
@@ -153,7 +175,8 @@ class OpenBar:
         if not length or self.count == self.rests == 1:
             length = min(length or full, full)
         voices = tuple(tuple(voice) for voice in self.voices.values())
-        return RawBar(self.name, voices, length, self.meter, self.sharps)
+        directions = tuple(self.directions)
+        return RawBar(self.name, voices, length, self.meter, self.sharps, directions)
 
 
 def begins_with(measure: Element) -> Iterator[Element]:

@@ -11,6 +11,7 @@ from bookgen.readers.score_findings import Remarks
 from bookgen.readers.score_parts import cleaned
 from bookgen.readers.score_passage import PassageFile, Wanted, cut
 from bookgen.readers.score_text_draft import QUARTER, Draft
+from bookgen.readers.score_text_marking import tempo_text
 from bookgen.readers.score_text_settings import sharps_text
 from bookgen.readers.score_text_sound import sound_text
 from bookgen.readers.studio_tables import shown
@@ -44,6 +45,7 @@ def text_passage(data: bytes, wanted: Wanted) -> PassageFile:
     tell_lengths(phrase, remarks)
     return PassageFile(
         title=cleaned(draft.title or wanted.stem, LONGEST_TITLE) or wanted.file,
+        composer=cleaned(draft.composer, LONGEST_TITLE),
         phrase=cut(phrase, chosen),
         findings=(*findings, *remarks.findings()),
     )
@@ -103,3 +105,5 @@ def settings_text(bar: Bar, number: str) -> Iterator[str]:
         yield f"meter: {bar.meter[0]}/{bar.meter[1]}"
     if bar.number != number:
         yield f"bar: {bar.number}"
+    if bar.tempo is not None:
+        yield f"tempo: {tempo_text(bar.tempo)}"

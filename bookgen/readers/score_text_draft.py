@@ -7,10 +7,12 @@ from typing import Final
 
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.model.instrument import NUMERALS
-from bookgen.model.phrase import Bar, Phrase, Sound
+from bookgen.model.marking import Marking, Tempo
+from bookgen.model.phrase import Bar, Phrase, Sound, with_whole_lines
 from bookgen.readers.score_bars import following
 from bookgen.readers.score_findings import WordError
 from bookgen.readers.score_passage import MOST_SOUNDS
+from bookgen.readers.score_text_marking import tempo_said
 from bookgen.readers.score_text_settings import meter_said, number_said, sharps_said
 from bookgen.readers.score_text_sound import read_sound
 from bookgen.readers.studio_tables import shown
@@ -18,7 +20,10 @@ from bookgen.readers.studio_tables import shown
 MOST_FAULTS: Final = 20
 QUARTER: Final = Fraction(1, 4)
 USUAL_METER: Final = (4, 4)
-SETTINGS: Final = ("title", "key", "meter", "bar")
+SETTINGS: Final = ("title", "composer", "key", "meter", "bar", "tempo")
+OF_ALL: Final = ("title", "composer")
+"""Settings that stand for the whole passage."""
+
 MANUAL: Final = told("docs/reference/passage-text.md shows how to write it")
 
 COMMENT: Final = re.compile(r"(?:^|\s)#.*$")
@@ -32,12 +37,15 @@ class Draft:
     strings: how many the instrument has.
     sounds: of the open bar; at: how long they last; number: given for it, or nothing.
     length: of the last sound; before: heights from which a tie can go on.
+    slurs, hand: how many slurs are open, and whether a group of the player's is.
+    tempo: given for the open bar.
     meter, sharps: as they hold now; told: as the last bar has them.
     """
 
     file: str
     strings: int
     title: str = ""
+    composer: str = ""
     bars: list[Bar] = field(default_factory=list)
     sounds: list[Sound] = field(default_factory=list)
     faults: list[Finding] = field(default_factory=list)
@@ -45,6 +53,9 @@ class Draft:
     number: str = ""
     length: Fraction = QUARTER
     before: frozenset[int] = frozenset()
+    slurs: int = 0
+    hand: bool = False
+    tempo: Tempo | None = None
     meter: tuple[int, int] = USUAL_METER
     sharps: int = 0
     told: tuple[tuple[int, int] | None, int | None] = (None, None)
@@ -57,11 +68,19 @@ class Draft:
             BookgenError: it has no notes, or something of it cannot be read.
         """
         self.end_bar()
+        if not self.faults and (self.slurs or self.hand):
+            problem = told("a bracket is never closed")
+            mend = told(
+                "write {slur} after a slur's last sound, {group} after a group's",
+                slur="}",
+                group="]",
+            )
+            self.faults.append(Finding(self.file, problem, mend))
         if not self.faults and all(sound.is_rest for bar in self.bars for sound in bar.sounds):
             self.faults.append(Finding(self.file, told("there is no note in it"), MANUAL))
         if self.faults:
             raise BookgenError(*self.faults[:MOST_FAULTS])
-        return Phrase(numbered(self.bars))
+        return Phrase(with_whole_lines(numbered(self.bars)))
 
     def read_line(self, line: int, text: str) -> None:
         """One line: a setting, or sounds and bar lines.
@@ -110,12 +129,16 @@ class Draft:
             problem = told("there is no setting {name}", name=shown(name))
             known = ", ".join(SETTINGS)
             raise WordError(problem, told("the settings are {names}", names=known))
-        if self.sounds and name != "title":
+        if self.sounds and name not in OF_ALL:
             problem = told("{name}: changes only at a bar line", name=name)
             raise WordError(problem, told("write | before it"))
         match name:
             case "title":
                 self.title = value
+            case "composer":
+                self.composer = value
+            case "tempo":
+                self.tempo = tempo_said(value)
             case "key":
                 self.sharps = sharps_said(value)
             case "meter":
@@ -127,13 +150,15 @@ class Draft:
         """The next sound of the bar.
 
         Raises:
-            WordError: a tie goes on from no note, or there is no such string.
+            WordError: a tie goes on from no note, there is no such string, or a bracket has no
+                other end.
         """
         self.sounds.append(sound)
         self.count += 1
         self.at += sound.duration
         if not sound.grace:
             self.length = sound.duration
+        self.count_brackets(sound.marking)
         before = self.before
         heights = frozenset(note.pitch.midi for note in sound.notes)
         self.before = before | heights if sound.grace else heights
@@ -146,6 +171,28 @@ class Draft:
                 last = NUMERALS[self.strings]
                 raise WordError(problem, told("the strings are I to {last}", last=last))
 
+    def count_brackets(self, marking: Marking) -> None:
+        """Slurs and groups that end and begin.
+
+        Raises:
+            WordError: one ends that has not begun, or a group begins within a group.
+        """
+        if marking.slurs_end > self.slurs + marking.slurs_begin:
+            raise WordError(
+                told("a slur ends that has not begun"), told("leave out the {sign}", sign="}")
+            )
+        if marking.hand_ends and not self.hand:
+            raise WordError(
+                told("a group ends that has not begun"), told("leave out the {sign}", sign="]")
+            )
+        if marking.hand_begins and self.hand and not marking.hand_ends:
+            problem = told("a group begins within another one")
+            raise WordError(
+                problem, told("write {sign} after the last sound of the first", sign="]")
+            )
+        self.slurs += marking.slurs_begin - marking.slurs_end
+        self.hand = marking.hand_begins or (self.hand and not marking.hand_ends)
+
     def end_bar(self) -> None:
         """A bar line; one with nothing before it means nothing."""
         if not self.sounds:
@@ -157,10 +204,11 @@ class Draft:
             length=self.at,
             meter=None if self.meter == meter else self.meter,
             sharps=None if self.sharps == sharps else self.sharps,
+            tempo=self.tempo,
         )
         self.bars.append(bar)
         self.told = self.meter, self.sharps
-        self.sounds, self.at, self.number = [], Fraction(0), ""
+        self.sounds, self.at, self.number, self.tempo = [], Fraction(0), "", None
 
 
 def numbered(bars: list[Bar]) -> tuple[Bar, ...]:

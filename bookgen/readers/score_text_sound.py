@@ -1,4 +1,4 @@
-"""One sound of a typed passage: D4:8, A4=III2+F#5:4., ~G4, (C5), r."""
+"""One sound of a typed passage: D4:8, A4=III2+F#5:4., ~G4, (C5), r, {D4!accent, E4]."""
 
 import re
 from fractions import Fraction
@@ -10,6 +10,7 @@ from bookgen.model.phrase import MOST_NOTES, Sound, WrittenNote
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
 from bookgen.readers.score_findings import WordError
+from bookgen.readers.score_text_marking import marked, parted
 from bookgen.readers.studio_tables import shown
 
 REST: Final = "r"
@@ -36,14 +37,15 @@ def read_sound(token: str, at: Fraction, length: Fraction) -> Sound:
     Raises:
         WordError: the word cannot be read.
     """
+    token, marking = parted(token)
     if token.startswith("("):
         if not token.endswith(")"):
             mend = told("write a grace note as {note} or {chord}", note="(C5)", chord="(C5+E5)")
             raise WordError(told("{word} opens a bracket", word=shown(token)), mend)
-        return Sound(at, Fraction(0), read_notes(token[1:-1]), grace=True)
+        return Sound(at, Fraction(0), read_notes(token[1:-1]), grace=True, marking=marking)
     notes, colon, given = token.partition(":")
     lasts = read_length(given) if colon else length
-    return Sound(at, lasts, () if notes == REST else read_notes(notes))
+    return Sound(at, lasts, () if notes == REST else read_notes(notes), marking=marking)
 
 
 def read_notes(text: str) -> tuple[WrittenNote, ...]:
@@ -124,8 +126,9 @@ def sound_text(sound: Sound, length: Fraction) -> str:
     """
     notes = TOGETHER.join(map(note_text, sound.notes)) or REST
     if sound.grace:
-        return f"({notes})"
-    return notes if sound.duration == length else f"{notes}:{length_text(sound.duration)}"
+        return marked(f"({notes})", sound.marking)
+    word = notes if sound.duration == length else f"{notes}:{length_text(sound.duration)}"
+    return marked(word, sound.marking)
 
 
 def note_text(note: WrittenNote) -> str:

@@ -1,11 +1,12 @@
 """Notes of several voices as the sounds of one player: what is held over others is tied on."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
+from bookgen.model.marking import NO_MARKING, Marking
 from bookgen.model.phrase import MOST_NOTES, Bar, Sound, WrittenNote
 
 MOST_TOGETHER: Final = 16
@@ -17,11 +18,13 @@ class Timed:
     """Notes of one voice that begin together, or a rest.
 
     start, length: in whole notes, from the beginning of the bar; length 0 is a grace note.
+    marking: what stands with it.
     """
 
     start: Fraction
     length: Fraction
     notes: tuple[WrittenNote, ...]
+    marking: Marking = NO_MARKING
 
     @property
     def end(self) -> Fraction:
@@ -57,9 +60,12 @@ def merged(voices: Sequence[Sequence[Timed]], length: Fraction) -> Merged:
     cuts = {Fraction(0), length, *(one.start for one in everything if not one.length)}
     cuts |= {edge for one in sounding for edge in (one.start, one.end)}
     times = sorted(cut for cut in cuts if 0 <= cut <= length)
-    rests = sorted({one.start for one in everything if one.length and not one.notes})
+    rests = {one.start: one.marking for one in everything if one.length and not one.notes}
     sounds: list[Sound] = [
-        Sound(min(one.start, length), one.length, rising(one.notes), grace=True) for one in graces
+        Sound(
+            min(one.start, length), one.length, rising(one.notes), grace=True, marking=one.marking
+        )
+        for one in graces
     ]
     held = crowded = False
     for start, end, together in slices(sounding, times):
@@ -69,7 +75,8 @@ def merged(voices: Sequence[Sequence[Timed]], length: Fraction) -> Merged:
         notes = joined(together, start)
         held |= any(one.start < start for one in together)
         crowded |= len(notes) > MOST_NOTES
-        sounds.append(Sound(start, end - start, notes[-MOST_NOTES:]))
+        marking = marking_at(start, together)
+        sounds.append(Sound(start, end - start, notes[-MOST_NOTES:], marking=marking))
     sounds.sort(key=lambda sound: (sound.at, not sound.grace))
     return Merged(tuple(sounds), held, crowded)
 
@@ -110,6 +117,15 @@ def joined(together: Sequence[Timed], start: Fraction) -> tuple[WrittenNote, ...
     return rising(chord)
 
 
+def marking_at(start: Fraction, together: Iterable[Timed]) -> Marking:
+    """What stands with all that begins at a time."""
+    found = NO_MARKING
+    for one in together:
+        if one.start == start:
+            found = found.beside(one.marking)
+    return found
+
+
 def both(one: WrittenNote, other: WrittenNote) -> WrittenNote:
     """The same note in two voices: what either of them says; it is struck."""
     return replace(
@@ -126,11 +142,14 @@ def rising(notes: Sequence[WrittenNote]) -> tuple[WrittenNote, ...]:
     return tuple(sorted(notes, key=lambda note: note.pitch.midi))
 
 
-def silence(start: Fraction, end: Fraction, rests: Sequence[Fraction]) -> Iterator[Sound]:
-    """Rests as they are written between two times."""
-    edges = [start, *(rest for rest in rests if start < rest < end), end]
+def silence(start: Fraction, end: Fraction, rests: Mapping[Fraction, Marking]) -> Iterator[Sound]:
+    """Rests as they are written between two times.
+
+    rests: where one begins, with what stands with it.
+    """
+    edges = [start, *sorted(rest for rest in rests if start < rest < end), end]
     for here, there in pairwise(edges):
-        yield Sound(here, there - here, ())
+        yield Sound(here, there - here, (), marking=rests.get(here, NO_MARKING))
 
 
 def only_true_ties(bars: Sequence[Bar]) -> tuple[Bar, ...]:

@@ -119,6 +119,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "passage-given": (
         "{note} cannot be played as given on the {instrument} ({given}); solved without"
     ),
+    "passage-hand": "no hand takes this group without moving; it moves once here",
     "passage-tie": "no hand can hold the tie into this note",
     "pitch-accidentals": "{letter} with {count} accidentals cannot be written",
     "pitch-letter": "'{letter}' is no letter of a pitch name",

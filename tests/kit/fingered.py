@@ -12,10 +12,11 @@ from bookgen.model.costs import Preference
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase, WrittenNote
 from bookgen.model.stop import Stop
-from bookgen.passage.cost import Leap, Tariff
+from bookgen.passage.cost import Tariff
 from bookgen.passage.event import Event
 from bookgen.passage.placement import Pose
 from bookgen.passage.solve import Solutions, solve
+from bookgen.passage.timing import Leap, Manner
 from bookgen.plan.passage import Fingering
 from bookgen.readers.fingering import read_costs
 
@@ -69,7 +70,8 @@ def price(tariff: Tariff, events: Sequence[Event], poses: Sequence[Pose]) -> flo
     for (before, one), (event, other) in pairwise(zip(events, poses, strict=True)):
         place = one.place or place
         stays = one.place == other.place
-        whole += tariff.total(tariff.change(one, other, stays=stays, sings=sings(event)))
+        manner = Manner(sings(event), event.slurred, quick(before, event))
+        whole += tariff.total(tariff.change(one, other, manner, stays=stays))
         if place and other.place and place != other.place:
             leap = Leap(not one.place, bool(one.touched or other.touched), len(other.stopped) > 1)
             whole += tariff.shift(abs(place - other.place), tariff.gap(before, event), leap)
@@ -107,6 +109,10 @@ def in_one_hand(fingering: Fingering) -> Iterator[tuple[list[Stop], list[Stop]]]
 
 def sings(event: Event) -> bool:
     return event.lasts >= Fraction(COSTS.string.timbre_from)
+
+
+def quick(before: Event, event: Event) -> bool:
+    return not event.silence and before.lasts <= Fraction(COSTS.finger.quick_to)
 
 
 def every_way(columns: Sequence[Sequence[Pose]]) -> Iterator[tuple[Pose, ...]]:

@@ -11,7 +11,8 @@ from kit.shorthand import VIOLIN
 
 from bookgen.model.costs import Preference
 from bookgen.model.instrument import Instrument
-from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote
+from bookgen.model.marking import Marking
+from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote, with_whole_lines
 from bookgen.model.pitch import Pitch
 from bookgen.passage.columns import columns_of
 from bookgen.passage.cost import Tariff
@@ -38,7 +39,7 @@ def laid(
 
 @st.composite
 def phrases(draw: st.DrawFn, instrument: Instrument, most: int) -> Phrase:
-    """A short phrase in range: notes, double stops, rests, long and grace notes."""
+    """A short phrase in range: notes, double stops, rests, long and grace notes, slurs, groups."""
     low = instrument.strings[-1].midi
     high = instrument.strings[0].midi + min(instrument.highest_stop, 14)
     sounds: list[Sound] = []
@@ -48,10 +49,16 @@ def phrases(draw: st.DrawFn, instrument: Instrument, most: int) -> Phrase:
             heights.add(min(high, min(heights) + draw(st.integers(3, 12))))
         lasts = draw(st.sampled_from(["0", "1/16", "1/4", "1/2"]))
         notes = tuple(WrittenNote(named(height)) for height in sorted(heights))
-        sounds.append(Sound(Fraction(0), Fraction(lasts), notes, grace=lasts == "0"))
+        lines = Marking(
+            slurs_end=draw(st.integers(0, 1)),
+            slurs_begin=draw(st.integers(0, 1)),
+            hand_ends=draw(st.booleans()),
+            hand_begins=draw(st.integers(0, 3)) == 0,
+        )
+        sounds.append(Sound(Fraction(0), Fraction(lasts), notes, lasts == "0", lines))
         if draw(st.integers(0, 4)) == 0:
             sounds.append(Sound(Fraction(0), Fraction(1, 4), ()))
-    return Phrase((Bar("1", tuple(sounds), Fraction(4)),))
+    return Phrase(with_whole_lines([Bar("1", tuple(sounds), Fraction(4))]))
 
 
 def named(height: int) -> Pitch:
@@ -62,6 +69,25 @@ def named(height: int) -> Pitch:
 def ways(columns: Sequence[Column]) -> list[list[Pose]]:
     """The poses of each column."""
     return [list(dict.fromkeys(node.pose for node in column.nodes)) for column in columns]
+
+
+def keeps(columns: Sequence[Column], way: Sequence[Pose], steps: Steps) -> bool:
+    """Whether the hand stays where the player wants it kept, open strings in between or not."""
+    place = 0
+    before: Pose | None = None
+    for column, pose in zip(columns, way, strict=True):
+        moved = 0 not in {place, pose.place} and place != pose.place
+        stopped = before is not None and before.place and pose.place
+        if column.kept and (
+            moved or (before is not None and stopped and crosses(before, pose, steps))
+        ):
+            return False
+        place, before = pose.place or place, pose
+    return True
+
+
+def crosses(before: Pose, pose: Pose, steps: Steps) -> bool:
+    return not steps.tariff.shape.stays(before.stopped, pose.stopped)
 
 
 def affordable(columns: list[Column]) -> list[Column]:

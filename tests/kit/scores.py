@@ -9,7 +9,8 @@ from xml.etree.ElementTree import Element, fromstring
 from hypothesis import strategies as st
 from kit.shorthand import VIOLIN
 
-from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote
+from bookgen.model.marking import NO_MARKING, Dynamic, Hairpin, Instruction, Marking, Sign, Tempo
+from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote, with_whole_lines
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
 from bookgen.readers.score_passage import PassageFile, Wanted
@@ -181,6 +182,28 @@ notes = st.builds(
 )
 
 
+markings = st.builds(
+    Marking,
+    slurs_end=st.integers(0, 2),
+    slurs_begin=st.integers(0, 2),
+    hand_ends=st.booleans(),
+    hand_begins=st.booleans(),
+    signs=st.lists(st.sampled_from(Sign), unique=True, max_size=3).map(tuple),
+    dynamic=st.none() | st.sampled_from(Dynamic),
+    hairpin_ends=st.booleans(),
+    hairpin=st.none() | st.sampled_from(Hairpin),
+    terms=st.lists(st.sampled_from(Instruction), unique=True, max_size=2).map(tuple),
+)
+tempos = st.sampled_from(
+    [
+        None,
+        Tempo("Allegro"),
+        Tempo("", Fraction(3, 8), Fraction(60)),
+        Tempo("Adagio", Fraction(1, 8), Fraction(72)),
+    ]
+)
+
+
 @st.composite
 def phrases(draw: st.DrawFn) -> Phrase:
     """Phrases as every reader makes them: without gaps, and with ties that go on from a note."""
@@ -203,7 +226,9 @@ def phrases(draw: st.DrawFn) -> Phrase:
                 for one in sorted(chord, key=lambda one: one.pitch.midi)
             ]
             grace = bool(chord) and draw(st.booleans())
-            sound = Sound(at, Fraction(0) if grace else draw(lengths), tuple(chord), grace=grace)
+            length = Fraction(0) if grace else draw(lengths)
+            marking = draw(st.just(NO_MARKING) | markings)
+            sound = Sound(at, length, tuple(chord), grace=grace, marking=marking)
             here = {one.pitch.midi for one in chord}
             before = before | here if grace else here
             at += sound.duration
@@ -218,7 +243,8 @@ def phrases(draw: st.DrawFn) -> Phrase:
                 length=at,
                 meter=None if new_meter == meter else new_meter,
                 sharps=None if new_sharps == sharps else new_sharps,
+                tempo=draw(tempos),
             )
         )
         meter, sharps = new_meter, new_sharps
-    return Phrase(tuple(bars))
+    return Phrase(with_whole_lines(bars))

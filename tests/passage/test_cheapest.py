@@ -4,10 +4,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kit.fingered import INSTRUMENTS, every_way, price
-from kit.lattices import affordable, laid, phrases, ways
+from kit.lattices import affordable, keeps, laid, phrases, ways
 
 from bookgen.model.costs import Preference
-from bookgen.passage.cheapest import cost_of, search
+from bookgen.passage.cheapest import Way, cost_of, search
+from bookgen.passage.lattice import Column, Steps
 
 
 @pytest.mark.parametrize("key", INSTRUMENTS)
@@ -21,8 +22,14 @@ def test_an_exhaustive_search_finds_nothing_cheaper(key: str, data: st.DataObjec
     if not found:
         return
     events = [column.event for column in found]
-    best = search(steps, found).best()
-    cheapest = min(price(steps.tariff, events, way) for way in every_way(ways(found)))
+    searched = search(steps, found)
+    best = searched.best()
+    held = [way for way in every_way(ways(found)) if keeps(found, way, steps)]
+    if not held:
+        assert searched.broken
+        return
+    cheapest = min(price(steps.tariff, events, way) for way in held)
+    assert not searched.broken
 
     assert price(steps.tariff, events, [node.pose for node in best]) == pytest.approx(cheapest)
     assert cost_of(steps, found, best) == pytest.approx(cheapest)
@@ -55,6 +62,35 @@ def test_tied_ways_are_the_cheapest_of_those_that_hold_the_tie(first: str, then:
     assert searched.broken == ([] if held else [1])
     if held:
         assert cost_of(steps, found, searched.best()) == pytest.approx(min(held))
+
+
+@pytest.mark.parametrize(
+    ("free", "kept"),
+    [("A4 B4 C#5 D5 E5 F#5 G#5 A5 B5", "A4 [B4 C#5 D5 E5 F#5 G#5 A5 B5]"),
+     ("C#5 [B4 A4 G#4 A4 G#4] F#4", "[C#5 B4 A4 G#4 A4 G#4 F#4]")],
+)  # fmt: skip
+def test_a_group_of_the_players_is_taken_by_one_hand(free: str, kept: str) -> None:
+    steps, found = laid(kept)
+    searched = search(steps, found)
+    places = {node.place for node in searched.best() if node.pose.place}
+
+    assert searched.broken == []
+    assert len(places) == 1
+    assert cost_of(steps, found, searched.best()) >= cost_of(*best_of(free)) - 1e-9
+
+
+def best_of(text: str) -> tuple[Steps, list[Column], Way]:
+    steps, found = laid(text)
+    return steps, found, search(steps, found).best()
+
+
+def test_a_group_that_no_hand_takes_is_given_up_at_one_step() -> None:
+    _, found = laid("[A3 B3 A6 B6]")
+    searched = search(*laid("[A3 B3 A6 B6]"))
+
+    assert [column.kept for column in found] == [False, True, True, True]
+    assert [column.kept for column in searched.columns] == [False, True, False, True]
+    assert searched.broken == [2]
 
 
 def test_a_tie_keeps_its_stop() -> None:

@@ -39,4 +39,4 @@ def test_a_longer_open_note_costs_more() -> None:
     short, long = columns("G3 G3=1/2")
 
     assert short.own[0] < long.own[0]
-    assert (short.sings, long.sings) == (False, True)
+    assert (short.manner.sings, long.manner.sings) == (False, True)

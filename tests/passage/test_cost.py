@@ -1,7 +1,5 @@
 """What the hand, the fingers and the bow cost, part by part."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,10 +8,11 @@ from kit.phrases import phrase
 from kit.shorthand import VIOLIN
 
 from bookgen.model.costs import PARTS, Preference
-from bookgen.passage.cost import Gap, Leap, Tariff, crossings, guided, shrink
+from bookgen.passage.cost import Tariff, crossings, guided, shrink
 from bookgen.passage.event import Event, events_of
 from bookgen.passage.placement import Pose, Poses
 from bookgen.passage.shape import Shape
+from bookgen.passage.timing import Gap, Leap, Manner
 
 SHAPE = Shape(VIOLIN)
 TARIFF = Tariff(SHAPE, COSTS, None)
@@ -38,11 +37,17 @@ def own(text: str, place: int, lasts: str = "1/8") -> dict[str, float]:
 
 
 def change(
-    one: tuple[str, int], other: tuple[str, int], *, sings: bool = False
+    one: tuple[str, int],
+    other: tuple[str, int],
+    *,
+    sings: bool = False,
+    slurred: bool = False,
+    quick: bool = False,
 ) -> dict[str, float]:
     before, then = pose(*one), pose(*other)
     stays = before.place == then.place
-    return TARIFF.told(TARIFF.change(before, then, stays=stays, sings=sings))
+    manner = Manner(sings, slurred, quick)
+    return TARIFF.told(TARIFF.change(before, then, manner, stays=stays))
 
 
 def shift(way: int, gap: Gap = PLAIN, leap: Leap = STOPPED) -> float:
@@ -128,6 +133,10 @@ def test_a_harmonic_an_open_string_or_time_make_a_shift_easier_and_many_fingers_
         ("C4=1/2 r D4", Gap(0.4, 1.0)),
         ("C4 gD4", Gap(1.0, 1.3)),
         ("gC4 D4", Gap(1.0, 1.3)),
+        ("{C4 D4}", Gap(1.0, 3.0)),
+        ("{C4 gD4}", Gap(1.0, 1.3 * 3.0)),
+        ("{B3 C4} {D4 E4}", Gap(1.0, 3.0)),
+        ("{B3 C4} {D4}", Gap(1.0, 1.0)),
     ],
 )
 def test_rests_and_long_notes_cover_a_shift_and_grace_notes_hurry_it(
@@ -145,6 +154,19 @@ def test_the_same_finger_lies_over_hops_or_slides() -> None:
     assert change(("F#4:2@III", 2), ("C5:2@II", 2))["finger"] == pytest.approx(0.9)
     assert change(("F4:2@III", 2), ("F#4:2@III", 2)) == {"finger": pytest.approx(0.6)}
     assert change(("E4:1@III", 2), ("E4:1@III", 2)) == {}
+
+
+def test_a_quick_slide_costs_more() -> None:
+    slide = ("F4:2@III", 2), ("F#4:2@III", 2)
+
+    assert change(*slide, quick=True) == {"finger": pytest.approx(1.2)}
+
+
+def test_the_hand_is_laid_anew_within_a_slur_at_three_times_the_cost() -> None:
+    anew, shift = (("F#4:2@III", 2), ("C#5:3@II", 2)), (("F#4:2@III", 2), ("G4:1@III", 5))
+
+    assert change(*anew, slurred=True)["shift"] == pytest.approx(3 * 0.8)
+    assert change(*shift, slurred=True)["shift"] == pytest.approx(3 * 0.2)
 
 
 def test_a_shift_wants_a_finger_that_stays_on_its_string() -> None:
@@ -210,15 +232,16 @@ def test_a_guide_is_the_same_finger_on_the_same_string() -> None:
     then=st.sampled_from(POSES.of(notes_of("E5")) + POSES.of(notes_of("D4+B4"))),
     prefer=st.sampled_from([None, *Preference]),
     lasts=st.sampled_from(["1/16", "1/2"]),
+    manner=st.builds(Manner, st.booleans(), st.booleans(), st.booleans()),
 )
 def test_no_part_is_below_nothing_and_the_parts_make_the_sum(
-    first: Pose, then: Pose, prefer: Preference | None, lasts: str
+    first: Pose, then: Pose, prefer: Preference | None, lasts: str, manner: Manner
 ) -> None:
     tariff = Tariff(SHAPE, COSTS, prefer)
     stays = first.place == then.place
     parts = [
         *tariff.own(then, event(f"C4={lasts}")),
-        *tariff.change(first, then, stays=stays, sings=Fraction(lasts) >= Fraction(1, 4)),
+        *tariff.change(first, then, manner, stays=stays),
     ]
 
     assert {name for name, _ in parts} <= set(PARTS)

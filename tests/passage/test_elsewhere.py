@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kit.fingered import CELLO, INSTRUMENTS, every_way, price
-from kit.lattices import affordable, laid, phrases, ways
+from kit.lattices import affordable, keeps, laid, phrases, ways
 
 from bookgen.passage.cheapest import Way, cost_of, search
 from bookgen.passage.elsewhere import Quest, Window, along, choices, differs, elsewhere
@@ -41,6 +41,7 @@ def test_no_really_different_way_is_cheaper_than_the_other_one(
     if not found:
         return
     searched = search(steps, found)
+    found = searched.columns
     best = searched.best()
     last = st.integers(0, len(found) - 1)
     some = [Window(index, index) for index in sorted(data.draw(st.sets(last, min_size=1)))]
@@ -51,7 +52,7 @@ def test_no_really_different_way_is_cheaper_than_the_other_one(
         (
             price(steps.tariff, events, way)
             for way in every_way(ways(found))
-            if really_different(way, best, found, windows)
+            if really_different(way, best, found, windows) and keeps(found, way, steps)
         ),
         default=inf,
     )
@@ -67,17 +68,23 @@ def test_before_a_window_any_way_may_be_taken(data: st.DataObject) -> None:
     if not found:
         return
     searched = search(steps, found)
+    found = searched.columns
     best = searched.best()
     window = Window(len(found) - 1, len(found) - 1)
     other = elsewhere(steps, searched, best, [window])
     events = [column.event for column in found]
     cheapest = min(
-        price(steps.tariff, events, way)
-        for way in every_way(ways(found))
-        if really_different(way, best, found, [window])
+        (
+            price(steps.tariff, events, way)
+            for way in every_way(ways(found))
+            if really_different(way, best, found, [window]) and keeps(found, way, steps)
+        ),
+        default=inf,
     )
 
-    assert other is not None
+    assert (other is None) == (cheapest == inf)
+    if other is None:
+        return
     assert cost_of(steps, found, other) == pytest.approx(cheapest)
 
 

@@ -41,6 +41,18 @@ def test_a_grace_note_has_no_time() -> None:
     assert not note.quick
 
 
+def test_what_a_slur_leads_to_is_slurred_and_its_first_note_is_not() -> None:
+    slurred = [one.slurred for one in events_of(phrase("C4 {D4 E4 {F4} G4} A4"))]
+
+    assert slurred == [False, False, True, True, True, False]
+
+
+def test_a_group_keeps_the_hand_after_its_first_note_over_rests_and_ties() -> None:
+    kept = [one.kept for one in events_of(phrase("C4 [D4 ~D4 r E4] F4"))]
+
+    assert kept == [False, False, True, False]
+
+
 def test_a_tie_finds_its_note_by_its_sound() -> None:
     (only,) = events_of(phrase("C#4=1/4 ~Db4=1/4"))
 

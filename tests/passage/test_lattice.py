@@ -7,8 +7,8 @@ import pytest
 from kit.fingered import price
 from kit.lattices import laid
 
-from bookgen.passage.cost import Gap
 from bookgen.passage.lattice import NOWHERE, Key, Node
+from bookgen.passage.timing import Gap
 
 PLAIN = Gap(1.0, 1.0)
 

@@ -95,6 +95,18 @@ def test_a_tie_that_no_hand_can_hold_is_told() -> None:
     assert told(best) == [("2", "no hand can hold the tie into this note")]
 
 
+def test_a_group_that_no_hand_takes_is_told() -> None:
+    best = solved("[A3 B3 | A6 B6]").best
+
+    assert told(best) == [("2", "no hand takes this group without moving; it moves once here")]
+
+
+def test_a_finger_at_a_groups_first_note_is_enough() -> None:
+    """The hand of the whole group follows from it."""
+    assert stops(solved("[C#5:4 B4 A4 G#4 A4 G#4]").best) == "III4 III3 III2 III1 III2 III1"
+    assert stops(solved("[C#5:2 B4 A4 G#4 A4 G#4]").best) == "II2 II1 II0 III3 III4 III3"
+
+
 def test_a_harmonic_that_is_asked_for_is_touched() -> None:
     (only,) = solved("A5:o").best.placed
 

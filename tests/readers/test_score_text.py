@@ -89,8 +89,8 @@ def test_a_part_is_not_looked_for() -> None:
         ("(D4", "line 1: '(D4' opens a bracket; write a grace note as (C5) or (C5+E5)."),
         ("~D4", "line 1: ~D4 goes on from no D4 before it; leave out the ~."),
         ("D4+F4+A4+C5+E5", "line 1: 5 notes at once; write at most 4."),
-        ("clef: alto\nD4", ("line 1: there is no setting 'clef'; the settings are title, key, "
-         "meter, bar.")),
+        ("clef: alto\nD4", ("line 1: there is no setting 'clef'; the settings are title, "
+         "composer, key, meter, bar, tempo.")),
         ("D4\nmeter: 3/4", "line 2: meter: changes only at a bar line; write | before it."),
         ("meter: 3/5\nD4", "line 1: '3/5' is no meter; write beats and beat, e.g. 3/4."),
         ("key: H\nD4", "line 1: 'H' is no key; write e.g. D major, B minor or 2 sharps."),
