@@ -79,7 +79,7 @@ def role_words(role: Role, speech: Speech) -> str:
     meant = {
         Role.START: speech.say("start here"),
         Role.NEW: speech.say("new"),
-        Role.OTHER_WAY: speech.say("new order"),
+        Role.OTHER_WAY: speech.say("known moves"),
         Role.AGAIN: speech.say("once more"),
         Role.STEP_BACK: speech.say("one step easier"),
         Role.COLD: speech.say("cold: the first try counts"),

@@ -34,7 +34,7 @@ def role_count(role: Role, number: int, speech: Speech) -> str:
     counted = {
         Role.START: speech.say("{number} to start a day", number=number),
         Role.NEW: speech.say("{number} new", number=number),
-        Role.OTHER_WAY: speech.say("{number} with known moves in a new order", number=number),
+        Role.OTHER_WAY: speech.say("{number} new, of known moves", number=number),
         Role.AGAIN: speech.say("{number} once more", number=number),
         Role.STEP_BACK: speech.say("{number} one step easier", number=number),
         Role.COLD: speech.say("{number} cold", number=number),
@@ -114,7 +114,7 @@ def minutes_head(speech: Speech) -> str:
 
 def new_head(speech: Speech) -> str:
     """Over the numbers of what is new."""
-    return speech.say("new, and known in a new order")
+    return speech.say("new, and new of known moves")
 
 
 def cold_head(speech: Speech) -> str:

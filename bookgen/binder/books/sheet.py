@@ -201,7 +201,7 @@ def drill_alone(plan: Plan, desk: Desk) -> Drills:
 
 
 def bind_drill(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
-    """Bind a plan that holds one drill: a PDF whose page is cut to its block.
+    """Bind a plan that holds one drill: a PDF whose pages are cut each to its block.
 
     From memory, the block with blanks comes first and the one with the music overleaf.
 
@@ -214,11 +214,12 @@ def bind_drill(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
     drills = drill_alone(plan, desk)
     memory = plan.binding is not None and plan.binding.from_memory
     pieces = [*(drills.memory_pieces() if memory else []), *drills.pieces(engraving.drills)]
-    high = max(piece.height for piece in pieces)
-    canvas = ReportLabCanvas(desk.fonts, drills.width + 2 * WHITE_MM, high + 2 * WHITE_MM)
+    wide = drills.width + 2 * WHITE_MM
+    canvas = ReportLabCanvas(desk.fonts, wide, pieces[0].height + 2 * WHITE_MM)
     places: list[Placed] = []
     for page, piece in enumerate(pieces):
-        slot = Slot(page, WHITE_MM, high + WHITE_MM, drills.width, 0.0)
+        canvas.resize(wide, piece.height + 2 * WHITE_MM)
+        slot = Slot(page, WHITE_MM, piece.height + WHITE_MM, drills.width, 0.0)
         places += piece.draw(canvas, slot)
         canvas.next_page()
     imprint = Imprint(

@@ -100,6 +100,10 @@ class ReportLabCanvas:
         self.pdf.bookmarkPage(key)
         self.pdf.addOutlineEntry(bare(title), key, level, closed=False)
 
+    def resize(self, width: float, height: float) -> None:
+        """Give this page and those after it another size in millimetres."""
+        self.pdf.setPageSize((width * MM, height * MM))
+
     def next_page(self) -> None:
         """Finish this page; the next begins."""
         self.pdf.showPage()

@@ -79,11 +79,11 @@ def key_ring(canvas: Canvas, start: Point, size: float) -> None:
 def key_return(canvas: Canvas, start: Point, size: float) -> None:
     """The return sign in a line of words of that size, in points, which begins there."""
     scale = size / KEY_PT
-    draw_return(canvas, (start[0] + 0.6 * scale, start[1] + 1.1 * scale), KEY_STAFF_MM * scale)
+    draw_return(canvas, (start[0] + 0.6 * scale, start[1] + 1.25 * scale), KEY_STAFF_MM * scale)
 
 
 KEY_PT: Final = 9.0
-KEY_STAFF_MM: Final = 5.6
+KEY_STAFF_MM: Final = 4.8
 KEY_SIGNS: Final[Mapping[str, tuple[float, Callable[[Canvas, Point, float], None]]]] = {
     Sign.RING: (2 * RING_RADIUS_MM / KEY_PT, key_ring),
     Sign.RETURN: (3.6 / KEY_PT, key_return),

@@ -43,10 +43,11 @@ def columns_of(rows: Sequence[Sequence[str]], desk: Desk) -> Columns | None:
         max(desk.fonts.width(cells[at], italic) for cells in rows) + GAP_MM
         for at in range(2, len(rows[0]))
     )
+    over = [desk.fonts.width(word, italic) + GAP_MM for word in rows[0]]
     widest = max(desk.fonts.width(cells[0], bold) for cells in rows) + GAP_MM
-    first = min(widest, desk.sheet.column * FIRST_SHARE)
+    first = max(min(widest, desk.sheet.column * FIRST_SHARE), over[0])
     second = desk.sheet.column - first - sum(figures)
-    if second < LEAST_MM:
+    if second < max(LEAST_MM, over[1]):
         return None
     return Columns(first, second, figures)
 

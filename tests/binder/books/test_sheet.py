@@ -199,7 +199,7 @@ def test_type_grows_until_it_is_told(paper: str) -> None:
 
 def test_a_drill_higher_than_its_page_is_told() -> None:
     plan, desk = a_plan(SAME), a_desk("half-letter", "large-print")
-    music = music_for(scores_of(plan, desk), height_mm=90.0)
+    music = music_for(scores_of(plan, desk), height_mm=130.0)
     with pytest.raises(NoRoomError) as refused:
         bind_sheet(plan, music, desk)
     assert "drill 1" in str(refused.value.message)
@@ -231,6 +231,20 @@ def test_a_drill_alone_from_memory_has_its_notes_overleaf() -> None:
     assert len(texts(pdf)) == 2
     with pypdfium2.PdfDocument(BytesIO(pdf)) as book:
         assert [forms_on(page) for page in book] == [0, 1]
+
+
+def test_each_page_of_a_drill_alone_is_as_high_as_what_it_holds() -> None:
+    desk = a_desk()
+    heights = []
+    for memory, music_mm in ((True, 28.0), (True, 60.0), (False, 60.0)):
+        plan = a_plan(MIRROR, from_memory=memory)
+        music = music_for(drill_scores(plan, desk), height_mm=music_mm)
+        with pypdfium2.PdfDocument(BytesIO(bind_drill(plan, music, desk))) as book:
+            heights.append([page.get_size()[1] for page in book])
+    low, high, alone = heights
+    assert low[0] == high[0]
+    assert [high[1]] == alone
+    assert high[1] - low[1] > 20.0
 
 
 def test_more_drills_than_one_are_not_one() -> None:

@@ -201,7 +201,7 @@ def test_the_key_tells_what_the_page_has_and_nothing_else() -> None:
     for missing in ("new", "cold", "only if", "easier", "piece"):
         assert missing not in plain
     rich = said(planned([a_day(1, ">1 +2?1 *3 -4 !5 ~6")]))
-    for words in ("new order", "one step easier", "the first try counts", "leads to your piece"):
+    for words in ("known moves", "one step easier", "the first try counts", "leads to your piece"):
         assert words in rich
     assert "only if 1 is secure" in rich
 
