@@ -161,7 +161,7 @@ def test_the_example_of_the_manual() -> None:
     assert [bar.number for bar in found.phrase.bars] == ["12", "13", "14"]
     assert found.phrase.bars[0].sharps == 1
     assert shown(found) == [
-        "D4:8 E4 F#4 G4:8. A4:16 B4:8 |",
+        "{D4:8!p E4 F#4} G4:8. A4:16 B4:8!staccato |",
         "(A4) G4+B4:4 ~G4+C5 r |",
-        "D4=IV3:12 E4 F#4 A4=0:2 |",
+        "[D4=IV3:12 E4 F#4] A4=0:2 |",
     ]
