@@ -110,8 +110,8 @@ class Shares:
     """How a day is shared out.
 
     new_share, new_most_minutes: new drills take no more than either part of a day or minutes.
-    variant_share: part of the day for known moves in a form not yet played.
-    useful: a new drill counts as useful from this part of the best new moves per minute on.
+    first_share: part of the day for all that is played for the first time.
+    waiting_share: part for what was secure once, where a next stage waits for the second day.
     light_share: part of the ordinary minutes that a light day takes.
     test_items: drills of a cold test.
     stretch: a drill gets at most this many times its own minutes.
@@ -119,11 +119,45 @@ class Shares:
 
     new_share: float
     new_most_minutes: float
-    variant_share: float
-    useful: float
+    first_share: float
+    waiting_share: float
     light_share: float
     test_items: int
     stretch: float
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What makes a first time come sooner or later, in the unit of difficulty.
+
+    depth, move: sooner for each stage, and for each move that the player has not met.
+    away: later if nothing on its day is linked to it.
+    known_frame, known_way: later if the frame has had the stage elsewhere; if the hand has.
+    """
+
+    depth: float
+    move: float
+    away: float
+    known_frame: float
+    known_way: float
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How fast a player goes on.
+
+    firm_days: days on which a drill is secure before its next stage comes.
+    hope_days: days between two stages of a hand of which the log says nothing.
+    rest_days: practice days without anything novel, from which that comes first.
+    least_width, width_share: so many hands may be under way, or that part of the area's hands.
+    """
+
+    firm_days: int
+    hope_days: int
+    rest_days: int
+    least_width: int
+    width_share: float
+    order: Order
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,4 +169,5 @@ class Weights:
 
     effort: Effort
     shares: Shares
+    pace: Pace
     retention: float

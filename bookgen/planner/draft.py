@@ -1,22 +1,19 @@
 """Which drills a day gets: what is chosen, before it is put in order."""
 
-from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from itertools import chain
+from math import inf
 from typing import Final
 
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Character, Role
 from bookgen.planner.filling import Filling
-from bookgen.planner.frontier import Frontier
-from bookgen.planner.ladder import rungs
+from bookgen.planner.frontier import SOON, Frontier, tie
+from bookgen.planner.ladder import Fits, rungs
 from bookgen.planner.minutes import cold_minutes_of
-from bookgen.planner.mix import Room, Sort, best_mix
 from bookgen.planner.opening import cold_items, openings
 from bookgen.planner.outline import Outline, Pick
-
-CHOICE: Final = 24
-"""Best drills of each sort that are looked at more closely."""
+from bookgen.planner.progress import Hand, hand_of
+from bookgen.planner.rhythm import NEW_LEAST_MINUTES
 
 OPENING_SHARE: Final = 0.3
 LADDER_SHARE: Final = 0.4
@@ -25,12 +22,19 @@ LADDER_SHARE: Final = 0.4
 LADDER_LEAST: Final = 2.0
 """Minutes for a ladder on the shortest day: one rung."""
 
-ENOUGH: Final = 0.9
-"""Part of its minutes from which a day is full; own choice, 0.8 is the least that is asked."""
+OLD_DAYS: Final = 3
+"""Days after which a drill that was not yet secure is tried again where nothing moves."""
+
+NOTHING: Final = (True, True, 0)
+"""How soon a drill comes on which nothing hangs."""
 
 
 class Draft(Filling):
-    """The choice of a day's drills; nothing that it is made from changes."""
+    """The choice of a day's drills; nothing that it is made from changes.
+
+    first_left: minutes that first times may still take.
+    stepped: hands that have had a first time today.
+    """
 
     def __init__(
         self,
@@ -41,34 +45,50 @@ class Draft(Filling):
     ) -> None:
         super().__init__(frontier.knowledge, day, banned)
         self.frontier = frontier
+        self.progress = frontier.progress
         self.start = start
+        self.shares = self.graph.weights.shares
+        half = max(self.shares.first_share * day.minutes, NEW_LEAST_MINUTES)
+        self.first_left = half if self.knowledge.secure else day.minutes
+        self.stepped: set[Hand] = set()
 
     def fill(self) -> list[Pick]:
         """Choose the day's drills; each is linked to a secure one or to one before it."""
-        self.begin()
-        self.climb()
-        if self.day.new_minutes >= self.day.minutes:
-            self.cross_sooner()
-        self.renew()
         light = self.day.character is Character.LIGHT
         only_known = light and bool(self.knowledge.secure)
+        self.begin()
+        if self.day.new_minutes >= self.day.minutes:
+            self.cross_sooner()
         if not light:
-            self.bridge()
-            self.vary(self.graph.weights.shares.variant_share * self.day.minutes)
-        self.take_all(Role.AGAIN, self.due)
+            self.step_on()
+        self.climb(1.0 if self.frontier.rests else LADDER_SHARE)
+        if not light:
+            self.answer()
+        self.take_all(Role.AGAIN, self.waiting())
+        if not light:
+            self.go_on()
+        self.take_all(Role.AGAIN, self.due())
+        self.take_all(Role.AGAIN, self.rested(), until_full=True)
         if not only_known and not self.full():
-            self.vary(self.left)
-        self.take_all(Role.AGAIN, self.rested, until_full=True)
-        if not only_known:
-            self.eke_out()
+            self.first_left = self.left
+            self.go_on(until_full=True)
+            if not self.full():
+                self.climb(1.0)
         return self.picks
+
+    def put(self, pick: Pick) -> None:
+        """Take a drill into the day; a first time uses up the room for first times."""
+        super().put(pick)
+        if pick.role is not Role.START and pick.drill not in self.knowledge.met:
+            self.first_left -= pick.minutes
+            self.stepped.add(hand_of(pick.drill))
 
     # What is taken, in this order
 
     def begin(self) -> None:
         """The cold test, or the opening."""
         if self.day.character is Character.TEST:
-            count = self.graph.weights.shares.test_items
+            count = self.shares.test_items
             for drill in cold_items(self.knowledge, self.day.date, count):
                 minutes = cold_minutes_of(drill)
                 if minutes <= self.left and (not self.picks or self.linked(drill)):
@@ -80,129 +100,161 @@ class Draft(Filling):
             drill = fits[0]
             self.put(Pick(drill, Role.START, min(self.graph.minutes(drill), self.left)))
 
-    def climb(self) -> None:
-        """Rungs towards what was not yet secure, and steps towards what is to be ready."""
-        kept = max(self.left - max(self.day.minutes * LADDER_SHARE, LADDER_LEAST), 0.0)
+    def cross_sooner(self) -> None:
+        """A stranger's opening at its next stage, so that the sheet shows where it leads."""
+        drill = self.graph.following(self.picks[0].drill)
+        if drill is not None and self.graph.minutes(drill) <= self.left and self.reachable(drill):
+            self.put(self.first_time(drill))
+
+    def step_on(self) -> None:
+        """What moves a player: the next stage of a hand, after a rest whatever is novel."""
+        drill = next(filter(self.fits, self.frontier.steps()), None)
+        if drill is not None:
+            self.put(self.first_time(drill))
+
+    def answer(self) -> None:
+        """An opposite that is owed, which may be linked to a rung."""
+        drill = self.best(self.progress.is_owed)
+        if drill is not None:
+            self.put(self.first_time(drill))
+
+    def climb(self, share: float = LADDER_SHARE) -> None:
+        """Rungs towards what was not yet secure, and steps towards what is to be ready.
+
+        share: of the day that they may take.
+        """
+        kept = max(self.left - max(self.day.minutes * share, LADDER_LEAST), 0.0)
 
         def fits(drill: Drill) -> bool:
-            room = self.left - kept
+            met = drill in self.knowledge.met
+            room = min(self.left - kept, inf if met else self.first_left)
             if self.gain(drill):
                 room = min(room, self.new_left)
             too_many = self.is_new_hand(drill) and self.hands_left < 1
             short = self.graph.minutes(drill) <= room
             return short and not too_many and self.allowed(drill) and self.reachable(drill)
 
-        for drill, goal in rungs(self.knowledge, fits):
+        if self.frontier.rests:
+            self.try_again(fits)
+        for drill, goal in rungs(self.knowledge, fits, self.presses):
             self.put(Pick(drill, Role.STEP_BACK, self.graph.minutes(drill), goal))
+        self.approach(fits)
+
+    def try_again(self, fits: Fits) -> None:
+        """What has waited long and something novel hangs on: its line's first stage to be won."""
+        for goal in self.stuck():
+            drill = self.foot(goal)
+            if fits(drill):
+                self.put(Pick(drill, Role.STEP_BACK, self.graph.minutes(drill), goal))
+
+    def approach(self, fits: Fits) -> None:
+        """Steps towards what is to be ready."""
         for aim in self.day.aims:
             before = len(self.picks)
             for drill in aim.drills:
                 if len(self.picks) - before < aim.steps and fits(drill):
-                    minutes = self.graph.minutes(drill)
                     role = Role.NEW if self.gain(drill) else Role.OTHER_WAY
-                    self.put(Pick(drill, role, minutes, aim=aim.towards))
+                    self.put(Pick(drill, role, self.graph.minutes(drill), aim=aim.towards))
 
-    def cross_sooner(self) -> None:
-        """A stranger's opening at its next stage, so that the sheet shows where it leads."""
-        drill = self.graph.following(self.picks[0].drill)
-        if drill is None or self.graph.minutes(drill) > self.left or not self.reachable(drill):
-            return
-        role = Role.NEW if self.gain(drill) else Role.OTHER_WAY
-        self.put(Pick(drill, role, self.graph.minutes(drill)))
-
-    def renew(self) -> None:
-        """New drills, as many moves as their minutes allow; of those as useful, the easiest."""
-        useful = self.graph.weights.shares.useful
-        while True:
-            offers = [
-                (Sort(self.graph.minutes(drill), self.is_new_hand(drill)), gain, drill)
-                for drill in self.unmet(self.frontier.best_fresh(CHOICE))
-                if (gain := self.gain(drill))
-            ]
-            room = Room(min(self.new_left, self.left), self.hands_left)
-            best = best_mix([offer[:2] for offer in offers], room)
-            if best is None:
+    def go_on(self, *, until_full: bool = False) -> None:
+        """First times, the best that fits again and again."""
+        while not (until_full and self.full()):
+            drill = self.best()
+            if drill is None:
                 return
-            found = [
-                drill
-                for sort, gain, drill in offers
-                if sort == best[0] and gain >= useful * best[1]
-            ]
-            drill = min(found, key=self.step)
-            self.put(Pick(drill, Role.NEW, self.graph.minutes(drill)))
+            self.put(self.first_time(drill))
 
-    def bridge(self) -> None:
-        """A variant that leads to new drills of a length of which there are no others."""
-        found = self.frontier.best_bridge()
-        if found is None:
-            return
-        drill, beyond = found
-        there = self.graph.minutes(beyond)
-        new_hand = self.knowledge.is_new_hand(beyond)
-        fits = self.graph.minutes(drill) <= self.left and self.allowed(drill)
-        if fits and self.reachable(drill) and not self.frontier.offers(there, new_hand=new_hand):
-            self.put(Pick(drill, Role.OTHER_WAY, self.graph.minutes(drill)))
+    def best(self, asked: Callable[[Drill], bool] | None = None) -> Drill | None:
+        """The first time that comes next; a hand that had one today comes after all others.
 
-    def vary(self, room: float) -> None:
-        """Known moves in a form not yet played, of each stage in turn."""
-        taken = Counter(self.frontier.taken)
-        stages = range(1, self.graph.area.highest_stage + 1)
-        while True:
-            best = (self.frontier.best_variants(stage, CHOICE) for stage in stages)
-            offers = self.variants(chain.from_iterable(best), min(room, self.left))
-            if not offers:
-                return
-            drill = min(offers, key=lambda drill: self.turn(drill, taken))
-            self.put(Pick(drill, Role.OTHER_WAY, self.graph.minutes(drill)))
-            room -= self.graph.minutes(drill)
-            taken[drill.stage] += 1
-            if self.full():
-                return
+        What is worth most on the morning is looked at until no other can be better.
 
-    def eke_out(self) -> None:
-        """Known moves on fewer strings, or a stage more, where the day would else be short."""
-        enough = ENOUGH * self.day.minutes
-        while self.reach() < enough or len(self.picks) < self.fewest:
-            stages = range(1, self.graph.area.highest_stage + 1)
-            pools = [self.frontier.best_variants(stage, CHOICE) for stage in stages]
-            best = self.unmet(chain(self.frontier.best_narrower(CHOICE), *pools))
-            offers = [drill for drill in best if self.graph.minutes(drill) <= self.left]
-            offers = [drill for drill in offers if not self.gain(drill)]
-            if not offers:
-                return
-            drill = min(offers, key=self.step)
-            self.put(Pick(drill, Role.OTHER_WAY, self.graph.minutes(drill)))
-
-    def variants(self, best: Iterable[Drill], room: float) -> list[Drill]:
-        """Variants that fit the room.
-
-        None is known on more strings, and none has the stage before on the same day: a night
-        comes between two stages.
+        asked: only of these.
         """
-        return [
-            drill
-            for drill in self.unmet(best)
-            if self.graph.minutes(drill) <= room
-            and not self.gain(drill)
-            and self.graph.gate(drill) not in self.placed
-            and not any(
-                self.meets(self.graph.first_stage(wider)) for wider in self.graph.wider(drill)
-            )
+        here = (other for one in self.placed for _, other in self.graph.neighbours(one))
+        fresh = self.frontier.openable(one for one in here if one not in self.frontier.ahead)
+        best: tuple[float, int, Drill] | None = None
+        for rank, by, drill in (
+            *((*self.frontier.rank(drill), drill) for drill in fresh),
+            *self.frontier.ranked,
+        ):
+            if best is not None and rank > best[0] and drill not in fresh:
+                break
+            if self.fits(drill) and (asked is None or asked(drill)):
+                found = (rank + self.later(drill), by, drill)
+                best = found if best is None else min(best, found)
+        return None if best is None else best[2]
+
+    def later(self, drill: Drill) -> float:
+        """How much later a drill comes for what stands on the day."""
+        order, new_hand = self.graph.weights.pace.order, self.is_new_hand(drill)
+        met = self.frontier.gain(drill) - self.gain(drill)
+        away = not any(other in self.placed for _, other in self.graph.neighbours(drill))
+        later = (
+            order.move * met + order.away * away + 2 * order.known_way * (new_hand and self.crowded)
+        )
+        return later + SOON * (hand_of(drill) in self.stepped)
+
+    @property
+    def crowded(self) -> bool:
+        """As many hands are under way as there should be."""
+        pace = self.graph.weights.pace
+        most = max(pace.least_width, round(pace.width_share * len(self.graph.places)))
+        here = len(self.hands - self.progress.top.keys())
+        return self.progress.under_way(self.frontier.on_the_way) + here >= most
+
+    def first_time(self, drill: Drill) -> Pick:
+        """A drill that was never played."""
+        role = Role.NEW if self.gain(drill) else Role.OTHER_WAY
+        return Pick(drill, role, self.graph.minutes(drill))
+
+    def fits(self, drill: Drill) -> bool:
+        """A first time has room, and something that it is linked to."""
+        minutes = self.graph.minutes(drill)
+        if minutes > min(self.first_left, self.left) or not self.allowed(drill):
+            return False
+        if self.hands_left < 1 and self.is_new_hand(drill):
+            return False
+        return (minutes <= self.new_left or not self.gain(drill)) and self.linked(drill)
+
+    def waiting(self) -> Iterator[Drill]:
+        """Secure drills for whose second day a next stage waits, those first with most behind."""
+        room = self.shares.waiting_share * self.day.minutes
+        young = [drill for drill in self.secure() if not self.frontier.firm(drill)]
+        young = [drill for drill in young if self.hangs(drill) < NOTHING]
+        for drill in self.in_order(young, self.hangs, self.graph.difficulty):
+            if self.graph.minutes(drill) <= room:
+                room -= self.graph.minutes(drill)
+                yield drill
+
+    def hangs(self, drill: Drill) -> tuple[bool, bool, int]:
+        """How much hangs on a drill, the most first: something novel, a next stage, a far one."""
+        after = self.graph.following(drill)
+        if after is None or after in self.knowledge.met:
+            return NOTHING
+        return not self.progress.is_novel(after), False, -drill.stage
+
+    def stuck(self) -> list[Drill]:
+        """What was not yet secure some days ago and something novel hangs on, the oldest first."""
+        since, today = self.knowledge.failed, self.day.date
+        old = [
+            one for one in since if (today - since[one]).days >= OLD_DAYS and self.graph.holds(one)
         ]
+        novel = [drill for drill in old if not self.hangs(drill)[0]]
+        return self.in_order(novel, lambda drill: since[drill])
 
-    def turn(self, drill: Drill, taken: Counter[int]) -> tuple[int, float]:
-        """When a variant comes: each stage by turns, the easiest first."""
-        return (taken[drill.stage], self.effort(drill))
+    def foot(self, drill: Drill) -> Drill:
+        """The first stage of a drill's line that is not secure."""
+        gate = self.graph.gate(drill)
+        return drill if gate is None or gate in self.knowledge.secure else self.foot(gate)
 
-    def step(self, drill: Drill) -> tuple[bool, float]:
-        """When a first time comes: not two stages a day, then the easiest first."""
-        return (self.graph.gate(drill) in self.placed, self.effort(drill))
+    def presses(self, goal: Drill) -> tuple[bool, bool, bool, int]:
+        """How soon the way back to a drill comes: first if its hand owes an opposite."""
+        return (not self.progress.owes(hand_of(goal)), *self.hangs(goal))
 
-    def take_all(
-        self, role: Role, found: Callable[[], Iterable[Drill]], *, until_full: bool = False
-    ) -> None:
+    def take_all(self, role: Role, found: Iterable[Drill], *, until_full: bool = False) -> None:
         """Put in what fits, in the order in which it is found."""
-        for drill in found():
+        for drill in found:
             if until_full and self.full():
                 return
             minutes = self.graph.minutes(drill)
@@ -211,19 +263,19 @@ class Draft(Filling):
 
     def due(self) -> list[Drill]:
         """Secure drills whose review is due, those first that wait longest for their span."""
-        date = self.day.date
-        late = [(self.knowledge.lateness(drill, date), drill) for drill in self.secure()]
-        late = [(by, drill) for by, drill in late if by >= 1 and not self.knowledge.passed(drill)]
-        return [drill for _, drill in sorted(late, key=lambda entry: -entry[0])]
+        late = {drill: self.knowledge.lateness(drill, self.day.date) for drill in self.secure()}
+        due = [one for one, by in late.items() if by >= 1 and not self.knowledge.passed(one)]
+        return self.in_order(due, lambda drill: -late[drill])
 
     def rested(self) -> list[Drill]:
         """Secure drills, those first that have rested longest for their span."""
-        date = self.day.date
-        order = [
-            (self.knowledge.passed(drill), -self.knowledge.lateness(drill, date), drill)
-            for drill in self.secure()
-        ]
-        return [drill for *_, drill in sorted(order, key=lambda entry: entry[:2])]
+        date, known = self.day.date, self.knowledge
+        return self.in_order(self.secure(), known.passed, lambda one: -known.lateness(one, date))
+
+    def in_order(self, drills: Iterable[Drill], *by: Callable[[Drill], object]) -> list[Drill]:
+        """Drills in the order of several things; ties are broken by the seed."""
+        seed = self.frontier.seed
+        return sorted(drills, key=lambda one: (*(key(one) for key in by), tie(seed, one)))
 
     def secure(self) -> Iterator[Drill]:
         """Secure drills of the area."""

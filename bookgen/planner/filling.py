@@ -1,13 +1,12 @@
 """A day as it fills up: what stands on it, what room is left, and what may still come."""
 
-from collections.abc import Iterable
-from itertools import chain
 from typing import TYPE_CHECKING, Final
 
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Role
-from bookgen.planner.knowledge import Hand, Knowledge, hand_of
+from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.outline import Outline, Pick, most_minutes
+from bookgen.planner.progress import Hand, hand_of
 
 if TYPE_CHECKING:
     from bookgen.model.move import Move
@@ -15,9 +14,6 @@ if TYPE_CHECKING:
 FEWEST_DRILLS: Final = 4
 MINUTES_A_DRILL: Final = 2.5
 """A day of ten minutes has four drills at least, a shorter one fewer; own choice."""
-
-AWAY: Final = 0.3
-"""What a link to another day counts as, in difficulty; own choice."""
 
 
 class Filling:
@@ -70,15 +66,6 @@ class Filling:
         self.hands.add(hand_of(pick.drill))
         self.covered |= self.graph.moves(pick.drill)
 
-    def unmet(self, best: Iterable[Drill]) -> list[Drill]:
-        """The frontier's drills and what the day's own drills lead to, if they can be taken."""
-        beside = (other for drill in self.placed for _, other in self.graph.neighbours(drill))
-        return [
-            drill
-            for drill in dict.fromkeys(chain(best, beside))
-            if drill not in self.knowledge.met and self.allowed(drill) and self.reachable(drill)
-        ]
-
     def gain(self, drill: Drill) -> int:
         """Moves that neither the player nor the day has met."""
         return len(self.graph.moves(drill) - self.knowledge.covered - self.covered)
@@ -103,12 +90,3 @@ class Filling:
     def known(self, drill: Drill) -> bool:
         """Secure, or on the day already."""
         return drill in self.knowledge.secure or drill in self.placed
-
-    def meets(self, drill: Drill) -> bool:
-        """The player has met it before, or meets it on the day."""
-        return drill in self.knowledge.met or drill in self.placed
-
-    def effort(self, drill: Drill) -> float:
-        """Difficulty, and something for a link that lies on another day."""
-        here = any(other in self.placed for _, other in self.graph.neighbours(drill))
-        return self.graph.difficulty(drill) + (0 if here else AWAY)

@@ -1,160 +1,173 @@
-"""The drills that a player has not met and could meet next: one step from what is secure."""
+"""The drills that a player has never played and could meet on a day, and which comes first."""
 
-from collections.abc import Iterator
-from heapq import heappop, heappush
-from random import Random
+from collections.abc import Iterable, Iterator
+from datetime import date as Date  # noqa: N812
+from functools import cached_property, lru_cache
+from itertools import pairwise
+from typing import Final
+from zlib import crc32
 
-from bookgen.model.drill import Drill
-from bookgen.planner.knowledge import Hand, Knowledge, hand_of
+from bookgen.model.drill import CROSS_ON_EVERY_NOTE, Drill
+from bookgen.model.move import EVERY_DRILL
+from bookgen.model.spacing import Frame
+from bookgen.model.units import Semitones
+from bookgen.planner.difficulty import hand_place
+from bookgen.planner.knowledge import Knowledge
+from bookgen.planner.progress import Hand, hand_of
 
-Entry = tuple[float, float, float, Drill]
-"""Rank, difficulty, tie, drill; a tie is broken by the seed, never by the drill."""
+Rank = tuple[float, int]
+"""How late a first time comes, and a tie that the seed breaks."""
+
+PAIR: Final = 2
+
+LATER: Final = 100.0
+"""More than difficulties can differ: what counts before them."""
+
+SOON: Final = LATER / 2
+"""Below it lie the ranks of what comes first."""
 
 
 class Frontier:
-    """Unmet drills that are linked to a secure one and whose stage before is secure.
+    """What could come on a day: the stage before is firm, and hope does not run ahead.
 
-    fresh: those that bring moves, by their minutes and whether the hand itself is new; the most
-        moves first, then the easiest.
-    variants: those whose moves are all known, by stage, the easiest first.
-    narrower: those of them that are known on more strings already.
-    bridges: variants with a neighbour that brings moves and that nothing else leads to, the
-        most moves first.
-    homes: the heap in which each drill counts, and its tie; what is left in others is stale.
-    by_hand: the drills of each hand; when it is played they may belong elsewhere.
-    taken: how many variants of each stage have been planned.
+    It follows from what is known, the date and the seed; nothing is counted within a run.
+
+    seed: breaks ties, the same way on every day.
     """
 
-    def __init__(self, knowledge: Knowledge, dice: Random) -> None:
+    def __init__(self, knowledge: Knowledge, date: Date, seed: str) -> None:
         self.knowledge = knowledge
         self.graph = knowledge.graph
-        self.dice = dice
-        self.fresh: dict[tuple[float, bool], list[Entry]] = {}
-        self.variants: dict[int, list[Entry]] = {}
-        self.narrower: list[Entry] = []
-        self.bridges: list[Entry] = []
-        self.taken: dict[int, int] = {}
-        self.seen: set[Drill] = set()
-        self.homes: dict[Drill, tuple[list[Entry], float]] = {}
-        self.by_hand: dict[Hand, list[Drill]] = {}
-        for drill in knowledge.secure:
-            self.open(drill)
+        self.progress = knowledge.progress
+        self.pace = knowledge.graph.weights.pace
+        self.date = date
+        self.seed = seed
+        self.last_stage = self.graph.area.highest_stage
+        self.on_the_way = min(CROSS_ON_EVERY_NOTE, self.last_stage)
+        self.rests = self.progress.idle >= self.pace.rest_days
+        near = (other for one in knowledge.secure for _, other in self.graph.neighbours(one))
+        self.ahead = self.openable(near)
+        self.ranked = sorted((*self.rank(drill), drill) for drill in self.ahead)
 
-    def open(self, drill: Drill) -> None:
-        """Add what can be reached from a drill that has become secure."""
-        for _, other in self.graph.neighbours(drill):
-            if other in self.seen or not self.is_open(other):
-                continue
-            self.seen.add(other)
-            if other not in self.met:
-                self.by_hand.setdefault(hand_of(other), []).append(other)
-                self.push(other, self.dice.random())
-        self.sort_anew(hand_of(drill))
+    def openable(self, drills: Iterable[Drill]) -> dict[Drill, None]:
+        """Those of some drills that were never played and may come."""
+        met = self.knowledge.met
+        return {
+            drill: None for drill in dict.fromkeys(drills) if drill not in met and self.opens(drill)
+        }
 
-    def sort_anew(self, hand: Hand) -> None:
-        """Put the drills of a hand that was played where they belong now."""
-        left = [drill for drill in self.by_hand.get(hand, []) if drill not in self.met]
-        self.by_hand[hand] = left
-        for drill in left:
-            home, tie = self.homes[drill]
-            if self.place_of(drill)[0] is not home:
-                self.push(drill, tie)
+    # Gates
 
-    def push(self, drill: Drill, tie: float) -> None:
-        """Put a drill where its moves belong now."""
-        heap, gain = self.place_of(drill)
-        self.homes[drill] = heap, tie
-        difficulty = self.graph.difficulty(drill)
-        heappush(heap, (-gain, difficulty, tie, drill))
-        if not gain and (beyond := self.beyond(drill)):
-            heappush(self.bridges, (-self.gain(beyond), difficulty, tie, drill))
+    def opens(self, drill: Drill) -> bool:
+        """Whether a drill may be played for the first time.
 
-    def beyond(self, drill: Drill) -> Drill | None:
-        """What brings the most moves of all that only this drill leads to, if anything does."""
-        ahead = [
-            other
-            for _, other in self.graph.neighbours(drill)
-            if other not in self.seen and self.is_open(other)
-        ]
-        best = max(ahead, key=self.gain, default=None)
-        return best if best is not None and self.gain(best) else None
+        A hand begins when it is ready for. A later stage comes when the one before is firm; where
+        that rests on hope alone, some days after the hand met the stage before.
+        """
+        gate, hand = self.graph.gate(drill), hand_of(drill)
+        reached = self.progress.reached
+        if gate is None:
+            return hand in self.progress.top or self.is_ready(hand)
+        if not self.firm(gate):
+            return False
+        if gate not in self.knowledge.presumed or (hand, drill.stage) in reached:
+            return True
+        return (self.date - reached[hand, gate.stage]).days >= self.pace.hope_days
 
-    def is_open(self, drill: Drill) -> bool:
-        """The stage before is secure, or there is none."""
-        gate = self.graph.gate(drill)
-        return gate is None or gate in self.knowledge.secure
+    def firm(self, drill: Drill) -> bool:
+        """Secure, and on as many days as the next stage asks for; one is enough after a rest."""
+        enough = 1 if self.rests else self.pace.firm_days
+        return drill in self.knowledge.secure and self.progress.secure_days[drill] >= enough
 
-    def best_bridge(self) -> tuple[Drill, Drill] | None:
-        """The variant that leads to the most moves, and what it leads to; None if none does."""
-        while self.bridges:
-            rank, difficulty, tie, drill = self.bridges[0]
-            beyond = None if drill in self.met else self.beyond(drill)
-            if beyond is not None and self.gain(beyond) == -rank:
-                return drill, beyond
-            heappop(self.bridges)
-            if beyond is not None:
-                heappush(self.bridges, (-self.gain(beyond), difficulty, tie, drill))
-        return None
+    def is_ready(self, hand: Hand) -> bool:
+        """A hand may begin: the ordinary one before a low first finger, pairs before frames."""
+        frame, place = hand
+        pairs = [one for one in pairs_in(frame, place) if self.graph.lays(*one)]
+        if any(self.progress.top.get(one, 0) < self.on_the_way for one in pairs):
+            return False
+        if not self.is_low(hand) or self.settled:
+            return True
+        return all(self.is_low(other) for other in self.graph.places)
 
-    def offers(self, minutes: float, *, new_hand: bool) -> bool:
-        """Some new drill of that length is to be had."""
-        return bool(self.best(self.fresh.get((minutes, new_hand), []), 1))
+    @cached_property
+    def settled(self) -> bool:
+        """Some hand crosses on every note."""
+        return any(top >= self.on_the_way for top in self.progress.top.values())
 
-    def place_of(self, drill: Drill) -> tuple[list[Entry], int]:
-        """The heap to which a drill belongs now, and the moves it brings."""
-        gain = self.gain(drill)
-        if gain:
-            key = (self.graph.minutes(drill), self.knowledge.is_new_hand(drill))
-            return self.fresh.setdefault(key, []), gain
-        if self.known_wider(drill):
-            return self.narrower, 0
-        return self.variants.setdefault(drill.stage, []), 0
+    def is_low(self, hand: Hand) -> bool:
+        """The first finger would stand below its ordinary place."""
+        effort = self.graph.weights.effort.place
+        at = hand_place(hand[0].fingers[0], hand[1], self.graph.instrument.hand)
+        return at < effort.home - effort.near
+
+    # Ranks
+
+    def rank(self, drill: Drill) -> Rank:
+        """How late a first time comes for what is known on the morning.
+
+        An opposite that is owed comes before all else, after a rest whatever leads to something
+        novel; then the easiest, sooner for each stage that its line has reached and each move
+        that it brings, later where frame or hand have the stage already, or the line ends early.
+        """
+        order, progress = self.pace.order, self.progress
+        hand, stage = hand_of(drill), drill.stage
+        effort = self.graph.difficulty(drill)
+        effort -= order.depth * (stage - 1) + order.move * self.gain(drill)
+        owed, novel = progress.is_owed(drill), progress.is_novel(drill)
+        if (hand, stage) in progress.reached:
+            effort += order.known_way * (1 if owed or novel else 2)
+        elif (drill.frame, stage) in progress.frames:
+            effort += order.known_frame
+        line = (drill, *self.later(drill))
+        effort += order.known_way * (line[-1].stage < self.last_stage)
+        first = owed or (self.rests and any(map(progress.is_novel, line)))
+        return round(effort + LATER * (not first), 3), tie(self.seed, drill)
 
     def gain(self, drill: Drill) -> int:
         """Moves of a drill that the player has not met."""
         return len(self.graph.moves(drill) - self.knowledge.covered)
 
-    def known_wider(self, drill: Drill) -> bool:
-        """The player has met the hand and the way on these strings and others besides.
+    def later(self, drill: Drill) -> Iterator[Drill]:
+        """The further stages of a drill's line."""
+        while (after := self.graph.following(drill)) is not None:
+            yield after
+            drill = after
 
-        The stage does not count: what is known on four strings goes on to the next stage there.
+    def is_step(self, drill: Drill) -> bool:
+        """A stage that its frame has met at no place.
+
+        After a day that brought nothing novel, one that its hand has not met.
         """
-        return any(self.graph.first_stage(wider) in self.met for wider in self.graph.wider(drill))
+        if self.progress.idle:
+            return drill.stage > 1 and (hand_of(drill), drill.stage) not in self.progress.reached
+        return drill.stage > 1 and (drill.frame, drill.stage) not in self.progress.frames
 
-    @property
-    def met(self) -> set[Drill]:
-        """Every drill that the player has met."""
-        return self.knowledge.met
+    def steps(self) -> list[Drill]:
+        """What moves a player on, the best first: next stages; after a rest all that is novel.
 
-    def best_fresh(self, count: int) -> Iterator[Drill]:
-        """The best new drills of each length, of new hands and known ones, that many of each."""
-        for key in sorted(self.fresh):
-            yield from self.best(self.fresh[key], count)
-
-    def best_variants(self, stage: int, count: int) -> list[Drill]:
-        """The easiest variants at a stage, at most that many."""
-        return self.best(self.variants.get(stage, []), count)
-
-    def best_narrower(self, count: int) -> list[Drill]:
-        """The easiest drills that are known on more strings, at most that many."""
-        return self.best(self.narrower, count)
-
-    def best(self, heap: list[Entry], count: int) -> list[Drill]:
-        """The first entries of a heap; one that holds no longer goes where it belongs now.
-
-        Moves only become fewer, so no entry stands too far back.
+        A stage that no hand has met comes before all others.
         """
-        found: list[Entry] = []
-        while heap and len(found) < count:
-            entry = heappop(heap)
-            rank, _, tie, drill = entry
-            if drill in self.met or self.homes[drill][0] is not heap:
-                continue
-            home, gain = self.place_of(drill)
-            if home is heap and gain == -rank:
-                found.append(entry)
-            else:
-                self.push(drill, tie)
-        for entry in found:
-            heappush(heap, entry)
-        return [drill for _, _, _, drill in found]
+        top = max(self.progress.top.values(), default=0)
+        found = [
+            drill
+            for rank, _, drill in self.ranked
+            if (rank < SOON if self.rests else self.is_step(drill))
+        ]
+        return sorted(found, key=lambda drill: drill.stage <= top)
+
+
+@lru_cache(maxsize=EVERY_DRILL)
+def tie(seed: str, drill: Drill) -> int:
+    """What the seed says between equals: the same on every day and in every run."""
+    return crc32(f"{seed}/{drill.key}".encode())
+
+
+@lru_cache(maxsize=EVERY_DRILL)
+def pairs_in(frame: Frame, place: Semitones) -> tuple[Hand, ...]:
+    """The pairs of neighbouring fingers of a frame of three or four; none of a pair."""
+    if len(frame.fingers) == PAIR:
+        return ()
+    return tuple(
+        (Frame(pair, (spacing,)), Semitones(place + frame.offset(pair[0])))
+        for pair, spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True)
+    )

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import cached_property
+from itertools import product
 from typing import Final
 
 from bookgen.model.dimension import Dimension
@@ -183,6 +185,16 @@ class Graph:
                 self.instrument,
             )
         return self.hands[hand]
+
+    def lays(self, frame: Frame, place: Semitones) -> bool:
+        """Whether area and hand allow the frame there on some strings."""
+        return any(self.lies((frame, place, strings)) for strings in self.area.strings)
+
+    @cached_property
+    def places(self) -> tuple[tuple[Frame, Semitones], ...]:
+        """Every frame at every place where the area has it."""
+        places = map(Semitones, range(1, self.instrument.highest_stop + 1))
+        return tuple(hand for hand in product(self.area.frames, places) if self.lays(*hand))
 
     def changed(self, drill: Drill) -> Iterator[tuple[Dimension, Hand, Way]]:
         """Hands and ways that change one thing, whether or not the area holds them."""

@@ -1,35 +1,31 @@
 """What a player knows, from the log and from the days that are already planned."""
 
-from collections.abc import Iterable
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator
 from datetime import date as Date  # noqa: N812
-from typing import TYPE_CHECKING
 
 from bookgen.model.drill import Drill
-from bookgen.model.spacing import Frame
-from bookgen.model.units import Semitones
 from bookgen.plan.document import Role
 from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.planner.graph import Graph
+from bookgen.planner.progress import Progress, hand_of
 from bookgen.planner.review import Memory, first_memory
-
-if TYPE_CHECKING:
-    from bookgen.model.move import Move
-
-Hand = tuple[Frame, Semitones]
-"""A frame and its place, in semitones from the nut to the lowest finger."""
 
 
 class Knowledge:
     """What counts as known on a day.
 
+    A printed day of which the log says nothing at all counts as played and secure, whether it
+    lies earlier in the same plan or was a sheet of its own: so a day planned by itself is that
+    day of a run. On a day with any result the drills without one were not played.
+
     secure: drills whose last result is secure, that the player is said to know, or that stand
-        on an earlier day of the plan.
-    presumed: those of them that only stand earlier in the plan.
+        on a day of which nothing is said.
+    presumed: those of them that are secure by that hope alone.
     failed: drills whose last result is not yet, with its day.
     met: every drill with a result, and all that are secure.
     secured: the last day on which a drill was secure.
-    covered: moves of all drills that were met.
-    hands: frames with the places at which the player has met them.
+    progress: how far the hands have come; covered: the moves of all drills that were met.
     memories: how well each drill with a result, or presumed, is kept in mind.
     printed: every drill that was printed or planned, met or not, the last one last.
     openings: what opened each day so far, in the order of the days.
@@ -42,8 +38,8 @@ class Knowledge:
         self.failed: dict[Drill, Date] = {}
         self.met: set[Drill] = set()
         self.secured: dict[Drill, Date] = {}
-        self.covered: set[Move] = set()
-        self.hands: set[Hand] = set()
+        self.progress = Progress(graph)
+        self.covered = self.progress.covered
         self.memories: dict[Drill, Memory] = {}
         self.printed: dict[Drill, None] = {}
         self.openings: list[Drill] = []
@@ -52,7 +48,8 @@ class Knowledge:
         """Take drills as secure of which no result is known."""
         for drill in drills:
             self.secure[drill] = None
-            self.meet(drill)
+            self.met.add(drill)
+            self.progress.trust(drill, self.graph.weights.pace.firm_days)
 
     def read(self, records: Iterable[Record], before: Date) -> None:
         """Take in what was printed before a day and the results up to it.
@@ -63,9 +60,13 @@ class Knowledge:
         for _, drill in printings(own, before):
             self.stand(drill)
         self.openings.extend(openings_in(own, before))
-        for played, drill in results(own):
-            if played.date <= before:
-                self.take(drill, played.result, played.date)
+        said = [(one.date, one.result, drill) for one, drill in results(own) if one.date <= before]
+        hoped = [(date, None, drill) for date, drill in unheard(own, before)]
+        for date, result, drill in sorted([*said, *hoped], key=lambda one: one[0]):
+            if result is None:
+                self.presume(drill, date)
+            else:
+                self.take(drill, result, date)
 
     def stand(self, drill: Drill) -> None:
         """Note that a drill is the last one that was printed or planned."""
@@ -74,7 +75,8 @@ class Knowledge:
 
     def take(self, drill: Drill, result: Result, date: Date) -> None:
         """Take in one result."""
-        self.meet(drill)
+        self.met.add(drill)
+        self.progress.play(drill, date, secure=result is Result.SECURE)
         self.presumed.discard(drill)
         self.remember(drill, result, date)
         if result is Result.SECURE:
@@ -86,18 +88,11 @@ class Knowledge:
             self.failed[drill] = date
 
     def presume(self, drill: Drill, date: Date) -> None:
-        """Go on as if a drill of an earlier planned day were secure."""
+        """Go on as if a drill of a day of which nothing is said were secure."""
         presumed = drill in self.presumed or drill not in self.secure
         self.take(drill, Result.SECURE, date)
         if presumed:
             self.presumed.add(drill)
-        self.stand(drill)
-
-    def meet(self, drill: Drill) -> None:
-        """Note that the player has played a drill."""
-        self.met.add(drill)
-        self.hands.add(hand_of(drill))
-        self.covered.update(self.graph.moves(drill))
 
     def remember(self, drill: Drill, result: Result, date: Date) -> None:
         """Let a result count for when the drill is due again."""
@@ -109,7 +104,7 @@ class Knowledge:
 
     def is_new_hand(self, drill: Drill) -> bool:
         """The player has met the drill's frame nowhere or in other places only."""
-        return hand_of(drill) not in self.hands
+        return hand_of(drill) not in self.progress.top
 
     def lateness(self, drill: Drill, date: Date) -> float:
         """How far the time to a drill's next review has run: 1 when it is due."""
@@ -126,9 +121,21 @@ class Knowledge:
         return any(wider in self.secure for wider in self.graph.wider(drill))
 
 
-def hand_of(drill: Drill) -> Hand:
-    """How the hand is laid, on whatever strings."""
-    return drill.frame, drill.place
+def unheard(records: Iterable[Record], before: Date) -> Iterator[tuple[Date, Drill]]:
+    """The drills of every day printed before a date of which the log says nothing at all.
+
+    A result belongs to the last page before it, or of its own day, that has the drill. In the
+    order of the days, and on a day in that of the page.
+    """
+    records = tuple(records)
+    heard: set[Date] = set()
+    for record in records:
+        pages = [page.date for page in record.printed]
+        told = (bisect_right(pages, one.date) for one in record.results if one.date <= before)
+        heard.update(pages[after - 1] for after in told if after)
+    for page, drill in printings(records, before):
+        if page.date not in heard:
+            yield page.date, drill
 
 
 def printings(records: Iterable[Record], before: Date) -> list[tuple[Printed, Drill]]:

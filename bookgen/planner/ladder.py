@@ -14,24 +14,48 @@ LONGEST: Final = 3
 """Steps down from a drill within which a rung is looked for; our own bound."""
 
 
-def rungs(knowledge: Knowledge, fits: Fits) -> Iterator[tuple[Drill, Drill]]:
+def all_alike(_: Drill) -> tuple[float, ...]:
+    """Nothing hangs on one drill more than on another."""
+    return ()
+
+
+def rungs(
+    knowledge: Knowledge, fits: Fits, hangs: Callable[[Drill], tuple[float, ...]] = all_alike
+) -> Iterator[tuple[Drill, Drill]]:
     """The next rung towards each drill that was not yet secure, and the drill itself.
 
-    The drill that waits longest comes first.
+    Of several the one comes first on which most hangs, then the one that waits longest. Where a
+    rung below waits itself, the way leads on down to that one.
 
     That is an easier neighbour of it; or the drill itself, once such a neighbour has been
     secure since. Where the area has nothing easier the drill itself comes again.
+
+    hangs: the least for the drill on which most hangs.
     """
-    waiting = sorted(knowledge.failed.items(), key=lambda entry: (entry[1], entry[0].key))
-    for drill, since in waiting:
-        if knowledge.graph.holds(drill):
-            rung = next_rung(knowledge, drill, since, fits)
+    failed = [(hangs(drill), since, drill) for drill, since in knowledge.failed.items()]
+    for _, since, goal in sorted(failed, key=lambda one: (*one[:2], one[2].key)):
+        if knowledge.graph.holds(goal):
+            below: Drill | None = goal
+            rung = next_rung(knowledge, goal, since, fits)
+            while rung is None and below is not None:
+                below = waiting_below(knowledge, below)
+                if below is not None:
+                    rung = next_rung(knowledge, below, knowledge.failed[below], fits)
             if rung is not None:
-                yield rung, drill
+                yield rung, goal
+
+
+def waiting_below(knowledge: Knowledge, drill: Drill) -> Drill | None:
+    """The hardest rung next to a drill that was not yet secure after it; None where none was."""
+    failed, since = knowledge.failed, knowledge.failed[drill]
+    found = (other for other in easier_neighbours(knowledge, drill) if other in failed)
+    return next((other for other in found if failed[other] > since), None)
 
 
 def next_rung(knowledge: Knowledge, drill: Drill, since: Date, fits: Fits) -> Drill | None:
     """What to play next on the way to a drill; None where a rung below waits itself.
+
+    No rung is climbed twice: once it was secure the drill itself comes.
 
     since: the day on which the drill was not yet secure.
     """
@@ -42,7 +66,9 @@ def next_rung(knowledge: Knowledge, drill: Drill, since: Date, fits: Fits) -> Dr
         return drill if fits(drill) else None
     if any(knowledge.failed.get(other, since) > since for other in easier):
         return None
-    return nearest(knowledge, drill, easier, fits)
+    rung = nearest(knowledge, drill, easier, fits)
+    climbed = rung is not None and knowledge.secured.get(rung, since) > since
+    return (drill if fits(drill) else None) if climbed else rung
 
 
 def nearest(knowledge: Knowledge, drill: Drill, easier: list[Drill], fits: Fits) -> Drill | None:

@@ -1,23 +1,22 @@
-"""A run of days, planned as if every day before were played and secure."""
+"""A run of days, planned as if every day before of which nothing is said were secure."""
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
 from math import ceil
 from operator import attrgetter
-from random import Random
 from typing import Final
 
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.music import play
 from bookgen.plan.calendar import practice_days_of
-from bookgen.plan.document import Character, Day, Plan, Role, Towards
+from bookgen.plan.document import Character, Day, Plan, Towards
 from bookgen.plan.earlier import earlier_of
 from bookgen.plan.entry import entry_of
 from bookgen.plan.wished import Wished
 from bookgen.planner.arrange import arranged, ends_in_twins
 from bookgen.planner.draft import Draft
-from bookgen.planner.echo import Echoes
+from bookgen.planner.echo import REMEMBERED, Echoes
 from bookgen.planner.frontier import Frontier
 from bookgen.planner.graph import Graph
 from bookgen.planner.knowledge import Knowledge, results
@@ -27,9 +26,6 @@ from bookgen.planner.page import Page, day_of
 from bookgen.planner.request import Request
 from bookgen.planner.rhythm import character_of, minutes_on, new_hands_on, new_minutes_on
 from bookgen.planner.wishing import WishedDay, as_wished
-
-REMEMBERED: Final = 100
-"""Drills whose sound is recalled; a number from long ago helps nobody."""
 
 MINUTES_A_HAND: Final = 4
 """Time for a hand on the sheet of a stranger; own choice."""
@@ -43,10 +39,10 @@ def plan_days(
 ) -> Plan:
     """Plan these days one after the other.
 
-    What stands on an earlier day counts as secure on a later one, and the later drill says
-    "only if"; what is on record counts as it is, and what nobody marked was not played. A
-    drill that has a number and a link keeps both. The same request and dates give the same
-    plan.
+    A day of which nothing is said, of this plan or an older one, counts as played and secure,
+    and what rests on that says "only if". So a day planned by itself is that day of a run, as
+    far as the log agrees: it follows from log, date and seed. A drill that has a number and a
+    link keeps both.
 
     dates: rising, each of them a day to practise.
     kept: days that are taken as they are; their drills have numbers. The others are planned
@@ -63,21 +59,27 @@ def plan_days(
 
 
 class Planner:
-    """Plans day after day and remembers what it has planned."""
+    """Plans day after day and remembers what it has planned.
+
+    graph: of the same area and goals, where there is one already.
+    """
 
     def __init__(
-        self, request: Request, first: Date, kept: Mapping[Date, Day] | None = None
+        self,
+        request: Request,
+        first: Date,
+        kept: Mapping[Date, Day] | None = None,
+        graph: Graph | None = None,
     ) -> None:
         self.request = request
         self.kept = dict(kept or {})
         ahead = [goal for goal in request.goals if goal.ready_by >= first]
         besides = [drill for goal in ahead for drill in goal.drills]
-        self.graph = Graph(request.instrument, request.area, request.weights, besides)
+        self.graph = graph or Graph(request.instrument, request.area, request.weights, besides)
         self.knowledge = Knowledge(self.graph)
         self.knowledge.trust(request.secure)
         self.knowledge.read(request.records, first)
-        name = f"{request.instrument.key}/{request.player}/{request.seed}/{first.isoformat()}"
-        self.frontier = Frontier(self.knowledge, Random(name))
+        self.seed = f"{request.instrument.key}/{request.player}/{request.seed}"
         self.numbering = Numbering(request.numbered, request.first_number, request.records)
         self.echoes = echoes_of(self.knowledge)
         own = [one for one in request.records if one.drill.instrument == request.instrument.key]
@@ -95,8 +97,7 @@ class Planner:
         day = day_of(picks, outline, self.knowledge, self.echoes, self.numbering)
         if wished is not None:
             day = as_wished(day, wished)
-        varied = [pick.drill for pick in picks if pick.role is Role.OTHER_WAY]
-        self.go_on(date, [pick.drill for pick in picks], varied)
+        self.go_on(date, [pick.drill for pick in picks])
         return day
 
     def document(self, days: Sequence[Day]) -> Plan:
@@ -125,12 +126,7 @@ class Planner:
             page.keep(item)
         known = self.knowledge.memories
         told = [one for one in page.here if one in known and known[one].last == day.date]
-        varied = [
-            drill
-            for drill, item in zip(page.here, day.items, strict=True)
-            if item.role.first_time and not self.frontier.gain(drill)
-        ]
-        self.go_on(day.date, list(page.here), varied, told)
+        self.go_on(day.date, list(page.here), told)
         return day
 
     def catch_up(self, date: Date) -> None:
@@ -138,30 +134,17 @@ class Planner:
         while self.played and self.played[0][0].date <= date:
             played, drill = self.played.pop(0)
             self.knowledge.take(drill, played.result, played.date)
-            self.frontier.open(drill)
 
-    def go_on(
-        self,
-        date: Date,
-        drills: Sequence[Drill],
-        varied: Collection[Drill],
-        told: Collection[Drill] = (),
-    ) -> None:
-        """Go on as if a day had been played and all of it were secure.
+    def go_on(self, date: Date, drills: Sequence[Drill], told: Collection[Drill] = ()) -> None:
+        """Go on as if a day had been played; where nothing is told all of it was secure.
 
-        varied: drills of known moves that were new on it.
-        told: those whose result is known.
+        told: drills whose result is known; then the others were not played.
         """
         for drill in drills:
-            if drill in varied and not self.frontier.known_wider(drill):
-                self.frontier.taken[drill.stage] = self.frontier.taken.get(drill.stage, 0) + 1
-            if drill in told:
-                self.knowledge.stand(drill)
-            else:
+            self.knowledge.stand(drill)
+            if not told:
                 self.knowledge.presume(drill, date)
         self.knowledge.openings.append(drills[0])
-        for drill in drills:
-            self.frontier.open(drill)
 
     def outline(self, date: Date) -> Outline:
         """What sort of a day it is, and what it has room for."""
@@ -210,8 +193,9 @@ class Planner:
         """The day's drills in order; one that would end it as a near-twin is left out."""
         picks: list[Pick] = []
         banned = self.ahead(outline.date)
+        frontier = Frontier(self.knowledge, outline.date, self.seed)
         for _ in range(TRIES):
-            draft = Draft(self.frontier, self.request.start, outline, banned)
+            draft = Draft(frontier, self.request.start, outline, banned)
             picks = arranged(draft.fill(), self.knowledge)
             if not ends_in_twins(picks):
                 break

@@ -7,7 +7,8 @@ from typing import Final
 
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill
-from bookgen.planner.knowledge import Knowledge, hand_of
+from bookgen.planner.knowledge import Knowledge
+from bookgen.planner.progress import hand_of
 
 WEEK: Final = 6
 """Openings that an opening is compared with."""

@@ -55,13 +55,12 @@ class Outline:
 
 
 def most_minutes(pick: Pick, outline: Outline, knowledge: Knowledge) -> float:
-    """What a drill gets at most: new ones and those of a test keep to their own time.
+    """What a drill gets at most: first times and those of a test keep to their own time.
 
     Where new drills may take the whole day, they may also take longer.
     """
     stretched = knowledge.graph.weights.shares.stretch * pick.minutes
     if pick.role is Role.COLD:
         return pick.minutes
-    unmet = pick.role is Role.STEP_BACK and pick.drill not in knowledge.met
-    new = pick.role is Role.NEW or unmet
-    return pick.minutes if new and outline.new_minutes < outline.minutes else stretched
+    first = pick.role is not Role.START and pick.drill not in knowledge.met
+    return pick.minutes if first and outline.new_minutes < outline.minutes else stretched

@@ -9,9 +9,10 @@ from bookgen.model.drill import Drill
 from bookgen.plan.document import Day, Role
 from bookgen.plan.wished import Wished
 from bookgen.planner.filling import Filling
-from bookgen.planner.knowledge import Hand, Knowledge, hand_of
+from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.ladder import rungs
 from bookgen.planner.outline import Outline, Pick
+from bookgen.planner.progress import Hand, hand_of
 from bookgen.planner.way import way_to
 
 

@@ -12,6 +12,8 @@ from bookgen.model.weights import (
     Effort,
     FingerEffort,
     NameEffort,
+    Order,
+    Pace,
     PlaceEffort,
     Shares,
     Weights,
@@ -90,11 +92,32 @@ class SharesTable(Table):
 
     new_share: Share
     new_most_minutes: Annotated[float, msgspec.Meta(ge=0, le=60)]
-    variant_share: Share
-    useful: Share
+    first_share: Share
+    waiting_share: Share
     light_share: Share
     test_items: Annotated[int, msgspec.Meta(ge=0, le=20)]
     stretch: Annotated[float, msgspec.Meta(ge=1, le=4)]
+
+
+class OrderTable(Table):
+    """`[pace.order]`."""
+
+    depth: Amount
+    move: Amount
+    away: Amount
+    known_frame: Amount
+    known_way: Amount
+
+
+class PaceTable(Table):
+    """`[pace]`."""
+
+    firm_days: Annotated[int, msgspec.Meta(ge=1, le=10)]
+    hope_days: Annotated[int, msgspec.Meta(ge=1, le=60)]
+    rest_days: Annotated[int, msgspec.Meta(ge=1, le=60)]
+    least_width: Annotated[int, msgspec.Meta(ge=1, le=100)]
+    width_share: Share
+    order: OrderTable
 
 
 class WeightsTable(Table):
@@ -103,6 +126,7 @@ class WeightsTable(Table):
     retention: Annotated[float, msgspec.Meta(gt=0.7, lt=1)]
     effort: EffortTable
     shares: SharesTable
+    pace: PaceTable
 
 
 @cache
@@ -128,7 +152,14 @@ def parse_weights(text: str, file: str) -> Weights:
         effort = build_effort(table.effort)
     except ValueError as error:
         raise BookgenError(Finding(within(file, "effort"), why(error), MEND)) from error
-    return Weights(effort, Shares(**msgspec.structs.asdict(table.shares)), table.retention)
+    shares = Shares(**msgspec.structs.asdict(table.shares))
+    return Weights(effort, shares, build_pace(table.pace), table.retention)
+
+
+def build_pace(table: PaceTable) -> Pace:
+    """The pace as the model's values."""
+    rest = msgspec.structs.asdict(table)
+    return Pace(**{**rest, "order": Order(**msgspec.structs.asdict(table.order))})
 
 
 def build_effort(table: EffortTable) -> Effort:

@@ -150,14 +150,40 @@ class Player:
     # What is true of the log, worked out the slow way
 
     def results(self, until: date) -> list[tuple[Drill, Played]]:
-        """Results up to a day, in the order of their days."""
+        """Results up to a day, in the order of their days; a day without any was all secure."""
         told = [
             (record.drill, played)
             for record in self.request.records
             for played in record.results
             if played.date <= until
         ]
-        return sorted(told, key=lambda one: one[1].date)
+        hoped = [
+            (record.drill, Played(page.date, Result.SECURE))
+            for record in self.request.records
+            for page in record.printed
+            if page.date < self.dates[0] and not self.heard(page.date, until)
+        ]
+        return sorted(told + hoped, key=lambda one: one[1].date)
+
+    def heard(self, on: date, until: date) -> bool:
+        """Something is told of the page of a day: it is the last page that had the drill."""
+        return any(
+            max((page.date for page in record.printed if page.date <= played.date), default=None)
+            == on
+            for record in self.request.records
+            for played in record.results
+            if played.date <= until
+        )
+
+    def sure_before(self, until: date) -> set[Drill]:
+        """Drills that are secure by a result, or are said to be."""
+        told = {
+            (record.drill, played.date)
+            for record in self.request.records
+            for played in record.results
+        }
+        hoped = {drill for drill, one in self.results(until) if (drill, one.date) not in told}
+        return self.secure_before(until) - hoped
 
     def last_results(self, until: date) -> dict[Drill, Played]:
         """The last result of each drill."""

@@ -1,9 +1,7 @@
 """Which drills a day gets, and what it keeps to."""
 
-from random import Random
-
 import pytest
-from kit.knowing import LOW, day, knowing, pool_of, short, shorts
+from kit.knowing import day, knowing, short, shorts
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of
@@ -12,8 +10,9 @@ from bookgen.plan.record import Result
 from bookgen.planner.area import Area
 from bookgen.planner.draft import Draft
 from bookgen.planner.frontier import Frontier
-from bookgen.planner.knowledge import Knowledge, hand_of
+from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.outline import Outline, Pick
+from bookgen.planner.progress import hand_of
 
 START = short("12W2 4321 1")
 WAYS = shorts("12W2 4321 1 | 12W2 4321 1 mirror | 12W2 4321 1 high | 12W2 4321 1 high mirror")
@@ -32,7 +31,7 @@ def draft(
 ) -> Draft:
     """A day for a player, still empty."""
     outline = Outline(day(0), character, minutes, new, hands)
-    return Draft(Frontier(knowledge, Random(0)), START, outline)
+    return Draft(Frontier(knowledge, day(0), "Ines"), START, outline)
 
 
 def of(role: Role, items: list[Pick]) -> list[Drill]:
@@ -85,21 +84,6 @@ def test_drills_with_new_moves_keep_to_their_minutes(new: float) -> None:
         met |= moves_of(item.drill)
     assert spent == sum(item.minutes for item in items if item.role is Role.NEW)
     assert new - 1.0 < spent <= new
-
-
-def test_of_those_that_bring_nine_tenths_of_the_most_moves_the_easiest_comes() -> None:
-    knowledge = knowing(START)
-    offers = [drill for drill in draft(knowledge).frontier.best_fresh(99) if drill.stage == 1]
-    offers = [drill for drill in offers if len(moves_of(drill)) == 11]
-    offers = [drill for drill in offers if knowledge.is_new_hand(drill)]
-    easiest, second, *_ = sorted(offers, key=knowledge.graph.difficulty)
-    knowledge.covered |= set(sorted(moves_of(easiest))[:2]) | set(sorted(moves_of(second))[:1])
-    day_ = draft(knowledge, new=2.0)
-    day_.begin()
-    day_.renew()
-
-    assert len(offers) > 3
-    assert of(Role.NEW, day_.picks) == [second], "ten of eleven moves are enough, nine are not"
 
 
 def test_a_light_day_has_only_what_is_known() -> None:
@@ -175,22 +159,6 @@ def test_an_opening_takes_three_tenths_of_a_day_where_a_shorter_one_is_secure() 
         assert day_.picks[0].drill == opening
 
 
-def test_variants_have_their_share_even_where_many_reviews_are_due() -> None:
-    items = draft(knowing(*HANDS, *WAYS[1:]), new=0.0).fill()
-
-    assert len(of(Role.OTHER_WAY, items)) == 2, "a bridge, and what a fifth of the day has room for"
-    assert len(of(Role.AGAIN, items)) == 2, "which are all due"
-
-
-def test_two_stages_a_day_come_last() -> None:
-    day_ = draft(knowing(START))
-    day_.begin()
-    second, hard = short("12W2 4321 2"), short("34H8 4321 1 high mirror")
-
-    assert day_.effort(second) < day_.effort(hard)
-    assert day_.step(second) > day_.step(hard)
-
-
 def test_a_variant_has_no_stage_before_it_on_the_day() -> None:
     items = draft(knowing(*HANDS), minutes=40.0).fill()
     here = {item.drill for item in items}
@@ -219,7 +187,7 @@ def test_what_lies_outside_the_area_is_not_reviewed() -> None:
 
 def test_a_banned_drill_stays_out() -> None:
     knowledge = knowing(*WAYS)
-    frontier = Frontier(knowledge, Random(0))
+    frontier = Frontier(knowledge, day(0), "Ines")
     outline = Outline(day(0), ORDINARY, 10.0, 4.0, 1)
     first = [item.drill for item in Draft(frontier, START, outline).fill()]
     banned = frozenset(first[1:])
@@ -229,49 +197,37 @@ def test_a_banned_drill_stays_out() -> None:
     assert again[0] == first[0]
 
 
-def far(*hands: str) -> Knowledge:
-    """Someone who has met all moves of the area but those of some hands."""
-    unmet = {hand_of(short(f"{hand} 4321 1")) for hand in hands}
-    knowledge = knowing(START)
-    for drill in pool_of(LOW):
-        if hand_of(drill) not in unmet:
-            knowledge.covered |= moves_of(drill)
-    return knowledge
+def test_first_times_take_half_of_a_day_at_most() -> None:
+    items = draft(knowing(*HANDS, *WAYS[1:]), minutes=20.0).fill()
+    first = [item for item in items if item.role.first_time]
+
+    assert len(items) - len(first) > 4
+    assert 8.0 < sum(item.minutes for item in first) <= 10.0
 
 
-def test_a_bridge_leads_to_new_drills_where_there_are_no_others() -> None:
-    knowledge = far("34W6")  # two links away: over the pair 2 and 3, or over two places
-    beyond = {drill for drill in pool_of(LOW) if hand_of(drill) == hand_of(short("34W6 4321 1"))}
-    day_ = draft(knowledge)
-    day_.begin()
-    day_.bridge()
+def test_where_nothing_known_is_left_first_times_may_take_more() -> None:
+    items = draft(knowing(START), minutes=16.0).fill()
 
-    (bridge,) = of(Role.OTHER_WAY, day_.picks)
-    assert bridge in {other for drill in beyond for _, other in knowledge.graph.neighbours(drill)}
-    assert bridge not in beyond
-    assert of(Role.OTHER_WAY, draft(knowledge).fill())[0] == bridge, "before other variants"
+    assert sum(item.minutes for item in items if item.role.first_time) > 8.0
 
 
-def test_no_bridge_is_needed_where_such_new_drills_are_to_be_had() -> None:
-    day_ = draft(far("34W6", "12H2"))
-    day_.begin()
-    day_.bridge()
+def test_the_next_stage_of_a_hand_comes_even_before_ladders() -> None:
+    knowledge = knowing(*WAYS)
+    for drill in shorts("12H2 4321 1 | 12W3 4321 1 | 12W2 432 1"):
+        knowledge.take(drill, Result.NOT_YET, day(-1))
+    _, first, second, *_ = draft(knowledge).fill()
 
-    assert day_.frontier.best_bridge() is not None
-    assert of(Role.OTHER_WAY, day_.picks) == []
+    assert (hand_of(first.drill), first.drill.stage) == (hand_of(START), 2)
+    assert second.role is Role.STEP_BACK
 
 
-@pytest.mark.parametrize(("minutes", "narrow"), [(16.0, False), (17.5, False), (18.0, True)])
-def test_a_day_that_falls_short_is_eked_out_on_fewer_strings(
-    minutes: float, *, narrow: bool
-) -> None:
-    day_ = draft(knowing(*WAYS), minutes, new=0.0)
-    day_.begin()
-    day_.take_all(Role.AGAIN, day_.due)
-    assert day_.reach() == 16.0, "four drills of two minutes, twice as long each"
+def test_what_waits_for_its_second_day_comes_before_other_reviews() -> None:
+    knowledge = knowing(*HANDS)
+    young = short("12W2 4321 1 mirror")
+    knowledge.take(young, Result.SECURE, day(0))
+    day_ = draft(knowledge, new=0.0)
 
-    day_.eke_out()
-    more = of(Role.OTHER_WAY, day_.picks)
-    assert bool(more) is narrow
-    assert all(len(drill.strings) == 3 for drill in more)
-    assert day_.reach() >= 0.9 * minutes
+    assert list(day_.waiting()) == [young]
+    assert young not in day_.due()
+    known = [item.drill for item in day_.fill() if item.role is Role.AGAIN]
+    assert known[0] == young

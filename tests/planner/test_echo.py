@@ -1,5 +1,6 @@
 """Where the same intervals were heard before."""
 
+import pytest
 from kit.drills import VIOLIN, entry
 
 from bookgen.model.music import play
@@ -54,3 +55,16 @@ def test_crossings_without_one_name_have_no_echo() -> None:
     key = "1234-whole.half.whole-place2-strings4321-stage3-low-mirror"
 
     assert found(echoes(key.replace("place2", "place4")), key) is None
+
+
+def test_only_the_last_are_remembered_whether_heard_in_one_run_or_in_two(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("bookgen.planner.echo.REMEMBERED", 2)
+    higher = BASE.replace("place2", "place4")
+    other = BASE.replace("12-whole", "23-half")
+    asked = BASE.replace("12-", "23-").replace("place2", "place4")
+
+    assert found(echoes(higher, other), asked) == higher
+    assert found(echoes(higher, other, other), asked) == higher, "it counts once"
+    assert found(echoes(higher, other, BASE.replace("whole", "half")), asked) is None

@@ -59,10 +59,3 @@ def test_a_day_is_full_when_its_drills_stretch_over_it() -> None:
     assert not found.full()
     found.put(Pick(CROSSING, Role.AGAIN, 1.5))
     assert found.full()
-
-
-def test_a_link_on_the_same_day_counts_as_easier() -> None:
-    here, away = filling(knowing(START)), filling(knowing(START))
-    here.put(Pick(START, Role.START, 2.0))
-
-    assert here.effort(HALF) < away.effort(HALF)

@@ -8,7 +8,8 @@ from kit.knowing import LOW, day, knowing, record, short, shorts
 from bookgen.model.move import moves_of
 from bookgen.plan.document import Role
 from bookgen.plan.record import Printed, Record, Result
-from bookgen.planner.knowledge import Knowledge, hand_of, openings_in
+from bookgen.planner.knowledge import Knowledge, openings_in
+from bookgen.planner.progress import hand_of
 
 S, N = Result.SECURE, Result.NOT_YET
 ONE, OTHER, HIGH = shorts("12W2 4321 1 | 23H4 4321 1 | 12W2 4321 1 high")
@@ -37,12 +38,28 @@ def test_two_results_of_one_day_count_in_their_order() -> None:
     assert read(record(1, ONE, (-1, N), (-1, S))).failed == {}
 
 
-def test_what_was_not_played_is_printed_but_not_met() -> None:
-    known = read(record(7, ONE, (-1, None)))
+def test_on_a_day_with_any_result_the_rest_was_printed_but_not_played() -> None:
+    known = read(record(7, ONE, (-1, None)), record(8, OTHER, (-1, N)))
 
-    assert known.met == set()
-    assert known.covered == set()
-    assert list(known.printed) == [ONE]
+    assert known.met == {OTHER}
+    assert known.covered == moves_of(OTHER)
+    assert set(known.printed) == {ONE, OTHER}
+
+
+def test_a_day_of_which_nothing_is_said_counts_as_secure_by_hope_alone() -> None:
+    known = read(record(7, ONE, (-2, N), (-1, None)), record(8, OTHER, (-1, None)))
+
+    assert known.presumed == set(known.secure) == {ONE, OTHER}
+    assert known.failed == {}
+    assert known.secured == {ONE: day(-1), OTHER: day(-1)}
+
+
+@pytest.mark.parametrize(("told", "heard"), [(-2, True), (-1, True), (0, False), (1, False)])
+def test_a_result_belongs_to_the_last_page_before_it(told: int, *, heard: bool) -> None:
+    page = record(8, OTHER, (-2, None))
+    other = record(7, ONE, (-2, S, told), (0, None))
+
+    assert (OTHER in read(page, other).met) is not heard
 
 
 def test_results_count_up_to_the_day_and_pages_before_it() -> None:
@@ -58,7 +75,7 @@ def test_what_was_printed_last_stands_last() -> None:
     known = read(record(1, ONE, (-3, None), (-1, None)), record(2, OTHER, (-2, S)))
     assert list(known.printed) == [OTHER, ONE]
 
-    known.presume(OTHER, day(0))
+    known.stand(OTHER)
     assert list(known.printed) == [ONE, OTHER]
 
 

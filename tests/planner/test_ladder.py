@@ -120,3 +120,46 @@ def test_the_longest_waiting_comes_first_and_what_lies_outside_not_at_all() -> N
     easiest = [next_rung(knowledge, drill, day(-9), any_fits) for drill in (other, one)]
     assert [rung for rung, _ in rungs(knowledge, any_fits)] == easiest
     assert len(set(easiest)) == 2
+
+
+def test_the_one_on_which_most_hangs_comes_before_the_longest_waiting() -> None:
+    one, other = shorts("23W4 4321 1 high | 34W5 4321 1 high")
+    knowledge = knowing(area=SMALL)
+    for drill, offset in ((one, -1), (other, -3)):
+        result(knowledge, drill, offset, Result.NOT_YET)
+
+    goals = [goal for _, goal in rungs(knowledge, any_fits, lambda drill: (drill != one,))]
+    assert goals == [one, other]
+
+
+def test_where_the_rung_below_waits_the_way_leads_on_down_to_it() -> None:
+    below = NEAR[0]
+    lower = easier_neighbours(knowing(area=SMALL), below)[0]
+    knowledge = knowing(area=SMALL)
+    result(knowledge, HARD, -3, Result.NOT_YET)
+    result(knowledge, below, -2, Result.NOT_YET)
+    found = dict(rungs(knowledge, any_fits, lambda drill: (drill != HARD,)))
+    assert found == {lower: below}, "the same rung serves both"
+
+    result(knowledge, lower, -1, Result.SECURE)
+    assert next(rungs(knowledge, any_fits, lambda drill: (drill != HARD,))) == (below, HARD)
+
+
+def test_no_rung_is_climbed_twice() -> None:
+    knowledge = knowing(area=SMALL)
+    result(knowledge, HARD, -3, Result.NOT_YET)
+    two_down = {
+        other
+        for one in easier_neighbours(knowledge, HARD)
+        for other in easier_neighbours(knowledge, one)
+        if other not in easier_neighbours(knowledge, HARD)
+    }
+
+    def fits(drill: Drill) -> bool:
+        return drill in two_down or drill == HARD
+
+    rung = next_rung(knowledge, HARD, day(-3), fits)
+    assert rung in two_down
+    assert rung is not None
+    result(knowledge, rung, -2, Result.SECURE)
+    assert next_rung(knowledge, HARD, day(-3), fits) in {HARD, *two_down} - {rung}

@@ -11,8 +11,9 @@ from kit.shorthand import VIOLIN
 from bookgen.model.drill import Drill
 from bookgen.model.music import play
 from bookgen.plan.record import Result
-from bookgen.planner.knowledge import Knowledge, hand_of
+from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.opening import CHOICE, WEEK, Past, beginnings, cold_items, known, openings
+from bookgen.planner.progress import hand_of
 
 POOL = pool_of(LOW)
 START = short("12W2 4321 1")

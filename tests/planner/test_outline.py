@@ -20,26 +20,20 @@ STRANGER = Outline(date(2026, 12, 1), Character.ORDINARY, 10.0, 10.0, 2)
         (Role.START, 4.0),
         (Role.AGAIN, 4.0),
         (Role.STEP_BACK, 4.0),
-        (Role.OTHER_WAY, 4.0),
         (Role.COLD, 2.0),
-        (Role.NEW, 2.0),
     ],
 )
 def test_what_is_known_may_take_twice_its_time(role: Role, most: float) -> None:
     assert most_minutes(Pick(MET, role, 2.0), DAY, KNOWLEDGE) == most
 
 
-@pytest.mark.parametrize("role", [Role.STEP_BACK, Role.NEW])
+@pytest.mark.parametrize("role", [Role.STEP_BACK, Role.NEW, Role.OTHER_WAY, Role.PASSAGE])
 def test_what_was_never_met_keeps_to_its_time(role: Role) -> None:
     assert most_minutes(Pick(UNMET, role, 2.0), DAY, KNOWLEDGE) == 2.0
 
 
 def test_the_very_first_opening_may_take_longer() -> None:
     assert most_minutes(Pick(UNMET, Role.START, 1.5), DAY, KNOWLEDGE) == 3.0
-
-
-def test_a_variant_has_only_known_moves_and_may_take_longer() -> None:
-    assert most_minutes(Pick(UNMET, Role.OTHER_WAY, 1.5), DAY, KNOWLEDGE) == 3.0
 
 
 def test_where_new_drills_may_take_the_whole_day_they_may_take_longer() -> None:

@@ -85,8 +85,8 @@ def test_new_drills_get_numbers_that_run_on_and_others_keep_theirs() -> None:
 def test_what_is_left_of_the_day_goes_to_what_may_take_it() -> None:
     drills = ((START, OPENING), (HIGH, NEW), (MIRROR, VARIANT))
 
-    assert [item.minutes for item in page(said(START), *drills, minutes=8.5)] == [3.5, 2.0, 3.0]
-    assert [item.minutes for item in page(said(START), *drills, minutes=60.0)] == [4.0, 2.0, 4.0]
+    assert [item.minutes for item in page(said(START), *drills, minutes=7.5)] == [3.5, 2.0, 2.0]
+    assert [item.minutes for item in page(said(START), *drills, minutes=60.0)] == [4.0, 2.0, 2.0]
 
 
 def test_the_very_first_opening_is_linked_to_nothing() -> None:
