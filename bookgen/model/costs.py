@@ -17,7 +17,7 @@ PARTS: Final = (
     "open",
     "place",
     "high",
-    "harmonic",
+    "beyond",
     "double",
 )
 """The parts that a cost is told by."""
@@ -140,6 +140,7 @@ class PlaceCost:
 
     home: semitones of finger 1 where the hand is at ease; each: for every semitone above.
     half: in half position.
+    beyond: in a position that is not among the player's, more than any way within them.
     high_from, high_each: a stop above that height, for each string below the highest and each
         semitone: thick strings speak badly there and the elbow comes round.
     """
@@ -147,6 +148,7 @@ class PlaceCost:
     home: float
     each: float
     half: float
+    beyond: float
     high_from: float
     high_each: float
 
@@ -155,13 +157,11 @@ class PlaceCost:
 class SoundCost:
     """How the note is made.
 
-    harmonic: a natural harmonic that nobody asked for.
     double: two or more fingers are down together.
     bar: one finger stops two strings.
     crossed: the lower of two notes lies on the higher string.
     """
 
-    harmonic: float
     double: float
     bar: float
     crossed: float

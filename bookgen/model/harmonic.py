@@ -38,8 +38,3 @@ def touches_for_place(above: int) -> tuple[Semitones, ...]:
     ((7,), ())
     """
     return (Semitones(above),) if above in SOUNDS else ()
-
-
-def sounds_as_written(touch: int) -> bool:
-    """Whether the harmonic touched here is the note that a finger would stop here."""
-    return SOUNDS.get(Semitones(touch)) == touch

@@ -1,11 +1,12 @@
 """What it costs to lay the hand for a note, and to come there from the note before."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
 from bookgen.model.costs import Costs, Preference
 from bookgen.model.stop import Stop
+from bookgen.model.units import Semitones
 from bookgen.passage.event import Event
 from bookgen.passage.placement import Pose
 from bookgen.passage.shape import Shape
@@ -28,6 +29,7 @@ class Tariff:
     shape: Shape
     costs: Costs
     prefer: Preference | None
+    positions: Collection[str] | None = None
     scale: dict[str, float] = field(init=False)
     limits: "Limits" = field(init=False)
     bows: dict[int, tuple[float, float]] = field(default_factory=dict)
@@ -63,8 +65,6 @@ class Tariff:
         yield from self.lies(pose)
         yield "fourth", self.costs.finger.fourth * sum(stop.finger == 4 for stop in stopped)  # noqa: PLR2004
         sound = self.costs.sound
-        if pose.touched and not pose.asked:
-            yield "harmonic", sound.harmonic
         if len(stopped) > 1:
             yield "double", sound.double
             bars = len(stopped) - len({stop.finger for stop in stopped})
@@ -102,9 +102,18 @@ class Tariff:
         yield "place", place.each * max(0.0, pose.place - place.home)
         if pose.place == 1:
             yield "place", place.half
+        if self.is_beyond(pose):
+            yield "beyond", place.beyond
         for stop in pose.stopped:
             past = max(0.0, stop.semitones - place.high_from)
             yield "high", place.high_each * past * (stop.string - 1)
+
+    def is_beyond(self, pose: Pose) -> bool:
+        """Whether the hand lies in a position that is not among the player's."""
+        if self.positions is None or not pose.place:
+            return False
+        rule = self.shape.instrument.position_rule
+        return rule.at(1, Semitones(pose.place)) not in self.positions
 
     # --- along the string -------------------------------------------------------------------
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from bookgen.model.marking import Sign
 from bookgen.model.phrase import Phrase, Sound, WrittenNote
 
 
@@ -19,6 +20,7 @@ class Event:
     held: by note, the index of the note of the event before that goes on in it, or None.
     slurred: a slur leads to it from an earlier sound.
     kept: it lies in a group of the player's own, after its first sound.
+    signs: those over it.
     """
 
     bar: int
@@ -30,6 +32,7 @@ class Event:
     held: tuple[int | None, ...]
     slurred: bool = False
     kept: bool = False
+    signs: tuple[Sign, ...] = ()
 
 
 def events_of(phrase: Phrase) -> list[Event]:
@@ -51,7 +54,8 @@ def events_of(phrase: Phrase) -> list[Event]:
             events[-1] = replace(events[-1], lasts=events[-1].lasts + sound.duration)
             continue
         time = (sound.duration, silence, sound.grace)
-        events.append(Event(bar, index, sound.notes, *time, held, slurred, kept))
+        lines = (slurred, kept, marking.signs)
+        events.append(Event(bar, index, sound.notes, *time, held, *lines))
         silence = Fraction(0)
     return events
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations, pairwise, product
 
-from bookgen.model.harmonic import sounds_as_written, touches_for_place, touches_for_sound
+from bookgen.model.harmonic import touches_for_place, touches_for_sound
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import WrittenNote
 from bookgen.model.stop import Stop
@@ -31,7 +31,7 @@ class Pose:
     stops: one for each note. layout: a number that poses with the same stops share.
     place: semitones from the nut to finger 1 of the hand; 0 where only open strings sound.
     opening: 0 for the ordinary hand, see `Shape`. drawn: finger 1 lies behind the place.
-    touched: indexes of the notes that are natural harmonics; asked: the source wants it so.
+    touched: indexes of the notes that are natural harmonics, as the source asks for them.
     stopped: the stops that a finger holds.
     """
 
@@ -43,7 +43,6 @@ class Pose:
     opening: int
     drawn: bool
     touched: tuple[int, ...]
-    asked: bool
 
 
 @dataclass(slots=True)
@@ -69,17 +68,12 @@ class Poses:
     def lay(self, notes: tuple[WrittenNote, ...]) -> Iterator[Pose]:
         """Find every pose for these notes."""
         choices = [options(self.instrument, note) for note in notes]
-        if len(notes) == 1:
-            choices[0].extend(harmonics(choices[0], notes[0]))
-        asked = any(note.harmonic for note in notes)
         for chosen in product(*choices):
             if neighbours([option.string for option in chosen]):
                 for fingers in fingerings(chosen, notes):
-                    yield from self.placed(chosen, fingers, asked=asked)
+                    yield from self.placed(chosen, fingers)
 
-    def placed(
-        self, chosen: Sequence[Option], fingers: Sequence[int], *, asked: bool
-    ) -> Iterator[Pose]:
+    def placed(self, chosen: Sequence[Option], fingers: Sequence[int]) -> Iterator[Pose]:
         """Every pose with these fingers on these strings."""
         stops = tuple(
             Stop(option.string, finger, option.semitones)
@@ -92,7 +86,7 @@ class Poses:
         for place, opening in self.shape.laid(spots) if spots else [(0, 0)]:
             self.count += 1
             drawn = bool(spots) and spots[0][0] == 1 and spots[0][1] < place
-            yield Pose(self.count, layout, stops, held, place, opening, drawn, touched, asked)
+            yield Pose(self.count, layout, stops, held, place, opening, drawn, touched)
 
 
 def options(instrument: Instrument, note: WrittenNote) -> list[Option]:
@@ -122,15 +116,6 @@ def options(instrument: Instrument, note: WrittenNote) -> list[Option]:
         for touches in (touches_for_sound, touches_for_place)
     ]
     return readings[0] or readings[1]
-
-
-def harmonics(stopped: Sequence[Option], note: WrittenNote) -> list[Option]:
-    """Natural harmonics that sound what is written where it would be stopped."""
-    return [
-        Option(option.string, option.semitones, touched=True)
-        for option in stopped
-        if sounds_as_written(option.semitones) and not note.harmonic
-    ]
 
 
 def neighbours(strings: Sequence[StringNumber]) -> bool:

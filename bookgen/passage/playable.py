@@ -1,16 +1,18 @@
 """What of a sound can be played at all, and why the rest cannot."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
+from fractions import Fraction
+from itertools import combinations, product
 
 from bookgen.errors import Message, refused
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.phrase import WrittenNote
 from bookgen.model.stop import Stop
+from bookgen.passage.asked import open_alone, trills, with_free_finger
 from bookgen.passage.event import Event
 from bookgen.passage.lattice import Tie
-from bookgen.passage.placement import Pose, Poses
+from bookgen.passage.placement import Pose, Poses, neighbours, options
 
 Kept = tuple[int, ...]
 """Indexes of the notes of an event that are played."""
@@ -50,8 +52,27 @@ class Playable:
         )
 
 
-def playable(event: Event, poses: Poses) -> Playable:
-    """Find what can be played of an event: all, else all without given marks, else the most."""
+def playable(event: Event, poses: Poses, open_from: Fraction | None = None) -> Playable:
+    """Find what can be played of an event: all, else all without given marks, else the most.
+
+    Where it is trilled, a finger is free for it.
+
+    open_from: from this length on, in whole notes, what open strings can play is played by them,
+        unless a mark says otherwise; None where the player chooses.
+    """
+    found = all_or_most(event, poses)
+    if trills(event) and found.poses:
+        free = with_free_finger(found.poses, poses.shape)
+        note = event.notes[found.kept[-1]]
+        told = () if free else (refused("passage-trill", note=note.pitch),)
+        return replace(found, poses=free or found.poses, told=(*found.told, *told))
+    if open_from is not None and event.lasts >= open_from:
+        return replace(found, poses=open_alone(found.poses) or found.poses)
+    return found
+
+
+def all_or_most(event: Event, poses: Poses) -> Playable:
+    """What can be played of an event, whatever its signs."""
     every = tuple(range(len(event.notes)))
     found = poses.of(event.notes)
     if found:
@@ -79,15 +100,32 @@ def fewer(event: Event, bare: tuple[WrittenNote, ...], poses: Poses) -> Playable
     return Playable(event, (), (), tuple(reasons(bare, (), poses.instrument)))
 
 
-def reasons(notes: Sequence[WrittenNote], kept: Kept, instrument: Instrument) -> list[Message]:
+def reasons(notes: Sequence[WrittenNote], kept: Kept, instrument: Instrument) -> Iterator[Message]:
     """Why each of the notes that are left out is."""
     together = [note.pitch for note in notes]
-    return [
-        out_of_range(note, instrument)
-        or refused("passage-chord", instrument=instrument.key, notes=together, left_out=note.pitch)
-        for index, note in enumerate(notes)
-        if index not in kept
-    ]
+    span, most = narrowest(notes, instrument), instrument.hand.widest_span
+    for index, note in enumerate(notes):
+        if index in kept:
+            continue
+        outside = out_of_range(note, instrument)
+        if outside is not None:
+            yield outside
+        elif span is not None and span > most:
+            yield refused("passage-wide", notes=together, span=span, most=most, left_out=note.pitch)
+        else:
+            yield refused(
+                "passage-chord", instrument=instrument.key, notes=together, left_out=note.pitch
+            )
+
+
+def narrowest(notes: Sequence[WrittenNote], instrument: Instrument) -> int | None:
+    """How many half steps the fingers lie apart at the least; None on no neighbouring strings."""
+    spans = []
+    for chosen in product(*(options(instrument, note) for note in notes)):
+        stopped = [one.semitones for one in chosen if one.semitones]
+        if neighbours([one.string for one in chosen]) and stopped:
+            spans.append(max(stopped) - min(stopped))
+    return min(spans, default=None)
 
 
 def out_of_range(note: WrittenNote, instrument: Instrument) -> Message | None:

@@ -1,14 +1,16 @@
 """A phrase with the best fingering, and with the next best that is really another one."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from math import fsum, inf
+from typing import Final
 
-from bookgen.errors import refused
+from bookgen.errors import Message, refused
 from bookgen.model.costs import Costs, Preference
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
 from bookgen.model.units import Semitones
+from bookgen.passage.asked import FIRST
 from bookgen.passage.cheapest import Way, search
 from bookgen.passage.columns import columns_of
 from bookgen.passage.cost import Part, Tariff
@@ -21,6 +23,9 @@ from bookgen.passage.playable import Playable, playable
 from bookgen.passage.shape import Shape
 from bookgen.passage.window import windows_of
 from bookgen.plan.passage import Fingering, Hand, Placed
+
+BEYOND: Final = "beyond"
+"""The part of the cost of a position that is not among the player's."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,16 +41,26 @@ class Solutions:
 
 
 def solve(
-    phrase: Phrase, instrument: Instrument, costs: Costs, *, prefer: Preference | None = None
+    phrase: Phrase,
+    instrument: Instrument,
+    costs: Costs,
+    *,
+    prefer: Preference | None = None,
+    positions: Collection[str] | None = None,
 ) -> Solutions:
     """Find the cheapest fingering and the next one that is really different.
 
     Groups are left empty; `groups.grouped` fills them.
+
+    positions: those of the player, by their labels; the hand leaves them only where nothing else
+        goes. None is everywhere. Who knows the first position alone plays long notes on open
+        strings.
     """
     poses = Poses(Shape(instrument))
-    played = [playable(event, poses) for event in events_of(phrase)]
+    steps = Steps(Tariff(poses.shape, costs, prefer, positions))
+    open_from = steps.tariff.limits.open_note if positions == {FIRST} else None
+    played = [playable(event, poses, open_from) for event in events_of(phrase)]
     told = [(phrase.bars[one.event.bar].number, text) for one in played for text in one.told]
-    steps = Steps(Tariff(poses.shape, costs, prefer))
     columns = columns_of([one for one in played if one.poses], steps.tariff)
     if not columns:
         return Solutions(Fingering(silent(played), (), 0.0, tuple(told)), None)
@@ -55,17 +70,32 @@ def solve(
         for index in searched.broken
         for name in given_up(columns[index], searched.columns[index])
     )
-    order = {bar.number: index for index, bar in reversed(list(enumerate(phrase.bars)))}
-    unplayable = tuple(sorted(told, key=lambda entry: order[entry[0]]))
     best = searched.best()
     other = elsewhere(steps, searched, best, windows_of(columns, best, steps))
-    ways = [
-        Fingering(placed, (), fsum(fsum(one.cost.values()) for one in placed), unplayable)
-        for way in (best, other)
-        if way is not None
-        for placed in [tuple(told_way(played, searched.columns, way, steps))]
-    ]
-    return Solutions(ways[0], ways[1] if len(ways) > 1 else None)
+    placed = tuple(told_way(played, searched.columns, best, steps))
+    far = {phrase.bars[one.bar].number: None for one in placed if BEYOND in one.cost}
+    told.extend((number, refused("passage-beyond")) for number in far)
+    unplayable = in_order(told, phrase)
+    apart = tuple(told_way(played, searched.columns, other, steps)) if other else ()
+    farther = outside(apart) > outside(placed)
+    another = None if other is None or farther else fingering(apart, unplayable)
+    return Solutions(fingering(placed, unplayable), another)
+
+
+def in_order(told: list[tuple[str, Message]], phrase: Phrase) -> tuple[tuple[str, Message], ...]:
+    """What is told of bars, by their numbers, in the order of the bars."""
+    order = {bar.number: index for index, bar in reversed(list(enumerate(phrase.bars)))}
+    return tuple(sorted(told, key=lambda entry: order[entry[0]]))
+
+
+def fingering(placed: tuple[Placed, ...], told: tuple[tuple[str, Message], ...]) -> Fingering:
+    """A way without its groups."""
+    return Fingering(placed, (), fsum(fsum(one.cost.values()) for one in placed), told)
+
+
+def outside(placed: Sequence[Placed]) -> int:
+    """How many sounds lie in positions that are not among the player's."""
+    return sum(BEYOND in one.cost for one in placed)
 
 
 def given_up(asked: Column, searched: Column) -> Iterator[str]:

@@ -94,6 +94,7 @@ class PlaceTable(Table):
     home: HalfSteps
     each: Amount
     half: Amount
+    beyond: Amount
     high_from: HalfSteps
     high_each: Amount
 
@@ -101,7 +102,6 @@ class PlaceTable(Table):
 class SoundTable(Table):
     """`[sound]`."""
 
-    harmonic: Amount
     double: Amount
     bar: Amount
     crossed: Amount

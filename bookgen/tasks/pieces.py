@@ -9,7 +9,7 @@ from bookgen.errors import BookgenError, Finding, Said, told
 from bookgen.model.costs import Preference
 from bookgen.passage.groups import grouped
 from bookgen.passage.program import Comes, drill_plan, ladders_to, needs_of
-from bookgen.passage.solve import solve
+from bookgen.passage.solve import Solutions, solve
 from bookgen.plan.passage import Passage
 from bookgen.planner.request import Goal
 from bookgen.readers.fingering import read_costs
@@ -34,7 +34,7 @@ def passage_of(
     """The fingering of a passage with its groups and the ladders that lead to them."""
     comes = comes_from(asked, known, day)
     instrument = asked.instrument
-    found = solve(file.phrase, instrument, read_costs(), prefer=prefer)
+    found = fingered(file, asked, prefer)
     best = grouped(found.best, file.phrase, instrument)
     other = None if found.other is None else grouped(found.other, file.phrase, instrument)
     ladders = ladders_to(needs_of(best, file.phrase, instrument), instrument, comes)
@@ -52,6 +52,12 @@ def passage_of(
         ladders=ladders,
         plan=plan,
     )
+
+
+def fingered(file: PassageFile, asked: Asked, prefer: Preference | None) -> Solutions:
+    """The best ways to play a passage, in the player's own positions where we know them."""
+    own = None if asked.is_stranger else frozenset(asked.player.cover.positions)
+    return solve(file.phrase, asked.instrument, read_costs(), prefer=prefer, positions=own)
 
 
 def goals_of(asked: Asked, known: Known, first: Date) -> tuple[Goal, ...]:
@@ -80,7 +86,7 @@ def goals(asked: Asked, comes: Comes) -> Iterator[Goal]:
             number=number,
         )
         file = piece_of(piece, asked, place)
-        found = solve(file.phrase, asked.instrument, read_costs(), prefer=piece.prefer)
+        found = fingered(file, asked, piece.prefer)
         best = grouped(found.best, file.phrase, asked.instrument)
         needs = needs_of(best, file.phrase, asked.instrument)
         ladders = ladders_to(needs, asked.instrument, comes)

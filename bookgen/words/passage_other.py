@@ -103,7 +103,7 @@ def parts(found: Iterable[str], speech: Speech) -> str:
         "open": speech.say("open strings"),
         "place": speech.say("higher positions"),
         "high": speech.say("high places on low strings"),
-        "harmonic": speech.say("harmonics"),
+        "beyond": speech.say("positions that are not yours"),
         "double": speech.say("double stops"),
     }
     return speech.listed([names[part] for part in found])

@@ -120,6 +120,12 @@ SENTENCES: Final[Mapping[str, str]] = {
         "{note} cannot be played as given on the {instrument} ({given}); solved without"
     ),
     "passage-hand": "no hand takes this group without moving; it moves once here",
+    "passage-beyond": "your positions do not reach these notes; the hand leaves them here",
+    "passage-trill": "no finger is free for the trill on {note}",
+    "passage-wide": (
+        "{notes} need a hand of {span} half steps on strings side by side, and it opens to {most}; "
+        "{left_out} is left out"
+    ),
     "passage-tie": "no hand can hold the tie into this note",
     "pitch-accidentals": "{letter} with {count} accidentals cannot be written",
     "pitch-letter": "'{letter}' is no letter of a pitch name",

@@ -6,9 +6,7 @@ from math import log2
 import pytest
 
 from bookgen.model.harmonic import (
-    SOUNDS,
     TOUCHES,
-    sounds_as_written,
     touches_for_place,
     touches_for_sound,
 )
@@ -39,8 +37,3 @@ def test_a_height_is_what_sounds_or_what_is_touched(
 ) -> None:
     assert touches_for_sound(above) == sounds
     assert touches_for_place(above) == place
-
-
-def test_some_harmonics_sound_where_they_are_touched() -> None:
-    assert [touch for touch in SOUNDS if sounds_as_written(touch)] == [12, 19, 24]
-    assert not sounds_as_written(6)

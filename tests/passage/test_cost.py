@@ -78,7 +78,7 @@ def test_a_stretch_costs_less_where_the_spacings_are_smaller() -> None:
 
 def test_a_low_first_finger_is_drawn_back_or_half_position() -> None:
     assert own("Eb4:1@III", 2) == {"stretch": pytest.approx(0.3 * shrink(2))}
-    assert own("Eb4:1@III", 1) == {"place": pytest.approx(0.2)}
+    assert own("Eb4:1@III", 1) == {"place": pytest.approx(0.4)}
 
 
 def test_fingers_drawn_together_cost_and_the_closed_hand_of_a_cello_does_not() -> None:
@@ -159,7 +159,7 @@ def test_the_same_finger_lies_over_hops_or_slides() -> None:
 def test_a_quick_slide_costs_more() -> None:
     slide = ("F4:2@III", 2), ("F#4:2@III", 2)
 
-    assert change(*slide, quick=True) == {"finger": pytest.approx(1.2)}
+    assert change(*slide, quick=True) == {"finger": pytest.approx(0.7)}
 
 
 def test_the_hand_is_laid_anew_within_a_slur_at_three_times_the_cost() -> None:
@@ -213,13 +213,12 @@ def test_crossings_are_counted_from_the_lower_note_up() -> None:
     assert crossings(pose("E4:1@III+C#5:2@II", 2).stops) == 0
 
 
-def test_a_harmonic_costs_where_nobody_asked_for_it() -> None:
-    for text, expected in [("A5:3@II", 0.5), ("A5:o", 0.0)]:
-        touched = [
-            one for one in POSES.of(notes_of(text)) if one.touched and one.stops[0].string == 2
-        ]
-        costs = {TARIFF.told(TARIFF.own(one, event())).get("harmonic", 0.0) for one in touched}
-        assert costs == {expected}
+def test_a_position_that_is_not_the_players_costs_more_than_anything_else() -> None:
+    first = Tariff(SHAPE, COSTS, None, {"1st"})
+
+    assert "beyond" not in first.told(first.own(pose("E4:1@III", 2), event()))
+    assert first.told(first.own(pose("G4:1@III", 5), event()))["beyond"] == 40.0
+    assert "beyond" not in first.told(first.own(pose("D4:0", 0), event()))
 
 
 def test_a_guide_is_the_same_finger_on_the_same_string() -> None:

@@ -73,7 +73,7 @@ def test_a_harmonic_that_no_string_has_is_stopped() -> None:
     assert said(stopped.told) == [
         "G♯4 cannot be played as given on the violin (harmonic); solved without",
     ]
-    assert not any(pose.asked for pose in stopped.poses)
+    assert not any(pose.touched for pose in stopped.poses)
 
 
 def test_a_chord_past_the_hand_of_the_bass_keeps_its_upper_note() -> None:

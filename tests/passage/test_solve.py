@@ -142,13 +142,6 @@ def test_a_grace_note_makes_it_harder() -> None:
     assert solved("B4 gB4 B6").best.cost > solved("B4 B4 B6").best.cost
 
 
-def test_the_octave_on_the_string_is_touched_where_that_saves_a_shift() -> None:
-    best = solved("B4:1@II A5@II B4:1@II").best
-
-    assert [one.touched for one in best.placed] == [(), (0,), ()]
-    assert "harmonic" in best.placed[1].cost
-
-
 CLIMB = "C5 D5 E5 F5 | G5 A5 B5 C6 | D6 E6 D6 C6 | A4 Bb3 Eb4 Ab4"
 FLATS = "A3 C4 Eb4 F4 A4:4 Bb4 D5 Eb5:4"
 

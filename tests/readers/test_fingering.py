@@ -36,7 +36,7 @@ def test_every_number_names_where_it_comes_from() -> None:
         ("[prefer.low]", "[prefer.lowest]", "Invalid enum value 'lowest'"),
         ("[prefer.few-shifts]\nshift = 3.0", "", "prefer: its preferences"),
         ("place = 6.0", "placing = 6.0", "prefer: low names 'placing'"),
-        ("half = 0.2", "half = ", "fingering.toml: "),
+        ("half = 0.4", "half = ", "fingering.toml: "),
     ],
 )
 def test_damage_is_told_with_its_place_and_mend(was: str, becomes: str, told: str) -> None:
