@@ -9,7 +9,7 @@ from kit.shell import bookgen, refused
 from bookgen.studio.practice_log import open_log
 
 DAY = ("--date", "2026-12-01")
-STUDIO = "[players.Ines]\nminutes = 4\n"
+STUDIO = '[players.Ines]\nminutes = 4\npositions = ["half", "1st"]\n'
 AIR = "title: Harbour air\nbar: 5\nD4 E4 F#4 | G4 A4 B4 |\n"
 LOG = "practice-log.sqlite"
 

@@ -96,8 +96,8 @@ def test_a_double_stop_wider_than_the_hand_is_told_as_that() -> None:
         (
             "1",
             (
-                "G♯3 and F5 need a hand of 14 half steps on strings side by side, and it opens to 7; "
-                "G♯3 is left out"
+                "G♯3 and F5 need a hand of 14 half steps on strings side by side,"
+                " and it opens to 7; G♯3 is left out"
             ),
         )
     ]
