@@ -30,6 +30,10 @@ def add(commands: Commands) -> None:
     parser.add_argument(
         "--prefer", metavar="WISH", help=say("low, one-string, few-shifts or few-stretches")
     )
+    parser.add_argument("--spots", metavar="N", help=say("so many hard spots; 8, of a movement 10"))
+    parser.add_argument(
+        "--all-hands", action="store_true", help=say("drills for every frame of the hand besides")
+    )
     add_player_argument(parser)
     add_instrument_arguments(parser)
     parser.add_argument("--date", metavar="D", help=say("from what is known on that day; today"))
@@ -46,7 +50,9 @@ def run_passage(given: argparse.Namespace) -> str:
         BookgenError: the file cannot be read, or something else that was given is wrong.
     """
     wish = Wish(given.instrument, given.size, player=given.player)
-    wanted = PassageWish(given.file, given.bars, given.part, given.prefer)
+    wanted = PassageWish(
+        given.file, given.bars, given.part, given.prefer, given.spots, given.all_hands
+    )
     day = read_date(given.date)
     made = make_passage(here(), wish, wanted, page_wish(given), day, busy(given))
     return handed_over(made, given)

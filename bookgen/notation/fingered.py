@@ -1,7 +1,7 @@
 """A phrase with its fingering: what is told with each sound, and the brackets of groups."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
@@ -10,7 +10,8 @@ from bookgen.model.phrase import Phrase
 from bookgen.model.stop import Stop
 from bookgen.notation.sounds import Place, places, sound_at
 from bookgen.notation.tie import Ties, ties_of
-from bookgen.plan.passage import Fingering
+from bookgen.plan.passage import Fingering, Placed, Spot
+from bookgen.plan.passage_facts import Change
 
 if TYPE_CHECKING:
     from bookgen.model.pitch import Pitch
@@ -52,10 +53,29 @@ NO_MARK: Final = Mark({}, "", frozenset())
 
 
 @dataclass(frozen=True, slots=True)
+class Reading:
+    """What a player reads besides fingers and frames.
+
+    changes: fingers that go low or high, by the index of the sound in the fingering.
+    spots: hard ones, by their numbers under the staff.
+    thin: fingers that follow from the one before are left out.
+    """
+
+    changes: Mapping[int, Sequence[Change]] = field(default_factory=dict)
+    spots: Sequence[Spot] = ()
+    thin: bool = False
+
+
+PLAIN: Final = Reading()
+
+
+@dataclass(frozen=True, slots=True)
 class Fingered:
     """A phrase and what is printed with it, by the places of its sounds.
 
     opens, closes: where brackets of groups begin, with their letters, and end.
+    arrows: by finger whether it stands higher or lower than before.
+    hard, eased: where hard spots begin, with their numbers, and end.
     """
 
     phrase: Phrase
@@ -63,18 +83,56 @@ class Fingered:
     ties: Mapping[Place, Ties]
     opens: Mapping[Place, str]
     closes: frozenset[Place]
+    arrows: Mapping[Place, Mapping[int, bool]] = field(default_factory=dict)
+    hard: Mapping[Place, int] = field(default_factory=dict)
+    eased: frozenset[Place] = frozenset()
 
 
-def fingered(phrase: Phrase, fingering: Fingering) -> Fingered:
+def fingered(phrase: Phrase, fingering: Fingering, reading: Reading = PLAIN) -> Fingered:
     """Gather what is printed with a phrase."""
     brackets = list(brackets_of(phrase, fingering))
+    marks = marks_of(phrase, fingering)
+    order = [(placed.bar, placed.sound) for placed in fingering.placed]
+    if reading.thin:
+        for place in map(order.__getitem__, plain_fingers(fingering, reading)):
+            marks[place] = replace(marks[place], stops={})
     return Fingered(
         phrase=phrase,
-        marks=marks_of(phrase, fingering),
+        marks=marks,
         ties=ties_of(phrase),
         opens={bracket.first: bracket.letter for bracket in brackets},
         closes=frozenset(bracket.last for bracket in brackets),
+        arrows={
+            order[index]: {change.now.finger: change.by > 0 for change in changes}
+            for index, changes in reading.changes.items()
+        },
+        hard={order[spot.first]: spot.number for spot in reading.spots},
+        eased=frozenset(order[spot.last] for spot in reading.spots),
     )
+
+
+def plain_fingers(fingering: Fingering, reading: Reading) -> Iterator[int]:
+    """The sounds whose finger follows from the one before: the same one, or its neighbour.
+
+    A finger is told where a frame or a spot begins, where it goes low or high, at a new string or
+    place, and in double stops.
+    """
+    begins = {group.first for group in fingering.groups} | {spot.first for spot in reading.spots}
+    begins |= {*reading.changes}
+    for index, (before, here) in enumerate(pairwise(fingering.placed), start=1):
+        told = index in begins or not len(before.stops) == len(here.stops) == 1
+        one, other = before.stops[0], here.stops[0]
+        if told or one is None or other is None or one.string != other.string or here.touched:
+            continue
+        moved = None not in {before.hand, here.hand} and place_of(before) != place_of(here)
+        held = one.finger and other.finger
+        if held and not moved and abs(one.finger - other.finger) <= 1:
+            yield index
+
+
+def place_of(placed: Placed) -> int:
+    """Where the hand lies; 0 where only open strings sound."""
+    return placed.hand.place if placed.hand else 0
 
 
 def marks_of(phrase: Phrase, fingering: Fingering) -> dict[Place, Mark]:

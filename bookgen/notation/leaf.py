@@ -1,6 +1,6 @@
 """A note, a chord or a gap as abjad's leaf, and what hangs on it: the writer of all our music."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import cache
 from typing import Final
@@ -60,10 +60,21 @@ def put_before(music: abjad.Component, commands: Iterable[str]) -> None:
         abjad.attach(abjad.LilyPondLiteral(found, site="absolute_before"), music)
 
 
-def finger_commands(fingers: Iterable[int]) -> Iterator[str]:
-    """Finger numbers above a note, that of the lowest string in the lowest row."""
+NO_ARROWS: Final[Mapping[int, bool]] = {}
+
+
+def finger_commands(
+    fingers: Iterable[int], arrows: Mapping[int, bool] = NO_ARROWS
+) -> Iterator[str]:
+    """Finger numbers above a note, that of the lowest string in the lowest row.
+
+    arrows: by finger whether it goes up or down.
+    """
     for row, finger in enumerate(fingers):
-        yield rf"^\atFinger {row} {finger}"
+        if finger in arrows:
+            yield rf"^\{'atHigh' if arrows[finger] else 'atLow'} {row} {finger}"
+        else:
+            yield rf"^\atFinger {row} {finger}"
 
 
 def write_strings(leaf: abjad.Leaf, numeral: str) -> None:

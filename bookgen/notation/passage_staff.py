@@ -19,7 +19,7 @@ from bookgen.notation.bars import (
     writable,
 )
 from bookgen.notation.clef import clefs_of
-from bookgen.notation.fingered import NO_MARK, Fingered, Mark, fingered
+from bookgen.notation.fingered import NO_MARK, PLAIN, Fingered, Mark, Reading, fingered
 from bookgen.notation.leaf import (
     NoteOrChord,
     finger_commands,
@@ -143,14 +143,26 @@ class PassageWriter:
         """The fingers over a sound, and the ends of brackets."""
         if first:
             stops = self.score.marks.get(place, NO_MARK).stops
-            yield from finger_commands(stop.finger for _, stop in sorted(stops.items()))
+            fingers = [stop.finger for _, stop in sorted(stops.items())]
+            yield from finger_commands(fingers, self.score.arrows.get(place, {}))
             if place in self.score.opens:
                 yield rf'\group "{self.score.opens[place]}"'
+            yield from self.spot(place)
         if last and place in self.score.closes:
             yield r"\endGroup"
+        if last and place in self.score.eased and place not in self.score.hard:
+            yield r"\endSpot"
+
+    def spot(self, place: Place) -> Iterator[str]:
+        """The number of a hard spot that begins there; one of a single sound has no bracket."""
+        if place in self.score.hard:
+            command = r"\loneSpot" if place in self.score.eased else r"\spot"
+            yield f'{command} "{self.score.hard[place]}"'
 
 
-def passage_music(phrase: Phrase, fingering: Fingering, instrument: Instrument) -> str:
+def passage_music(
+    phrase: Phrase, fingering: Fingering, instrument: Instrument, reading: Reading = PLAIN
+) -> str:
     """The LilyPond text of a passage's staff.
 
     Nothing stands in it but notes, numbers and letters of ours: no word that a user wrote.
@@ -161,7 +173,7 @@ def passage_music(phrase: Phrase, fingering: Fingering, instrument: Instrument) 
     if not phrase.bars:
         msg = "a passage without bars has nothing to engrave"
         raise ValueError(msg)
-    writer = PassageWriter(fingered(phrase, fingering))
+    writer = PassageWriter(fingered(phrase, fingering, reading))
     bars = [list(writer.bar(number)) for number in range(len(phrase.bars))]
     staff = abjad.Staff([component for bar in bars for component in bar])
     write_clefs_and_keys(bars, phrase, clefs_of(phrase, instrument))

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Final
 from bookgen.model.instrument import Instrument
 from bookgen.notation.clef import clef_of
 from bookgen.notation.drill_score import DrillScore
+from bookgen.notation.fingered import Reading
 from bookgen.notation.style import SIZES, Style
 from bookgen.plan.passage import Passage
 from bookgen.plan.passage_excerpt import Excerpt
+from bookgen.plan.passage_facts import changes_of
 
 if TYPE_CHECKING:
     import jinja2
@@ -24,7 +26,7 @@ MARGIN_MM: Final = 10.0
 """Left and right of the music on the engraved page, as style.ily sets it."""
 
 DRILL_FILES: Final = ("moves.ily", "ties.ily", "style.ily")
-PASSAGE_FILES: Final = (*DRILL_FILES, "groups.ily", "passage.ily")
+PASSAGE_FILES: Final = (*DRILL_FILES, "groups.ily", "spots.ily", "passage.ily")
 """Of our engraving style, in their order."""
 
 
@@ -65,29 +67,36 @@ def passage_source(passage: Passage, instrument: Instrument, style: Style, width
     """
     from bookgen.notation.passage_staff import passage_music  # noqa: PLC0415
 
+    reading = Reading(changes_of(passage.best), passage.spots, thin=True)
     entry = {
         "key": f"{len(passage.phrase.bars)} bars for the {instrument.key}",
         "width_mm": width_mm,
-        "music": passage_music(passage.phrase, passage.best, instrument),
+        "music": passage_music(passage.phrase, passage.best, instrument, reading),
     }
     return in_our_style([entry], style, PASSAGE_FILES, width_mm)
 
 
 def excerpts_source(
-    excerpts: Sequence[Excerpt], instrument: Instrument, style: Style, width_mm: float
+    excerpts: Sequence[tuple[Excerpt, float]], instrument: Instrument, style: Style
 ) -> str:
-    """Write excerpts of a passage as one LilyPond file; page k of its PDF is excerpt k."""
+    """Write excerpts of a passage as one LilyPond file; page k of its PDF is excerpt k.
+
+    excerpts: each with the width of its line in millimetres.
+    """
     from bookgen.notation.passage_staff import passage_music  # noqa: PLC0415
 
     entries = [
         {
-            "key": f"{excerpt.letter}, {len(excerpt.fingering.placed)} sounds",
-            "width_mm": width_mm,
-            "music": passage_music(excerpt.phrase, excerpt.fingering, instrument),
+            "key": f"spot {excerpt.number}, {len(excerpt.fingering.placed)} sounds",
+            "width_mm": round(width_mm, 2),
+            "music": passage_music(
+                excerpt.phrase, excerpt.fingering, instrument, Reading(excerpt.changes)
+            ),
         }
-        for excerpt in excerpts
+        for excerpt, width_mm in excerpts
     ]
-    return in_our_style(entries, style, (*PASSAGE_FILES, "excerpt.ily"), width_mm)
+    widest = max(width_mm for _, width_mm in excerpts)
+    return in_our_style(entries, style, (*PASSAGE_FILES, "excerpt.ily"), widest)
 
 
 def in_our_style(

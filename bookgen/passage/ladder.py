@@ -1,206 +1,186 @@
-"""The shortest way from what is secure to the hands that a passage needs, one change a step."""
+"""A few drills that lead from what is secure to a spot, and end on the spot's own frame."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
-from heapq import heappop, heappush
-from itertools import count, pairwise
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import groupby
 from typing import Final
 
 from bookgen.model.drill import Drill
-from bookgen.model.instrument import Instrument
-from bookgen.model.move import Move
-from bookgen.model.route import Return
-from bookgen.model.spacing import Frame, Spacing
-from bookgen.model.units import Semitones, StringNumber
-from bookgen.plan.passage import Group, Ladder
-from bookgen.planner.area import Area, string_sets
+from bookgen.model.route import Return, route
+from bookgen.model.units import StringNumber
+from bookgen.passage.holding import holding, steps_below
+from bookgen.passage.needs import needs_of, weight_of
+from bookgen.passage.secure import Secure
+from bookgen.passage.sounds import Sounds
+from bookgen.plan.passage import Fingering, Ladder, Need, Spot
 from bookgen.planner.graph import Graph
 
-EVERYWHERE: Final = 2
-"""The fewest strings that a drill crosses."""
+SHORT: Final = range(3, 6)
+"""Notes of a drill that are neither nothing nor a whole line: three to five."""
 
-STEP: Final = 1.0
-"""What a step costs beside the difficulty of the drill it leads to; own choice."""
+LONG: Final = 8
 
-CROSS: Final = 3
-TOGETHER: Final = 5
-"""Stages at which every note crosses, and at which two strings sound together."""
-
-BETWEEN: Final = {
-    Spacing.MINOR_THIRD: (Spacing.WHOLE, Spacing.HALF),
-    Spacing.MAJOR_THIRD: (Spacing.WHOLE, Spacing.WHOLE),
-}
-"""How a finger that does not play stands between two that do (common practice, no source)."""
+LENGTH: Final = 0.5
+"""From so many notes on each takes that much from a drill's worth; own choice."""
 
 
-def open_area(instrument: Instrument) -> Area:
-    """Everything that the hand of an instrument takes, stretches too."""
-    reaches = instrument.hand.reaches
-    frames = (Frame.pair(reach.low, reach.high, reach.spacing) for reach in reaches)
-    return Area(
-        tuple(dict.fromkeys(frames)),
-        None,
-        string_sets(instrument, EVERYWHERE),
-        TOGETHER,
-        stretches=True,
-    )
+@dataclass(slots=True)
+class Ladders:
+    """The ladders of a passage; what one has the next ones share.
 
-
-def ladders(
-    needs: Mapping[str, Collection[Drill]], graph: Graph, secure: Iterable[Drill]
-) -> tuple[Ladder, ...]:
-    """A ladder for every group, in their order; what one ladder has the next ones share.
-
-    needs: the drills that each group needs, by its letter; see `needed`.
-    graph: of an area that holds the passage's places; a drill outside of it has no ladder.
-    secure: the drills from which the player comes.
+    graph: of an area that holds whatever the hand takes; most: drills of a spot.
+    taken: the drills of all ladders so far.
     """
-    known = dict.fromkeys(secure)
-    taken: dict[Drill, None] = {}
-    found = []
-    for letter, drills in needs.items():
-        steps: dict[Drill, None] = {}
-        for drill in drills:
-            steps.update(dict.fromkeys(way_to(drill, graph, {**known, **taken, **steps})))
-        shared = [drill for drill in drills if drill in taken]
-        found.append(Ladder(letter, tuple(steps), tuple(shared)))
-        taken.update(steps)
-    return tuple(found)
 
+    sounds: Sounds
+    graph: Graph
+    secure: Secure
+    most: int
+    taken: dict[Drill, None] = field(default_factory=dict)
 
-def way_to(target: Drill, graph: Graph, known: Collection[Drill]) -> list[Drill]:
-    """The easiest chain of links from what is known to a drill; empty where there is none.
+    def to_spots(self, spots: Sequence[Spot]) -> tuple[Ladder, ...]:
+        """A ladder to every spot, in their order; the hardest choose first."""
+        found = {}
+        for spot in sorted(spots, key=lambda spot: -spot.score):
+            needs = self.needs(range(spot.first, spot.last + 1))
+            found[spot.number] = self.ladder(needs, spot=spot.number, most=self.most)
+        return tuple(shared_in([found[spot.number] for spot in spots]))
 
-    A hand is entered at stage 1 and climbs from there; so only the way to the hand itself is
-    looked for, from all that is known at stage 1.
-    """
-    climb: list[Drill] = []
-    here: Drill | None = target
-    while here is not None and here not in known:
-        climb.append(here)
-        here = graph.gate(here)
-    if here is not None:
-        return climb[::-1]
-    way = on_one_string(climb[-1], graph, known)
-    return [*way, *climb[-2::-1]] if way else []
+    def to_frames(self, before: Sequence[Ladder]) -> tuple[Ladder, ...]:
+        """A ladder to every frame of the passage, as long as it has to be."""
+        found = []
+        for letter, indexes in sounds_by_letter(self.sounds.fingering).items():
+            needs = self.needs(indexes)
+            if needs:
+                found.append(self.ladder(needs, letter=letter, most=len(needs) * 3))
+        return tuple(shared_in([*before, *found]))[len(before) :]
 
+    def needs(self, indexes: Collection[int]) -> list[Need]:
+        """What some sounds ask, the hardest first."""
+        return needs_of(indexes, self.sounds, self.graph.weights.effort)
 
-def on_one_string(target: Drill, graph: Graph, known: Collection[Drill]) -> list[Drill]:
-    """The easiest chain of drills of stage 1, from one that is known to the target.
-
-    Its cost is a step and the difficulty for each drill in it (Dijkstra's algorithm).
-    """
-    order = count()
-    before: dict[Drill, Drill | None] = {}
-    ahead: list[tuple[float, int, Drill, Drill | None]] = []
-    for drill in known:
-        if drill.stage == 1:
-            heappush(ahead, (0.0, next(order), drill, None))
-    while ahead:
-        cost, _, drill, origin = heappop(ahead)
-        if drill in before:
-            continue
-        before[drill] = origin
-        if drill == target:
-            return chain(drill, before)
-        for _, other in graph.neighbours(drill):
-            if other.stage == 1 and other not in before:
-                further = cost + STEP + graph.difficulty(other)
-                heappush(ahead, (further, next(order), other, drill))
-    return []
-
-
-def chain(drill: Drill, before: Mapping[Drill, Drill | None]) -> list[Drill]:
-    """The steps to a drill, without the known one from which they start."""
-    found = []
-    here: Drill | None = drill
-    while here is not None and before[here] is not None:
-        found.append(here)
-        here = before[here]
-    return found[::-1]
-
-
-def needed(
-    group: Group,
-    moves: Collection[Move],
-    together: Collection[tuple[int, int]],
-    instrument: Instrument,
-) -> tuple[Drill, ...]:
-    """The drills whose hands a group is made of: a pair for each two neighbouring fingers.
-
-    Each pair lies on the strings that the group crosses: at stage 5 where the group sounds its
-    fingers together, at stage 3 where it crosses between them, else at stage 1.
-
-    moves: those of the group; see `groups.moves_in`. together: lower and higher finger of
-        what sounds together.
-    """
-    strings = run_of(moves, instrument)
-    crossed = {
-        (min(ends), max(ends))
-        for ends in ((move.first.finger, move.then.finger) for move in moves if move.crosses)
-        if min(ends) > 0
-    }
-    frames = [frame for frame in (group.frame, *group.others) if frame is not None]
-    pairs = (pair for frame in frames for pair in pairs_of(frame, lowest(frame, group)))
-    drills = (
-        Drill(
-            instrument.key,
-            pair,
-            pair.fingers,
-            place,
-            strings,
-            TOGETHER if within(pair, together) else CROSS if within(pair, crossed) else 1,
-            Return.SAME,
+    def ladder(
+        self, needs: Sequence[Need], *, spot: int = 0, letter: str = "", most: int
+    ) -> Ladder:
+        """The drills for what is needed and not secure."""
+        left = [need for need in needs if not self.secure.has(need)]
+        options = holding(left, self.sounds.instrument)
+        ends = list(self.ends(left, options))
+        picked = self.with_climbs(ends, options, most)
+        met = frozenset(need for drill in picked for need in options.get(drill, ()))
+        held = frozenset(need for some in options.values() for need in some)
+        self.taken.update(dict.fromkeys(picked))
+        return Ladder(
+            spot=spot,
+            letter=letter,
+            drills=tuple(picked),
+            missing=tuple(need for need in left if need not in held),
+            crowded=tuple(need for need in left if need in held and need not in met),
         )
-        for pair, place in pairs
-    )
-    return tuple(dict.fromkeys(drills))
+
+    def ends(self, needs: Sequence[Need], options: dict[Drill, frozenset[Need]]) -> Iterator[Drill]:
+        """The drills that have everything, that with the most first.
+
+        Of equal ones one that an earlier ladder has, then one of about four notes, for it stands
+        beside its chart; then the easiest.
+        """
+        left = set(needs)
+        weights = {need: weight_of(need, self.graph.weights.effort) for need in needs}
+
+        def worth(drill: Drill) -> tuple[float, bool, int, float, str]:
+            own = round(sum(weights[need] for need in options[drill] & left), 6)
+            notes = written_notes(drill)
+            long = max(0, SHORT[0] - notes, notes - SHORT[-1])
+            own -= LENGTH * max(0, notes - LONG)
+            return own, drill in self.taken, -long, -self.graph.difficulty(drill), drill.key
+
+        while left and options:
+            best = max(options, key=worth)
+            if not options[best] & left:
+                return
+            yield best
+            left -= options[best]
+
+    def with_climbs(
+        self, ends: Sequence[Drill], options: Mapping[Drill, frozenset[Need]], most: int
+    ) -> list[Drill]:
+        """The first of the ends with all that leads to it, of the others what there is room for.
+
+        String by string comes first, double stops last, and of one stage the drill that has the
+        most. An end whose needs are met on the way to
+        another is left out.
+        """
+        picked: dict[Drill, Drill] = {}
+        for end in ends:
+            met = {need for drill in picked for need in options.get(drill, ())}
+            if options[end] <= met:
+                continue
+            strings = {one.string for need in options[end] for one in (need.first, need.then)}
+            steps = [*self.steps(end, strings, picked), end]
+            new = [step for step in steps if step not in picked]
+            if len(picked) + len(new) <= most:
+                picked |= dict.fromkeys(new, end)
+            elif len(picked) < most and end not in picked:
+                picked[end] = end
+        by_end = {end: [step for step, of in picked.items() if of == end] for end in ends}
+        rising = [step for end in reversed(ends) for step in by_end[end]]
+        return sorted(rising, key=lambda step: step.stage)
+
+    def steps(
+        self, end: Drill, strings: Collection[StringNumber], picked: Collection[Drill]
+    ) -> Iterator[Drill]:
+        """What leads to a drill and is not secure; a hand has one drill string by string.
+
+        strings: that are played.
+        """
+        for step in steps_below(end, strings):
+            if not self.known(step):
+                yield next((one for one in (*picked, *self.taken) if alike(one, step)), step)
+
+    def known(self, drill: Drill) -> bool:
+        """Every move of a drill is secure."""
+        return self.graph.moves(drill) <= self.secure.moves
 
 
-def within(pair: Frame, spans: Collection[tuple[int, int]]) -> bool:
-    """Some of the spans, from a lower finger to a higher one, reaches over both of the pair."""
-    low, high = pair.fingers
-    return any(lower <= low and high <= higher for lower, higher in spans)
+def written_notes(drill: Drill) -> int:
+    """Notes of a drill as it is written: the way up alone where the way back mirrors it."""
+    found = route(drill.strings, drill.order, drill.stage, drill.back)
+    mirrors = drill.back is Return.MIRROR or drill.turns_alike
+    ways = found.up if mirrors else (*found.up, *found.down)
+    return sum(map(len, ways))
 
 
-def lowest(frame: Frame, group: Group) -> Semitones:
-    """Where the lowest finger of a frame of the group stands: its own place, whatever the frame.
+def alike(one: Drill, other: Drill) -> bool:
+    """Two drills of one hand at one stage.
 
-    Another frame of the same placement may lack the lowest finger; the next one it shares with
-    the group's frame tells where it lies.
+    Order and way back make no other drill of it, nor do the strings where none is crossed soon.
     """
-    if group.frame is None or frame.fingers[0] == group.frame.fingers[0]:
-        return group.place
-    shared = [finger for finger in frame.fingers if finger in group.frame.fingers]
-    if not shared:
-        return group.place
-    at = group.place + group.frame.offset(shared[0])
-    return Semitones(at - frame.offset(shared[0]))
+    same = (one.frame, one.place, one.stage) == (other.frame, other.place, other.stage)
+    return same and (one.stage == 1 or one.strings == other.strings)
 
 
-def pairs_of(frame: Frame, place: Semitones) -> Iterator[tuple[Frame, Semitones]]:
-    """The pairs of neighbouring fingers in a frame, with the place of the lower finger.
-
-    A finger that does not play stands where it usually does between the two beside it.
-    """
-    for (low, high), spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True):
-        at = Semitones(place + frame.offset(low))
-        parts = BETWEEN.get(spacing) if high - low > 1 else None
-        if parts is None or len(parts) != high - low:
-            yield Frame.pair(low, high, spacing), at
-            continue
-        for finger, part in zip(range(low, high), parts, strict=True):
-            yield Frame.pair(finger, finger + 1, part), at
-            at = Semitones(at + part.semitones)
+def shared_in(ladders: Sequence[Ladder]) -> Iterator[Ladder]:
+    """The ladders with what an earlier one has already."""
+    met: set[Drill] = set()
+    for ladder in ladders:
+        shared = tuple(drill for drill in ladder.drills if drill in met)
+        yield Ladder(
+            ladder.spot, ladder.drills, shared, ladder.missing, ladder.crowded, ladder.letter
+        )
+        met.update(ladder.drills)
 
 
-def run_of(moves: Collection[Move], instrument: Instrument) -> tuple[StringNumber, ...]:
-    """The strings from the lowest to the highest that the moves touch, at least two."""
-    touched = {stop.string for move in moves for stop in (move.first, move.then)}
-    every = instrument.string_numbers()
-    low = max(touched, default=every[0])
-    high = min(touched, default=every[-1])
-    if low == high and low > 1:
-        high = StringNumber(low - 1)
-    elif low == high:
-        low = StringNumber(high + 1)
-    return tuple(string for string in every if high <= string <= low)
+def sounds_by_letter(fingering: Fingering) -> dict[str, list[int]]:
+    """The sounds of every frame, passing ones left out."""
+    found: dict[str, list[int]] = {}
+    for letter, groups in groupby(
+        sorted(fingering.groups, key=lambda group: (len(group.letter), group.letter)),
+        key=lambda group: group.letter,
+    ):
+        found[letter] = sorted(
+            index
+            for group in groups
+            for index in range(group.first, group.last + 1)
+            if index not in group.passing
+        )
+    return found

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from bookgen.errors import Message
 from bookgen.model.drill import Drill
 from bookgen.model.phrase import Phrase
-from bookgen.model.spacing import Frame
 from bookgen.model.stop import Stop
 from bookgen.model.units import Semitones
 from bookgen.plan.document import Plan
@@ -47,28 +46,23 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """The longest run of sounds that lie in one placement of the hand.
+    """A run of sounds in one frame: in one place every finger has one height on each string.
 
-    letter: "A", "B" … in the order of the passage; equal hands keep letters of their own.
+    letter: "A", "B" … in the order of the passage; equal frames have the same one.
     first, last: indexes into the fingering, both included.
-    frame: the fingers that play, with their spacings; None for a single finger or none.
-    place: semitones from the nut to the lowest finger that plays; 0 for open strings alone.
-    position: the trade's label of the hand's place.
-    same_as: letter of an earlier group with the same frame, or None; higher: how many semitones
-        this one lies above it.
-    others: the frames of strings on which a finger stands otherwise, e.g. a low 2 for a high
-        one; they are no other placement.
+    place: of the hand, semitones from the nut to finger 1; 0 for open strings alone.
+    position: the trade's label of the place.
+    stops: the frame, with all that fingers hold in any of its groups; none for open strings alone.
+    passing: sounds of the group in which a finger stands elsewhere for a moment.
     """
 
     letter: str
     first: int
     last: int
-    frame: Frame | None
     place: Semitones
     position: str
-    same_as: str | None = None
-    higher: int = 0
-    others: tuple[Frame, ...] = ()
+    stops: tuple[Stop, ...]
+    passing: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,16 +81,60 @@ class Fingering:
 
 
 @dataclass(frozen=True, slots=True)
-class Ladder:
-    """The way from what is secure to a group.
+class Spot:
+    """A few sounds that are hard for this player.
 
-    group: its letter; drills: each linked to the one before it by one change; the first one to
-        something secure. shared: drills of them that an earlier group's ladder has already.
+    number: from 1 in the order of the passage; first, last: sounds, both included.
+    peak: the hardest sound; parts: how hard it is, part by part; see the table of spots.
+    score: the sum with speed, repetition and what is secure counted in.
+    others: the first sounds of the same spot elsewhere.
     """
 
-    group: str
+    number: int
+    first: int
+    last: int
+    peak: int
+    parts: Mapping[str, float]
+    score: float
+    others: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What a drill has to contain: one stop after another, or both together.
+
+    together: they are a double stop; the lower string's comes first.
+    place: of the hand, semitones from the nut to finger 1; shift: by how much it came up there.
+    """
+
+    first: Stop
+    then: Stop
+    together: bool
+    place: int
+    shift: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Ladder:
+    """The way from what is secure to a spot, or to a frame.
+
+    spot: its number; letter: of a frame, where the ladder leads to one, else empty.
+    drills: the easiest first, the last of them nearest to the spot itself.
+    shared: those of them that an earlier ladder has already.
+    missing: what no drill holds; crowded: what had no room within the most drills of a ladder.
+    """
+
+    spot: int
     drills: tuple[Drill, ...]
-    shared: tuple[Drill, ...]
+    shared: tuple[Drill, ...] = ()
+    missing: tuple[Need, ...] = ()
+    crowded: tuple[Need, ...] = ()
+    letter: str = ""
+
+    @property
+    def meets_all(self) -> bool:
+        """Every move and every double stop is secure or stands in a drill."""
+        return not self.missing and not self.crowded
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +142,8 @@ class Passage:
     """A passage as a whole: the notes, the best fingering, the next best, the way there.
 
     title: as printed, from the file's name or the user.
+    spots: the hardest, in the order of the passage; easier: how many more are worth a drill.
+    ladders: to each spot; then to each frame, where those are wanted.
     plan: the ladders' drills as planned days, for the ordinary drill blocks.
     """
 
@@ -113,5 +153,7 @@ class Passage:
     phrase: Phrase
     best: Fingering
     other: Fingering | None
-    ladders: tuple[Ladder, ...]
-    plan: Plan | None
+    spots: tuple[Spot, ...] = ()
+    easier: int = 0
+    ladders: tuple[Ladder, ...] = ()
+    plan: Plan | None = None

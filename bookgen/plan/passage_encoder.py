@@ -7,21 +7,24 @@ import msgspec
 from bookgen.errors import Message
 from bookgen.model.marking import NO_MARKING, Marking, Tempo
 from bookgen.model.phrase import Bar, Phrase, Sound
-from bookgen.plan.passage import Fingering, Group, Ladder, Passage, Placed
-from bookgen.plan.passage_facts import bars_of, lowest_of
+from bookgen.model.stop import Stop
+from bookgen.plan.passage import Fingering, Group, Ladder, Need, Passage, Placed, Spot
+from bookgen.plan.passage_facts import bars_of
 from bookgen.plan.passage_wire import (
     PASSAGE_FORMAT,
     PASSAGE_VERSION,
     BarTable,
     FingeringTable,
-    FrameTable,
     GroupTable,
     LadderTable,
     MarkingTable,
+    NeedTable,
     PassageTable,
     PlacedTable,
     PlayedTable,
     SoundTable,
+    SpotTable,
+    StopTable,
     TempoTable,
     UnplayableTable,
     WrittenNoteTable,
@@ -40,6 +43,8 @@ def encode_passage(passage: Passage) -> str:
         bars=[bar_table(bar) for bar in phrase.bars],
         best=fingering_table(passage.best, phrase),
         other=fingering_table(passage.other, phrase) if passage.other else None,
+        spots=[spot_table(spot, passage) for spot in passage.spots],
+        easier=passage.easier,
         ladders=[ladder_table(ladder) for ladder in passage.ladders],
         plan=passage.plan,
     )
@@ -167,39 +172,54 @@ def placed_table(placed: Placed, phrase: Phrase) -> PlacedTable:
 
 def group_table(group: Group, fingering: Fingering, phrase: Phrase) -> GroupTable:
     """A group as it stands in the document."""
-    lowest = lowest_of(group, fingering, phrase)
     return GroupTable(
         letter=group.letter,
-        bars=list(bars_of(group, fingering, phrase)),
+        bars=list(bars_of(group.first, group.last, fingering, phrase)),
         first=group.first,
         last=group.last,
-        fingers=list(group.frame.fingers) if group.frame else [],
-        spacings=[spacing.word for spacing in group.frame.spacings] if group.frame else [],
         place=group.place,
         position=group.position,
-        lowest=PlayedTable(
-            string=lowest.stop.string,
-            finger=lowest.stop.finger,
-            semitones=lowest.stop.semitones,
-            pitch=str(lowest.pitch),
-        )
-        if lowest
-        else None,
-        same_as=group.same_as,
-        higher=group.higher,
-        others=tuple(
-            FrameTable(
-                fingers=list(frame.fingers), spacings=[spacing.word for spacing in frame.spacings]
-            )
-            for frame in group.others
-        ),
+        stops=list(map(stop_table, group.stops)),
+        passing=group.passing,
+    )
+
+
+def stop_table(stop: Stop) -> StopTable:
+    """A stop as it stands in the document."""
+    return StopTable(string=stop.string, finger=stop.finger, semitones=stop.semitones)
+
+
+def spot_table(spot: Spot, passage: Passage) -> SpotTable:
+    """A hard spot as it stands in the document."""
+    return SpotTable(
+        number=spot.number,
+        bars=list(bars_of(spot.first, spot.last, passage.best, passage.phrase)),
+        first=spot.first,
+        last=spot.last,
+        peak=spot.peak,
+        parts=dict(spot.parts),
+        score=spot.score,
+        others=list(spot.others),
+    )
+
+
+def need_table(need: Need) -> NeedTable:
+    """What a drill has to contain, as it stands in the document."""
+    return NeedTable(
+        first=stop_table(need.first),
+        then=stop_table(need.then),
+        together=need.together,
+        shift=need.shift,
     )
 
 
 def ladder_table(ladder: Ladder) -> LadderTable:
     """A ladder as it stands in the document."""
     return LadderTable(
-        group=ladder.group,
+        spot=ladder.spot,
+        letter=ladder.letter,
         drills=[drill.key for drill in ladder.drills],
         shared=[drill.key for drill in ladder.shared],
+        missing=list(map(need_table, ladder.missing)),
+        crowded=list(map(need_table, ladder.crowded)),
     )

@@ -1,63 +1,89 @@
-"""A group of a passage by itself: its own notes in order, evenly, and then in their rhythm."""
+"""A hard spot of a passage by itself, as it is engraved beside its drills."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
-from typing import Final
+from itertools import groupby
 
-from bookgen.model.phrase import Bar, Phrase, Sound
-from bookgen.plan.passage import Fingering, Group, Passage, Placed
-
-EVEN: Final = Fraction(1, 4)
-"""Each note of a group lasts as long as any other."""
-
-FEWEST: Final = 3
-"""Sounds from which on a group is worth an excerpt."""
+from bookgen.model.phrase import Bar, Phrase, with_whole_lines
+from bookgen.plan.passage import Fingering, Group, Passage, Placed, Spot
+from bookgen.plan.passage_facts import Change, changes_of
+from bookgen.plan.passage_other import Instead
 
 
 @dataclass(frozen=True, slots=True)
 class Excerpt:
-    """Part of a passage with its fingering, to be engraved by itself.
+    """A hard spot by itself, with its fingering, to be engraved.
 
-    letter: of the group.
+    number: of the spot; changes: fingers that go low or high, by the index of the sound in it.
     """
 
-    letter: str
+    number: int
     phrase: Phrase
     fingering: Fingering
+    changes: Mapping[int, tuple[Change, ...]]
 
 
 def excerpts_of(passage: Passage) -> list[Excerpt]:
-    """Two for every group with a ladder and enough notes: even ones, and those in rhythm."""
-    letters = {ladder.group for ladder in passage.ladders}
-    groups = [group for group in passage.best.groups if group.letter in letters]
-    long = [group for group in groups if group.last - group.first + 1 >= FEWEST]
-    return [made for group in long for made in (evenly(passage, group), in_rhythm(passage, group))]
+    """Every hard spot, in the order of the passage."""
+    changes = changes_of(passage.best)
+    return [excerpt_of(passage, spot, changes) for spot in passage.spots]
 
 
-def evenly(passage: Passage, group: Group) -> Excerpt:
-    """The group's sounds one after the other, each as long as the others; ties are struck."""
-    placed = placed_in(passage, group)
-    sounds = [
-        Sound(EVEN * index, EVEN, tuple(replace(note, tied=False) for note in sound.notes))
-        for index, sound in enumerate(sound_of(passage, one) for one in placed)
-    ]
-    length = EVEN * len(sounds)
-    first = passage.phrase.bars[placed[0].bar]
-    sharps = sharps_at(passage.phrase, placed[0].bar)
-    bar = Bar(first.number, tuple(sounds), length, None, sharps)
-    moved = tuple(replace(one, bar=0, sound=index) for index, one in enumerate(placed))
-    return Excerpt(group.letter, Phrase((bar,)), fingered(moved))
+def other_excerpt(passage: Passage, instead: Instead) -> Excerpt:
+    """A run of sounds as another way has them, its positions as brackets.
+
+    Raises:
+        ValueError: the passage has no other way.
+    """
+    if passage.other is None:
+        msg = "no other way"
+        raise ValueError(msg)
+    first, last = instead.first, instead.last
+    cut = cut_out(passage.phrase, passage.other.placed, first, last)
+    groups = tuple(
+        replace(
+            group,
+            letter=group.position,
+            first=max(group.first, first) - first,
+            last=min(group.last, last) - first,
+            passing=(),
+        )
+        for group in passage.other.groups
+        if group.first <= last and first <= group.last and group.position
+    )
+    return Excerpt(0, cut.phrase, replace(cut.fingering, groups=tuple(merged(groups))), {})
 
 
-def in_rhythm(passage: Passage, group: Group) -> Excerpt:
-    """The group's bars with its own sounds alone."""
-    placed = placed_in(passage, group)
+def merged(groups: Sequence[Group]) -> Iterator[Group]:
+    """Groups of one position after each other as one."""
+    for _, alike in groupby(groups, key=lambda group: group.letter):
+        run = list(alike)
+        yield replace(run[0], last=run[-1].last)
+
+
+def excerpt_of(passage: Passage, spot: Spot, changes: Mapping[int, tuple[Change, ...]]) -> Excerpt:
+    """A spot's own sounds.
+
+    changes: of the whole passage. Of the first sound they are left out: what it was before is not
+    there to be seen.
+    """
+    own = {
+        index - spot.first: changed
+        for index, changed in changes.items()
+        if spot.first < index <= spot.last
+    }
+    cut = cut_out(passage.phrase, passage.best.placed, spot.first, spot.last)
+    return replace(cut, number=spot.number, changes=own)
+
+
+def cut_out(phrase: Phrase, placed: Sequence[Placed], start: int, end: int) -> Excerpt:
+    """The bars of some sounds with these alone, without meter and without empty time."""
+    placed = placed[start : end + 1]
     first, last = placed[0], placed[-1]
     bars: list[Bar] = []
     moved: list[Placed] = []
     for index in range(first.bar, last.bar + 1):
-        bar = passage.phrase.bars[index]
+        bar = phrase.bars[index]
         kept = [
             number
             for number in range(len(bar.sounds))
@@ -69,11 +95,21 @@ def in_rhythm(passage: Passage, group: Group) -> Excerpt:
             for order, number in enumerate(kept)
             if number in own
         ]
-        bars.append(replace(bar, sounds=tuple(bar.sounds[number] for number in kept)))
-    meter = meter_at(passage.phrase, first.bar)
-    opening = replace(bars[0], meter=meter, sharps=sharps_at(passage.phrase, first.bar))
-    phrase = Phrase((untied(opening), *bars[1:]))
-    return Excerpt(group.letter, phrase, fingered(tuple(moved)))
+        bars.append(replace(bar, sounds=tuple(bar.sounds[number] for number in kept), meter=None))
+    opening = replace(bars[0], sharps=sharps_at(phrase, first.bar))
+    cut = Phrase(with_whole_lines(cropped([untied(opening), *bars[1:]])))
+    return Excerpt(0, cut, Fingering(tuple(moved), (), 0.0, ()), {})
+
+
+def cropped(bars: Sequence[Bar]) -> Iterator[Bar]:
+    """Bars without the time before the first sound and after the last one."""
+    first, *rest = bars
+    start = first.sounds[0].at
+    sounds = tuple(replace(sound, at=sound.at - start) for sound in first.sounds)
+    *others, last = [replace(first, sounds=sounds, length=first.length - start), *rest]
+    yield from others
+    end = last.sounds[-1].at + last.sounds[-1].duration
+    yield replace(last, length=end or last.length)
 
 
 def untied(bar: Bar) -> Bar:
@@ -81,21 +117,6 @@ def untied(bar: Bar) -> Bar:
     first, *rest = bar.sounds
     struck = replace(first, notes=tuple(replace(note, tied=False) for note in first.notes))
     return replace(bar, sounds=(struck, *rest))
-
-
-def placed_in(passage: Passage, group: Group) -> tuple[Placed, ...]:
-    """The placed sounds of a group."""
-    return passage.best.placed[group.first : group.last + 1]
-
-
-def sound_of(passage: Passage, placed: Placed) -> Sound:
-    """What a placed sound is in the phrase."""
-    return passage.phrase.bars[placed.bar].sounds[placed.sound]
-
-
-def fingered(placed: tuple[Placed, ...]) -> Fingering:
-    """The fingering of an excerpt: no groups are marked in it."""
-    return Fingering(placed, (), 0.0, ())
 
 
 def told_until(phrase: Phrase, bar: int) -> Iterator[Bar]:
@@ -106,8 +127,3 @@ def told_until(phrase: Phrase, bar: int) -> Iterator[Bar]:
 def sharps_at(phrase: Phrase, bar: int) -> int:
     """The key signature that holds in a bar."""
     return next((one.sharps for one in told_until(phrase, bar) if one.sharps is not None), 0)
-
-
-def meter_at(phrase: Phrase, bar: int) -> tuple[int, int] | None:
-    """The meter that holds in a bar, or None where nobody told it."""
-    return next((one.meter for one in told_until(phrase, bar) if one.meter is not None), None)

@@ -16,7 +16,7 @@ from bookgen.plan.document import (
 from bookgen.plan.facts import Name
 
 PASSAGE_FORMAT: Final = "bookgen-passage"
-PASSAGE_VERSION: Final = 2
+PASSAGE_VERSION: Final = 3
 
 Time = Annotated[
     str, msgspec.Meta(pattern=r"^(0|[1-9]\d*(/[1-9]\d*)?)$", description="in whole notes")
@@ -115,34 +115,30 @@ class PlacedTable(Table, omit_defaults=True):
     touched: tuple[Index, ...] = ()
 
 
-class FrameTable(Table):
-    """Fingers that play, rising, and the spacings between neighbours."""
+class StopTable(Table):
+    """A finger on a string."""
 
-    fingers: list[Finger]
-    spacings: list[str]
+    string: String
+    finger: Finger
+    semitones: Height
 
 
 class GroupTable(Table, omit_defaults=True):
-    """A run of sounds in one placement of the hand.
+    """A run of sounds in one frame: in its place every finger has one height on each string.
 
     `first` and `last` are indexes into `placed`, both included; `bars` are numbers as printed.
-    `lowest` is the lowest finger that plays, with its note; null for open strings alone.
-    `same_as` is an earlier group with the same frame, `higher` how many semitones this one lies
-    above it. `others` are the frames of strings on which a finger stands otherwise.
+    Equal frames have one letter, and `stops` are where the fingers stand in all of them. `passing`
+    are sounds in which a finger stands elsewhere for a moment.
     """
 
     letter: Letters
     bars: list[str]
     first: Index
     last: Index
-    fingers: list[Finger]
-    spacings: list[str]
     place: Height
     position: str
-    lowest: PlayedTable | None
-    same_as: Letters | None = None
-    higher: int = 0
-    others: tuple[FrameTable, ...] = ()
+    stops: list[StopTable]
+    passing: tuple[Index, ...] = ()
 
 
 class UnplayableTable(Table):
@@ -162,25 +158,60 @@ class FingeringTable(Table):
     unplayable: list[UnplayableTable]
 
 
-class LadderTable(Table):
-    """The keys of the drills that lead to a group; `shared` are those of an earlier ladder."""
+class SpotTable(Table):
+    """A hard spot: sounds from `first` to `last`, of which `peak` is the hardest.
 
-    group: Letters
+    `parts` say what is hard at it, `score` counts speed and repetition in. `others` are the first
+    sounds of the same spot elsewhere.
+    """
+
+    number: Annotated[int, msgspec.Meta(ge=1)]
+    bars: list[str]
+    first: Index
+    last: Index
+    peak: Index
+    parts: dict[str, float]
+    score: float
+    others: list[Index]
+
+
+class NeedTable(Table, omit_defaults=True):
+    """A move, or a double stop; `shift` is by how much the hand goes up between."""
+
+    first: StopTable
+    then: StopTable
+    together: bool = False
+    shift: int = 0
+
+
+class LadderTable(Table, omit_defaults=True):
+    """The keys of the drills that lead to a spot, or to the frame of a letter.
+
+    `shared` are those of an earlier ladder, `missing` what no drill has, `crowded` what had no
+    room among them.
+    """
+
     drills: list[str]
     shared: list[str]
+    missing: list[NeedTable]
+    crowded: list[NeedTable]
+    spot: Index = 0
+    letter: str = ""
 
 
 class PassageTable(Table):
-    """The whole document."""
+    """The whole document; `easier` is how many more spots there would be."""
 
     format: Literal["bookgen-passage"]
-    version: Literal[2]
+    version: Literal[3]
     title: str
     instrument: Name
     size: str
     bars: Annotated[list[BarTable], msgspec.Meta(min_length=1)]
     best: FingeringTable
     other: FingeringTable | None
+    spots: list[SpotTable]
+    easier: Index
     ladders: list[LadderTable]
     plan: Plan | None
 

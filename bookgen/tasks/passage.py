@@ -19,25 +19,31 @@ from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import TRIES, known_of, taken_again
 from bookgen.tasks.roster import chosen_player, file_stem, player_stem
 from bookgen.tasks.studio_folder import StudioFolder
-from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Wish, asked_of
+from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Taste, Wish, asked_of
 
 if TYPE_CHECKING:
     from bookgen.readers.score_passage import PassageFile
 
 ENDINGS: Final = (".pdf", ".musicxml")
 
+MOST_SPOTS: Final = 200
+"""More is no choice any more."""
+
 
 @dataclass(frozen=True, slots=True)
 class PassageWish:
     """Which bars of which file, and what the player would rather have.
 
-    bars, part, prefer: as the user writes them, or None.
+    bars, part, prefer, spots: as the user writes them, or None.
+    all_hands: drills for every frame besides.
     """
 
     file: Path
     bars: str | None = None
     part: str | None = None
     prefer: str | None = None
+    spots: str | None = None
+    all_hands: bool = False
 
 
 def make_passage(
@@ -53,7 +59,7 @@ def make_passage(
     """
     from bookgen.readers.score import read_passage  # noqa: PLC0415
 
-    prefer = preference(wanted.prefer)
+    taste = Taste(preference(wanted.prefer), spot_count(wanted.spots), wanted.all_hands)
     player = chosen_player(folder, wish.player)
     asked = asked_of(player, wish, folder.path)
     source = folder.path / wanted.file
@@ -65,7 +71,7 @@ def make_passage(
     appearance = look(folder, pages, Binding(book="sheet"), player)
     file = read_passage(source, asked.instrument, part=wanted.part, bars=bars_of(wanted.bars))
     with busy(told("looking for the best fingering …")), folder.log_of(player) as log:
-        passage = numbered(file, asked, log, day, prefer)
+        passage = numbered(file, asked, log, day, taste)
     publish(files_of(passage, asked, path, folder, pages, appearance, busy), inputs)
     unplayable = (
         told("{title}, bar {bar}: {why}", title=file.title, bar=bar, why=why)
@@ -79,7 +85,7 @@ def numbered(
     asked: Asked,
     log: PracticeLog | None,
     day: Date,
-    prefer: Preference | None,
+    taste: Taste,
 ) -> Passage:
     """The passage with its drills, each under its own number, which is reserved.
 
@@ -89,9 +95,9 @@ def numbered(
     from bookgen.tasks.pieces import passage_of  # noqa: PLC0415  the solver
 
     if log is None or asked.name is None:
-        return passage_of(file, asked, NOTHING_KNOWN, day, prefer)
+        return passage_of(file, asked, NOTHING_KNOWN, day, taste)
     for _ in range(TRIES):
-        passage = passage_of(file, asked, known_of(log, asked.name), day, prefer)
+        passage = passage_of(file, asked, known_of(log, asked.name), day, taste)
         numbers = numbers_in(passage)
         if log.reserve(asked.name, numbers) == numbers:
             return passage
@@ -103,6 +109,20 @@ def numbers_in(passage: Passage) -> dict[Drill, int]:
     if passage.plan is None:
         return {}
     return {entry.drill: entry.number for entry in passage.plan.drills}
+
+
+def spot_count(given: str | None) -> int | None:
+    """How many hard spots are wanted.
+
+    Raises:
+        BookgenError: it is no number of spots.
+    """
+    if given is None:
+        return None
+    if not given.isascii() or not given.isdigit() or not 1 <= int(given) <= MOST_SPOTS:
+        problem = told("{given} is no number of hard spots", given=repr(given))
+        raise BookgenError(Finding("--spots", problem, told("give 1 to {most}", most=MOST_SPOTS)))
+    return int(given)
 
 
 def preference(name: str | None) -> Preference | None:

@@ -1,6 +1,7 @@
-"""The pages of a passage: its music, the hands, and the drills that lead there."""
+"""The pages of a passage: its music, its hard spots, and the drills that lead there."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from bookgen.binder.books.passage import PassageBook, bind_passage, passage_book
@@ -10,7 +11,6 @@ from bookgen.notation.engraved import Engraving
 from bookgen.notation.engraver import Running, start, start_excerpts, start_passage
 from bookgen.notation.lilypond import Workshop, find_lilypond
 from bookgen.plan.passage import Passage
-from bookgen.plan.passage_excerpt import excerpts_of
 from bookgen.tasks.books import clefs_of
 from bookgen.tasks.leftovers import working_folder
 from bookgen.tasks.look import Look
@@ -60,12 +60,11 @@ def started(
     shops = {name: Workshop(lilypond, folder / name) for name in ("passage", "drills", "excerpts")}
     for shop in shops.values():
         shop.folder.mkdir()
+    own = replace(style, staff_height_mm=wanted.layout.passage.staff_mm)
     column = book.desk.sheet.column
-    yield "passage", start_passage(passage, instrument, style, column, shops["passage"])
+    yield "passage", start_passage(passage, instrument, own, column, shops["passage"])
     if passage.plan is not None and book.scores:
         clefs = clefs_of(passage.plan, book.scores, instrument)
         yield "drills", start(book.scores, instrument, style, shops["drills"], clefs=clefs)
-    excerpts = excerpts_of(passage)
-    if excerpts:
-        shop = shops["excerpts"]
-        yield "excerpts", start_excerpts(excerpts, instrument, style, book.width, shop)
+    if book.excerpts:
+        yield "excerpts", start_excerpts(book.excerpts, instrument, own, shops["excerpts"])

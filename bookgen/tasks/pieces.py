@@ -7,18 +7,22 @@ from msgspec.structs import replace
 
 from bookgen.errors import BookgenError, Finding, Said, told
 from bookgen.model.costs import Preference
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.model.phrase import Phrase
 from bookgen.passage.groups import grouped
-from bookgen.passage.program import Comes, drill_plan, ladders_to, needs_of
+from bookgen.passage.program import Comes, climbs, drill_plan, way_there
 from bookgen.passage.solve import Solutions, solve
-from bookgen.plan.passage import Passage
+from bookgen.plan.passage import Fingering, Passage
 from bookgen.planner.request import Goal
 from bookgen.readers.fingering import read_costs
 from bookgen.readers.score import read_passage
 from bookgen.readers.score_passage import PassageFile
+from bookgen.readers.spots import read_spots
 from bookgen.readers.studio_passages import Piece
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.studio_folder import STUDIO_NAME
-from bookgen.tasks.wish import Asked, Known
+from bookgen.tasks.wish import Asked, Known, Taste
 
 
 def comes_from(asked: Asked, known: Known, day: Date) -> Comes:
@@ -28,29 +32,34 @@ def comes_from(asked: Asked, known: Known, day: Date) -> Comes:
     return Comes(secure, tuple(known.records), day, read_weights())
 
 
-def passage_of(
-    file: PassageFile, asked: Asked, known: Known, day: Date, prefer: Preference | None
-) -> Passage:
-    """The fingering of a passage with its groups and the ladders that lead to them."""
-    comes = comes_from(asked, known, day)
-    instrument = asked.instrument
-    found = fingered(file, asked, prefer)
-    best = grouped(found.best, file.phrase, instrument)
-    other = None if found.other is None else grouped(found.other, file.phrase, instrument)
-    ladders = ladders_to(needs_of(best, file.phrase, instrument), instrument, comes)
+def passage_of(file: PassageFile, asked: Asked, known: Known, day: Date, taste: Taste) -> Passage:
+    """The fingering of a passage with its frames, its hard spots and the ladders to them."""
+    comes, instrument, phrase = comes_from(asked, known, day), asked.instrument, file.phrase
+    found = fingered(file, asked, taste.prefer)
+    best = grouped(found.best, phrase, instrument)
+    other = None if found.other is None else grouped(found.other, phrase, instrument)
+    way = way_there(
+        best,
+        phrase,
+        instrument,
+        comes,
+        read_spots(),
+        most=taste.spots,
+        all_hands=taste.all_hands,
+    )
     numbers, first = known.numbers, known.first_number
-    plan = drill_plan(ladders, instrument, asked.size, comes, numbers, first)
-    if plan is not None:
-        plan = replace(plan, player=asked.name)
+    plan = drill_plan(way.ladders, instrument, asked.size, comes, numbers, first)
     return Passage(
         title=file.title,
         instrument=instrument.key,
         size=asked.size,
-        phrase=file.phrase,
+        phrase=phrase,
         best=best,
         other=other,
-        ladders=ladders,
-        plan=plan,
+        spots=way.spots,
+        easier=way.easier,
+        ladders=way.ladders,
+        plan=plan and replace(plan, player=asked.name),
     )
 
 
@@ -88,11 +97,21 @@ def goals(asked: Asked, comes: Comes) -> Iterator[Goal]:
         file = piece_of(piece, asked, place)
         found = fingered(file, asked, piece.prefer)
         best = grouped(found.best, file.phrase, asked.instrument)
-        needs = needs_of(best, file.phrase, asked.instrument)
-        ladders = ladders_to(needs, asked.instrument, comes)
-        drills = tuple(drill for ladder in ladders for drill in ladder.drills)
+        drills = drills_to(best, file.phrase, asked.instrument, comes)
         if drills:
             yield Goal(file.title, piece.bars, piece.ready_by, drills)
+
+
+def drills_to(
+    best: Fingering, phrase: Phrase, instrument: Instrument, comes: Comes
+) -> tuple[Drill, ...]:
+    """The whole way to the hard spots of a passage; where it has none, to its frames."""
+    for all_hands in (False, True):
+        way = way_there(best, phrase, instrument, comes, read_spots(), all_hands=all_hands)
+        drills = climbs(way.ladders, instrument, comes)
+        if drills:
+            return drills
+    return ()
 
 
 def piece_of(piece: Piece, asked: Asked, place: Said) -> PassageFile:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date as Date  # noqa: N812
 from pathlib import Path
 
+from bookgen.model.costs import Preference
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.plan.record import Record
@@ -48,6 +49,19 @@ class Wish:
         }
         said = {name: value for name, value in given.items() if value is not None}
         return {**said, **self.today.says}
+
+
+@dataclass(frozen=True, slots=True)
+class Taste:
+    """What the player would rather have of a passage, and how much.
+
+    spots: how many hard spots; None takes as many as suit the length.
+    all_hands: drills for every frame of the passage besides.
+    """
+
+    prefer: Preference | None = None
+    spots: int | None = None
+    all_hands: bool = False
 
 
 @dataclass(frozen=True, slots=True)

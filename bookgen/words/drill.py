@@ -201,8 +201,11 @@ def drills_running(player: str | None, first: int, last: int, speech: Speech) ->
     return f"{player} · {drills}" if player else drills
 
 
-def outline(number: int, hand: str, speech: Speech) -> str:
-    """A drill in the outline."""
+def outline(number: str, hand: str, speech: Speech) -> str:
+    """A drill in the outline.
+
+    number: or the letter that is printed for it.
+    """
     return speech.say("{number} · {hand}", number=number, hand=hand)
 
 

@@ -1,62 +1,53 @@
-"""What a passage's pages say over the drills that lead to its hands, and over its own notes."""
+"""What the drills of a passage's pages are like, and which frame they lead to."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from bookgen.plan.passage import Ladder, Passage
-from bookgen.plan.passage_facts import bars_of
-from bookgen.words.names import position_name
-from bookgen.words.passage import where_name
+from bookgen.model.drill import Drill
+from bookgen.plan.document import Link
+from bookgen.plan.passage import Ladder
+from bookgen.words.drill import change_words, crossing
 from bookgen.words.speech import Speech
 
 
-def drills_text(speech: Speech) -> str:
-    """Below the heading of the drills."""
-    return speech.say(
-        "Each drill differs in one thing from what you know; the last of a letter is its own hand."
-    )
+def link_words(
+    link: Link, drill: Drill, to: Drill | None, labels: Mapping[int, str], speech: Speech
+) -> str:
+    """What a drill is like, and the one thing that changes.
 
-
-def ladder_title(ladder: Ladder, passage: Passage, speech: Speech) -> str:
-    """Over the drills that lead to a placement."""
-    group = next(one for one in passage.best.groups if one.letter == ladder.group)
-    where = where_name(bars_of(group, passage.best, passage.phrase), speech)
-    position = position_name(group.position, speech) if group.frame else ""
-    towards = speech.say("<b>Towards {letter}</b>", letter=group.letter)
-    return " · ".join(filter(None, (towards, where, position)))
-
-
-def ladder_text(own: Sequence[int], shared: Sequence[int], speech: Speech) -> str:
-    """Below that: what stands above already; empty where there is nothing to say.
-
-    own: numbers of the drills that stand here; shared: of those under an earlier letter.
+    labels: of drills that have letters for numbers.
     """
-    numbers = speech.listed(shared)
-    if shared and own:
-        return speech.count(
-            "First drill {numbers}, above.",
-            "First drills {numbers}, above.",
-            len(shared),
-            numbers=numbers,
+    if to is None:
+        return speech.say("New hand")
+    changed = change_words(to, drill, speech)
+    if isinstance(link.to, int):
+        label = labels.get(link.to, str(link.to))
+        return speech.say("Like {number}, {change}", number=label, change=changed)
+    return speech.say("Known: {change}", change=changed)
+
+
+def same_hand(label: str, before: Drill, drill: Drill, speech: Speech) -> str:
+    """What a drill is like that differs from one of the same hand in several things.
+
+    label: of the one before.
+    """
+    if before.stage == drill.stage:
+        return speech.say("Hand of {number}, other order", number=label)
+    changed = crossing(before.stage, drill.stage, speech)
+    return speech.say("Hand of {number}, {change}", number=label, change=changed)
+
+
+def frame_title(ladder: Ladder, labels: Sequence[str], speech: Speech) -> str:
+    """Over the drills that lead to a frame: which drills, and whether they meet everything.
+
+    labels: of all its drills.
+    """
+    drills = ", ".join(labels)
+    if not labels:
+        return speech.say("<b>Frame {letter}</b> · all of it is secure", letter=ladder.letter)
+    if ladder.meets_all:
+        return speech.say(
+            "<b>Frame {letter}</b> · {drills} · all of {letter} met",
+            letter=ladder.letter,
+            drills=drills,
         )
-    if shared:
-        return speech.count(
-            "Its drill stands above: {numbers}.",
-            "Its drills stand above: {numbers}.",
-            len(shared),
-            numbers=numbers,
-        )
-    if not own:
-        return speech.say("What this placement needs is secure, or no drill has it.")
-    return ""
-
-
-def even(letter: str, speech: Speech) -> str:
-    """Over a placement's own notes, each as long as the others."""
-    return speech.say(
-        "The notes of <b>{letter}</b> in order, each as long as the others:", letter=letter
-    )
-
-
-def in_rhythm(speech: Speech) -> str:
-    """Over the same notes in their rhythm."""
-    return speech.say("The same notes in their rhythm:")
+    return speech.say("<b>Frame {letter}</b> · {drills}", letter=ladder.letter, drills=drills)

@@ -27,7 +27,7 @@ def test_pages_lead_to_the_passage() -> None:
 
     assert (outcome.code, outcome.out) == (0, "output/air-passage.pdf\n"), outcome.err
     text = words_of("output/air-passage.pdf")
-    for words in ("Harbour air", "bars 5", "1st position"):
+    for words in ("Harbour air", "bars 5", "1st", "frame"):
         assert words in text
     document = json.loads(Path("air.json").read_text(encoding="utf-8"))
     assert document["format"] == "bookgen-passage"

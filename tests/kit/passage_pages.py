@@ -1,11 +1,12 @@
 """Pages of passages for the tests of the binder."""
 
 from dataclasses import replace
+from datetime import date
 from functools import cache
 from io import BytesIO
 
+import msgspec
 import pypdfium2
-from kit.drills import plan_of
 from kit.paper import stand_in
 from kit.passages import passage
 from kit.shorthand import VIOLIN
@@ -13,32 +14,33 @@ from kit.shorthand import VIOLIN
 from bookgen.binder.books.passage import bind_passage, passage_book
 from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.notation.engraved import Engraving
-from bookgen.plan.passage import Ladder, Passage
-from bookgen.plan.passage_excerpt import excerpts_of
+from bookgen.passage.program import Comes, drill_plan, way_there
+from bookgen.plan.passage import Passage
 from bookgen.readers.layout import read_layout
+from bookgen.readers.spots import read_spots
+from bookgen.readers.weights import read_weights
 from bookgen.words.speech import ENGLISH
 
 STUDIO = "Harbour Lane Strings"
-KEYS = (
-    "12-whole-place2-strings4321-stage1-low-same",
-    "12-half-place2-strings4321-stage1-low-same",
-    "23-whole-place4-strings21-stage3-low-same",
-)
 
 
 @cache
-def with_ladders(title: str = "A hard passage") -> Passage:
-    """The ordinary passage with ladders to its first two groups, and a third that has none."""
+def with_ladders(
+    title: str = "A hard passage", player: str | None = "Ines", *, all_hands: bool = False
+) -> Passage:
+    """The ordinary passage with its hard spots and the drills that lead there."""
     one = replace(passage(), title=title)
-    plan = plan_of(*KEYS, player=None)
-    drills = [entry.drill for entry in plan.drills]
-    first, second, third, *_ = (group.letter for group in one.best.groups)
-    ladders = (
-        Ladder(first, (drills[0], drills[1]), ()),
-        Ladder(second, (drills[2],), (drills[0],)),
-        Ladder(third, (), ()),
+    comes = Comes((), (), date(2026, 12, 1), read_weights())
+    way = way_there(one.best, one.phrase, VIOLIN, comes, read_spots(), all_hands=all_hands)
+    plan = drill_plan(way.ladders, VIOLIN, "4/4", comes)
+    assert plan is not None
+    return replace(
+        one,
+        spots=way.spots,
+        easier=way.easier,
+        ladders=way.ladders,
+        plan=msgspec.structs.replace(plan, player=player),
     )
-    return replace(one, ladders=ladders, plan=plan)
 
 
 @cache
@@ -49,8 +51,8 @@ def desk(paper: str = "a4", layout: str = "ordinary", studio: str | None = STUDI
 def bind(one: Passage, at: Desk, music: Engraving) -> bytes:
     """The pages of a passage with that music, and with stand-ins for drills and excerpts."""
     book = passage_book(one, at)
-    drills = stand_in(len(book.scores), width_mm=55.0)
-    excerpts = stand_in(len(excerpts_of(one)), width_mm=book.width - 1.0)
+    drills = stand_in(len(book.scores), width_mm=36.0)
+    excerpts = stand_in(len(book.excerpts), width_mm=44.0)
     return bind_passage(book, drills, music, excerpts)
 
 

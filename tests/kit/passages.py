@@ -45,7 +45,7 @@ def passage(
     best = grouped(found.best, given, instrument)
     other = grouped(found.other, given, instrument) if found.other else None
     size = instrument.sizes[0].name
-    return Passage(title, instrument.key, size, given, best, other, (), None)
+    return Passage(title, instrument.key, size, given, best, other)
 
 
 def by_hand(
@@ -70,10 +70,28 @@ def by_hand(
         for (bar, at), words in zip(places, told, strict=True)
     )
     found = tuple(
-        Group(chr(ord("A") + at), start, end, None, Semitones(2), "1st")
+        Group(chr(ord("A") + at), start, end, Semitones(2), "1st", held(placed[start : end + 1]))
         for at, (start, end) in enumerate(groups)
     )
-    return Passage(TITLE, "violin", "4/4", given, Fingering(placed, found, 0.0, ()), None, (), None)
+    return Passage(TITLE, "violin", "4/4", given, Fingering(placed, found, 0.0, ()), None)
+
+
+def laid_in_first(text: str, stops: str) -> Passage:
+    """Stops that are told, in one group, the hand in first position wherever a finger is down."""
+    one = by_hand(text, stops)
+    hand = Hand(Semitones(2), ())
+    placed = tuple(
+        replace(each, hand=hand if any(s and s.finger for s in each.stops) else None)
+        for each in one.best.placed
+    )
+    group = Group("A", 0, len(placed) - 1, Semitones(2), "1st", held(placed))
+    return replace(one, best=replace(one.best, placed=placed, groups=(group,)))
+
+
+def held(placed: Sequence[Placed]) -> tuple[Stop, ...]:
+    """The stops that fingers hold in some sounds."""
+    stops = {stop for one in placed for stop in one.stops if stop is not None and stop.finger}
+    return tuple(sorted(stops))
 
 
 def notes_at(given: Phrase, bar: int, at: int) -> tuple[WrittenNote, ...]:
@@ -170,7 +188,7 @@ def any_passage(draw: st.DrawFn) -> Passage:
         if sound.struck
     ]
     fingering = Fingering(tuple(placed), (), 0.0, ())
-    return Passage(draw(st.text(max_size=20)), "violin", "4/4", given, fingering, None, (), None)
+    return Passage(draw(st.text(max_size=20)), "violin", "4/4", given, fingering, None)
 
 
 def random_stop(dice: Random) -> Stop | None:

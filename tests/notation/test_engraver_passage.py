@@ -1,11 +1,11 @@
 """Passages and excerpts from LilyPond itself: their lines, their ink, no warning at all."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pypdfium2
 import pytest
 from kit.bench import FULL_MM, SECONDS, STYLE, stand_in, workshop
+from kit.passage_pages import with_ladders
 from kit.passages import by_hand, passage, random_phrase
 from kit.shorthand import VIOLA, VIOLIN
 
@@ -13,7 +13,6 @@ from bookgen.errors import EngravingError
 from bookgen.notation.engraved import Engraving
 from bookgen.notation.engraver import start_excerpts, start_passage
 from bookgen.notation.source import excerpts_source, passage_source
-from bookgen.plan.passage import Ladder
 from bookgen.plan.passage_excerpt import Excerpt, excerpts_of
 
 A5_MM = 126.0
@@ -95,27 +94,24 @@ def test_a_page_without_ink_is_told(tmp_path: Path) -> None:
 
 
 @pytest.fixture(name="excerpts", scope="module")
-def every_excerpt() -> list[Excerpt]:
-    one = passage()
-    return excerpts_of(
-        replace(one, ladders=tuple(Ladder(group.letter, (), ()) for group in one.best.groups))
-    )
+def every_excerpt() -> list[tuple[Excerpt, float]]:
+    return [(one, A5_MM / 2) for one in excerpts_of(with_ladders())]
 
 
 def test_each_excerpt_is_one_page_whatever_its_lines(
-    tmp_path: Path, excerpts: list[Excerpt]
+    tmp_path: Path, excerpts: list[tuple[Excerpt, float]]
 ) -> None:
-    running = start_excerpts(excerpts, VIOLIN, STYLE, A5_MM, workshop(tmp_path))
+    running = start_excerpts(excerpts, VIOLIN, STYLE, workshop(tmp_path))
     made = running.finish(SECONDS)
 
     assert len(made.drills) == len(excerpts)
-    assert max(engraved.box.width for engraved in made.drills) <= A5_MM * POINTS_IN_MM + 1
+    assert max(engraved.box.width for engraved in made.drills) <= A5_MM / 2 * POINTS_IN_MM + 1
 
 
 def test_the_source_of_excerpts_holds_no_bar_numbers_and_no_brackets(
-    excerpts: list[Excerpt],
+    excerpts: list[tuple[Excerpt, float]],
 ) -> None:
-    source = excerpts_source(excerpts, VIOLIN, STYLE, A5_MM)
+    source = excerpts_source(excerpts, VIOLIN, STYLE)
 
     assert source.count(r"\bookpart {") == len(excerpts)
     assert r"\omit BarNumber" in source

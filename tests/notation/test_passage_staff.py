@@ -4,14 +4,16 @@ import re
 from dataclasses import replace
 
 import pytest
-from kit.passages import by_hand, passage
-from kit.phrases import phrase
+from kit.passages import by_hand, passage, stop
+from kit.phrases import note, phrase
 from kit.shorthand import VIOLIN, pitch
 
 from bookgen.model.phrase import Phrase
+from bookgen.notation.fingered import Reading
 from bookgen.notation.leaf import named
 from bookgen.notation.passage_staff import passage_music
-from bookgen.plan.passage import Fingering, Passage
+from bookgen.plan.passage import Fingering, Passage, Spot
+from bookgen.plan.passage_facts import Change
 
 UNFINGERED = Fingering((), (), 0.0, ())
 LONG_BAR = "C5=1/4 " + "D5 E5 " * 3 + "F5=1/16 E5=1/16 D5=1/16 C5=1/16 " * 4
@@ -122,6 +124,24 @@ def test_no_word_of_a_user_stands_in_it() -> None:
         *(group.letter for group in given.best.groups),
         *("I", "II", "III", "IV", "II+I", "III+II", "IV+III", "IV\N{EN DASH}I"),
     }
+
+
+def test_a_reading_copy_has_arrows_and_numbers_of_spots_and_fewer_fingers() -> None:
+    given = by_hand("B4 C5 D5 C#5 B4 | E5 r", "II1 II2 II3 II2 II1 I0", [(0, 5)])
+    high, low = stop("II2", note("C#5")), stop("II2", note("C5"))
+    assert high is not None
+    assert low is not None
+    spots = (Spot(1, 1, 3, 3, {}, 1.0), Spot(2, 5, 5, 5, {}, 1.0))
+    reading = Reading({3: (Change(high, low, 1),)}, spots, thin=True)
+    text = passage_music(given.phrase, given.best, VIOLIN, reading)
+    plain = passage_music(given.phrase, given.best, VIOLIN)
+
+    assert re.findall(r"\\(at\w+) 0 (\d)", text) == [
+        ("atFinger", "1"), ("atFinger", "2"), ("atHigh", "2"), ("atFinger", "0"),
+    ]  # fmt: skip
+    assert re.findall(r"\\(spot|loneSpot|endSpot)", text) == ["spot", "endSpot", "loneSpot"]
+    assert plain.count("atFinger") == 6
+    assert "pot" not in plain
 
 
 def test_a_passage_without_bars_is_refused() -> None:

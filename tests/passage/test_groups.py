@@ -1,6 +1,7 @@
 """Groups: the longest runs in one placement, and what is told of them."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -10,16 +11,12 @@ from kit.phrases import phrase
 from kit.shorthand import VIOLIN
 
 from bookgen.model.instrument import Instrument
-from bookgen.model.move import Move
 from bookgen.model.phrase import Phrase
-from bookgen.model.spacing import Frame, Spacing
-from bookgen.model.units import Semitones
-from bookgen.passage.groups import grouped, letter, moves_in
+from bookgen.passage.groups import grouped, letter
 from bookgen.plan.passage import Fingering, Group
 
 SOME_NOTES = "G3 A3 C4 D4 F4 A4 B4 C5 E5 F#5 A5 C6 E6"
 TONES = st.sampled_from([*SOME_NOTES.split(), "r", "|"])
-WHOLE_HALF = Frame((1, 2, 3), (Spacing.WHOLE, Spacing.HALF))
 
 
 def found(text: str, instrument: Instrument = VIOLIN) -> tuple[Fingering, Phrase]:
@@ -31,36 +28,34 @@ def group(text: str, index: int = 0, instrument: Instrument = VIOLIN) -> Group:
     return found(text, instrument)[0].groups[index]
 
 
-def moves(text: str, index: int = 0) -> list[str]:
-    fingering, passage = found(text)
-    return [
-        f"{move.first.string}.{move.first.finger} {move.then.string}.{move.then.finger} {name}"
-        for move, name in moves_in(fingering.groups[index], fingering, passage).items()
-    ]
-
-
 @pytest.mark.published("common practice, no source")
 @pytest.mark.parametrize(
-    ("text", "frame"),
-    [
-        ("D4 E4 F#4 G4 A4 B4 C#5 D5", WHOLE_HALF),
-        ("A4 B4 C#5 D5 E5 F#5 G#5 A5", WHOLE_HALF),
-        ("G3 A3 B3 C4 D4 E4 F#4 G4", WHOLE_HALF),
-    ],
+    "text",
+    ["D4 E4 F#4 G4 A4 B4 C#5 D5", "A4 B4 C#5 D5 E5 F#5 G#5 A5", "G3 A3 B3 C4 D4 E4 F#4 G4"],
 )
-def test_a_scale_in_first_position_is_one_group(text: str, frame: Frame) -> None:
+def test_a_scale_in_first_position_is_one_group(text: str) -> None:
     (only,) = found(text)[0].groups
 
     assert (only.letter, only.first, only.last) == ("A", 0, 7)
-    assert (only.frame, only.others, only.place, only.position) == (frame, (), 2, "1st")
+    assert (only.place, only.position) == (2, "1st")
+    low, high = sorted({stop.string for stop in only.stops}, reverse=True)
+    for string in (low, high):
+        own = {stop.finger: stop.semitones for stop in only.stops if stop.string == string}
+        assert own == {1: 2, 2: 4, 3: 5}
 
 
-@pytest.mark.published("common practice, no source")
-def test_a_low_second_finger_is_another_frame_but_no_other_group() -> None:
-    (only,) = found("G3 A3 B3 C4 D4 E4 F#4 G4 A4 B4 C5 D5 E5 F#5 G5")[0].groups
+def test_a_frame_that_comes_again_has_its_letter_again() -> None:
+    low, high = "B4 C5 D5 C5 B4 C5 D5 r", "B4 C#5 D5 C#5 B4 C#5 D5 r"
+    fingering, _ = found(f"{low} {high} {low}")
 
-    assert only.frame == WHOLE_HALF
-    assert only.others == (Frame((1, 2, 3), (Spacing.HALF, Spacing.WHOLE)),)
+    assert [group.letter for group in fingering.groups] == ["A", "B", "A"]
+    first, second, third = fingering.groups
+    assert first.stops == third.stops != second.stops
+
+
+def test_a_finger_that_only_passes_elsewhere_is_told() -> None:
+    (only,) = found("B4 C5 B4 D5 C5 B4 C#5 B4 C5 D5 C5 B4")[0].groups
+    assert only.passing == (6,)
 
 
 @pytest.mark.published("common practice, no source")
@@ -78,69 +73,20 @@ def test_a_shift_begins_a_group_and_open_strings_belong_to_the_one_before() -> N
     ]  # fmt: skip
 
 
-def test_crossed_fingers_begin_a_group_in_the_same_place() -> None:
-    passage = phrase("F#4:2@III C#5:3@II")
-    best = solved(passage).best
-    placed = [
-        replace(one, hand=replace(one.hand, place=Semitones(2))) for one in best.placed if one.hand
-    ]
-    groups = grouped(replace(best, placed=tuple(placed)), passage, VIOLIN).groups
-
-    assert len(groups) == 2
-
-
-def test_fingers_do_not_cross_over_an_open_string() -> None:
-    passage = phrase("F#4:2@III A4:0 C#5:3@II")
-    best = solved(passage).best
-    placed = [
-        replace(one, hand=one.hand and replace(one.hand, place=Semitones(2))) for one in best.placed
-    ]
-
-    assert len(grouped(replace(best, placed=tuple(placed)), passage, VIOLIN).groups) == 1
-
-
-def test_an_equal_hand_higher_up_is_tied_to_the_first_one() -> None:
-    fingering, _ = found("E4:1@III F#4:2 G4:3 A5:1@I B5:2 C6:3 E4:1@III F#4:2 G4:3")
-    first, higher, again = fingering.groups
-
-    assert (first.same_as, first.higher) == (None, 0)
-    assert (higher.same_as, higher.higher) == ("A", 3)
-    assert (again.same_as, again.higher) == ("A", 0)
-
-
 def test_open_strings_alone_are_a_group_without_a_place() -> None:
     only = group("G3 D4 A4:0")
 
-    assert (only.frame, only.place, only.position) == (None, 0, "")
+    assert (only.stops, only.place, only.position) == ((), 0, "")
 
 
-def test_one_finger_has_a_place_and_no_frame() -> None:
+def test_one_finger_has_a_place() -> None:
     only = group("E4:1@III")
 
-    assert (only.frame, only.place, only.position) == (None, 2, "1st")
+    assert (len(only.stops), only.place, only.position) == (1, 2, "1st")
 
 
 def test_the_cellos_positions_are_its_own() -> None:
     assert group("E3:1@II F3:2 G3:4", 0, CELLO).position == "1st"
-
-
-def test_moves_come_in_order_each_once_with_its_interval() -> None:
-    assert moves("E4:1@III F#4:2 E4:1 F#4:2 C#5:2@II") == [
-        "3.1 3.2 M2", "3.2 3.1 M2", "3.2 2.2 P5",
-    ]  # fmt: skip
-
-
-def test_a_double_stop_is_a_move_of_its_own_and_goes_on_voice_by_voice() -> None:
-    assert moves("E4+C#5 F#4+D5") == [
-        "3.1 2.2 M6", "3.1 3.2 M2", "2.2 2.3 m2", "3.2 2.3 m6",
-    ]  # fmt: skip
-
-
-def test_an_interval_without_a_plain_name_is_left_empty() -> None:
-    fingering, passage = found("E##4:2@III Fbb4:1@III")
-
-    assert list(moves_in(fingering.groups[0], fingering, passage).values()) == [""]
-    assert all(isinstance(move, Move) for move in moves_in(fingering.groups[0], fingering, passage))
 
 
 def test_letters_go_on_after_z() -> None:
@@ -160,6 +106,12 @@ def test_groups_cover_all_and_each_keeps_its_place(words: list[str]) -> None:
     for one in fingering.groups:
         held = [sound.hand for sound in fingering.placed[one.first : one.last + 1]]
         assert len({hand.place for hand in held if hand is not None}) <= 1
-    for before, after in zip(fingering.groups, fingering.groups[1:], strict=False):
-        assert fingering.placed[after.first].hand is not None
-        assert before.letter < after.letter
+        stops = {(stop.string, stop.finger): stop.semitones for stop in one.stops}
+        assert len(stops) == len(one.stops)
+        for at in range(one.first, one.last + 1):
+            held_here = [s for s in fingering.placed[at].stops if s is not None and s.finger]
+            assert at in one.passing or set(held_here) <= set(one.stops)
+    for before, after in pairwise(fingering.groups):
+        assert before.letter != after.letter
+    order = list(dict.fromkeys(one.letter for one in fingering.groups))
+    assert order == [letter(at) for at in range(len(order))]

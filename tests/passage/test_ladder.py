@@ -1,182 +1,135 @@
-"""Ladders: the shortest way from what is secure to the hands that a passage needs."""
+"""A few drills that lead to a spot: what they hold is what the spot has."""
 
-from dataclasses import replace
-from heapq import heappop, heappush
-from itertools import count, pairwise
-from typing import TYPE_CHECKING
+from collections.abc import Iterable
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from kit.fingered import solved
 from kit.knowing import short
-from kit.reading import differing, reading
-from kit.shorthand import VIOLIN, specimen, strings
+from kit.phrases import phrase
+from kit.shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
 from bookgen.model.move import Move
 from bookgen.model.music import play
-from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.stop import Stop
-from bookgen.model.units import Semitones, StringNumber
-from bookgen.passage.ladder import ladders, needed, on_one_string, open_area, pairs_of, way_to
-from bookgen.plan.passage import Group
+from bookgen.passage.climb import open_area
+from bookgen.passage.groups import grouped
+from bookgen.passage.ladder import Ladders
+from bookgen.passage.secure import Secure
+from bookgen.passage.sounds import Sounds
+from bookgen.plan.passage import Ladder, Need, Spot
 from bookgen.planner.graph import Graph
-from bookgen.planner.pool import pool
 from bookgen.readers.weights import read_weights
 
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-GRAPH = Graph(VIOLIN, open_area(VIOLIN), read_weights())
-START = short("12W2 4321 1")
-AREA = replace(GRAPH.area, positions=frozenset({"1st", "2nd", "3rd"}))
-SMALL = Graph(VIOLIN, replace(AREA, strings=(strings("4321"), strings("32"))), read_weights())
-POOL = [d for d in pool(VIOLIN, SMALL.area) if d.frame.fingers in {(1, 2), (2, 3), (3, 4)}]
-"""Neighbouring fingers, stretches too: links join no others to them."""
-
-FOURTH = Frame((1, 2, 3, 4), (Spacing.WHOLE, Spacing.HALF, Spacing.WHOLE))
+SINGLE = ("A3", "B3", "E4", "F4", "F#4", "G4", "B4", "C5", "C#5", "D5", "E5:4", "F#5", "G5")
+TONES = st.sampled_from([*SINGLE, "E4+C5", "F4+D5", "G4+B4"])
+MOST = 4
 
 
-def cost(way: list[Drill]) -> float:
-    return sum(1.0 + SMALL.difficulty(drill) for drill in way)
+def ladders_for(text: str, secure: Iterable[Drill] = ()) -> Ladders:
+    written = phrase(text)
+    fingering = grouped(solved(written).best, written, VIOLIN)
+    graph = Graph(VIOLIN, open_area(VIOLIN), read_weights())
+    return Ladders(Sounds.of(fingering, written, VIOLIN), graph, Secure.of(secure), MOST)
 
 
-def plain_cost(target: Drill, known: set[Drill]) -> float:
-    """The slow twin: all stages in one search, a later stage only after the one before it.
+def ladder(text: str, secure: Iterable[Drill] = ()) -> Ladder:
+    """The ladder to a spot that is the whole text."""
+    found = ladders_for(text, secure)
+    (one,) = found.to_spots([Spot(1, 0, len(found.sounds) - 1, 0, {}, 1.0)])
+    return one
 
-    Raises:
-        AssertionError: there is no way.
-    """
-    order = count()
-    best: dict[Drill, float] = {}
-    ahead = [(0.0, next(order), drill) for drill in known]
-    while ahead:
-        spent, _, drill = heappop(ahead)
-        if drill in best:
-            continue
-        best[drill] = spent
-        if drill == target:
-            return spent
-        for _, other in SMALL.neighbours(drill):
-            if other.stage == 1 or SMALL.gate(other) == drill:
-                step = spent + 1.0 + SMALL.difficulty(other)
-                heappush(ahead, (step, next(order), other))
-    raise AssertionError(target.key)
+
+def struck(drill: Drill) -> tuple[set[tuple[Stop, Stop]], set[frozenset[Stop]]]:
+    """The notes of a drill as they are played: what follows what, and what sounds together."""
+    events = play(drill, VIOLIN)
+    stops = [tuple(note.stop for note in event.notes) for event in events]
+    pairs = pairwise(stops)
+    turns = {(one[0], other[0]) for one, other in pairs if len(one) == len(other) == 1}
+    return turns, {frozenset(some) for some in stops if len(some) > 1}
+
+
+def met(need: Need, drills: Iterable[Drill]) -> bool:
+    for drill in drills:
+        turns, together = struck(drill)
+        if need.together and frozenset({need.first, need.then}) in together:
+            return True
+        if not need.together and (need.first, need.then) in turns:
+            return True
+    return False
 
 
 @settings(max_examples=8, deadline=None)
-@given(st.sampled_from(POOL))
-def test_no_way_is_easier(target: Drill) -> None:
-    way = way_to(target, SMALL, {START})
+@given(st.lists(TONES, min_size=2, max_size=6))
+def test_every_need_is_met_by_the_notes_or_told(words: list[str]) -> None:
+    ladders = ladders_for(" ".join(words))
+    last = len(ladders.sounds) - 1
+    (one,) = ladders.to_spots([Spot(1, 0, last, 0, {}, 1.0)])
+    told = {*one.missing, *one.crowded}
 
-    assert cost(way) == pytest.approx(plain_cost(target, {START}))
-
-
-@settings(max_examples=20, deadline=None)
-@given(st.sampled_from(POOL))
-def test_every_step_changes_one_thing_by_the_notes(target: Drill) -> None:
-    way = [START, *way_to(target, SMALL, {START})]
-    shown = [reading(play(drill, VIOLIN)) for drill in way]
-
-    assert way[-1] == target
-    assert all(len(differing(one, other)) == 1 for one, other in pairwise(shown))
-    assert len(set(way)) == len(way)
+    assert len(one.drills) <= MOST
+    assert [drill.stage for drill in one.drills] == sorted(drill.stage for drill in one.drills)
+    for need in ladders.needs(range(last + 1)):
+        assert met(need, one.drills) != (need in told)
 
 
-def test_what_is_known_at_an_earlier_stage_is_climbed_from() -> None:
-    target = short("23H4 4321 3")
+def test_a_crossing_is_met_where_notes_cross_and_its_hand_comes_string_by_string_first() -> None:
+    one = ladder("D5:3@II G5:2@I")
 
-    assert way_to(target, GRAPH, {short("23H4 4321 1")}) == [short("23H4 4321 2"), target]
-    assert way_to(target, GRAPH, {target}) == []
-
-
-def test_where_nothing_is_known_there_is_no_way() -> None:
-    assert way_to(short("23H4 4321 3"), GRAPH, set()) == []
-    assert on_one_string(short("23H4 4321 1"), GRAPH, {short("12W2 4321 2")}) == []
+    assert [drill.stage for drill in one.drills] == [1, 3]
+    assert one.meets_all
 
 
-def group(frame: Frame | None, place: int, *others: Frame) -> Group:
-    return Group("A", 0, 3, frame, Semitones(place), "1st", others=others)
+def test_a_double_stop_is_met_at_stage_5_after_its_hand_and_its_crossing() -> None:
+    one = ladder("E4:1@III+C5:2@II")
+    assert [drill.stage for drill in one.drills] == [1, 3, 5]
 
 
-def moves(*ends: tuple[int, int, int]) -> list[Move]:
-    stops = [Stop(StringNumber(string), finger, Semitones(at)) for string, finger, at in ends]
-    return [Move(one, other) for one, other in pairwise(stops)]
+def test_a_frame_of_three_that_has_everything_stands_last() -> None:
+    one = ladder("B4:1@II C5:2@II D5:3@II C5:2@II B4:1@II D5:3@II")
+    assert one.drills[-1].frame.fingers == (1, 2, 3)
+    assert one.meets_all
+
+
+def test_what_is_secure_is_not_drilled_again() -> None:
+    known = short("12H2 4321 1 mirror")
+
+    assert ladder("B4:1@II C5:2@II", [known]).drills == ()
+    assert ladder("B4:1@II C5:2@II", [known]).meets_all
+    assert ladder("C5:2@II F#5:1@I", [known]).drills[0].stage == 3
+
+
+def test_a_spot_shares_the_drills_of_an_earlier_one() -> None:
+    found = ladders_for("B4:1@II C5:2@II r B4:1@II C5:2@II")
+    one, other = found.to_spots([Spot(1, 0, 1, 1, {}, 2.0), Spot(2, 2, 3, 3, {}, 1.0)])
+
+    assert one.drills == other.drills == other.shared
+    assert one.shared == ()
+
+
+def test_the_ladders_of_all_frames_meet_all_that_these_have() -> None:
+    found = ladders_for("B4 C5 D5 F#5 G5 D5 C5 B4")
+    (one,) = found.to_frames(())
+
+    assert one.letter == "A"
+    assert one.meets_all
+    assert all(met(need, one.drills) for need in found.needs(range(len(found.sounds))))
 
 
 @pytest.mark.published("common practice, no source")
-def test_a_frame_is_learned_by_its_pairs_on_the_strings_that_it_crosses() -> None:
-    crossing = moves((3, 1, 2), (2, 2, 4), (1, 4, 7))
-    found = needed(group(FOURTH, 2), crossing, (), VIOLIN)
+def test_a_changed_finger_among_open_strings_is_tried_against_its_neighbour() -> None:
+    found = ladders_for("B4:1@II C5:2@II r A4:0 C#5:2@II A4:0 B4:1@II C#5:2@II B4:1@II C#5:2@II")
+    needs = found.needs(range(2, 5))
 
-    assert [drill.key.removeprefix("violin-") for drill in found] == [
-        "12-whole-place2-strings321-stage3-low-same",
-        "23-half-place4-strings321-stage3-low-same",
-        "34-whole-place5-strings321-stage3-low-same",
-    ]
-
-
-@pytest.mark.parametrize(
-    ("together", "stages"), [((), [1, 1, 1]), ([(1, 3)], [5, 5, 1]), ([(3, 4)], [1, 1, 5])]
-)
-def test_fingers_that_do_not_cross_stay_at_stage_1_and_those_that_sound_together_do_not(
-    together: list[tuple[int, int]], stages: list[int]
-) -> None:
-    found = needed(group(FOURTH, 2), moves((4, 1, 2), (4, 2, 4)), together, VIOLIN)
-
-    assert [drill.stage for drill in found] == stages
-    assert {drill.strings for drill in found} == {(4, 3)}
-
-
-def test_a_crossing_between_outer_fingers_is_learned_by_all_pairs_between() -> None:
-    found = needed(group(FOURTH, 2), moves((3, 1, 2), (2, 3, 5)), (), VIOLIN)
-
-    assert [drill.stage for drill in found] == [3, 3, 1]
-
-
-def test_a_finger_that_does_not_play_stands_between_two_that_do() -> None:
-    third = Frame((1, 3), (Spacing.MINOR_THIRD,))
-
-    assert list(pairs_of(third, Semitones(2))) == [
-        (Frame.pair(1, 2, Spacing.WHOLE), 2),
-        (Frame.pair(2, 3, Spacing.HALF), 4),
-    ]
-
-
-def test_another_frame_of_the_placement_shares_a_finger_with_it() -> None:
-    low = Frame((2, 3), (Spacing.WHOLE,))
-    found = needed(group(FOURTH, 2, low), moves((3, 2, 4), (2, 3, 5)), (), VIOLIN)
-
-    assert found[-1].frame == low
-    assert found[-1].place == 4
-
-
-def test_a_single_finger_needs_no_drill() -> None:
-    assert needed(group(None, 0), [], (), VIOLIN) == ()
-
-
-def test_what_an_earlier_ladder_has_is_shared() -> None:
-    needs: Mapping[str, list[Drill]] = {
-        "A": [short("12H2 4321 2")],
-        "B": [short("12H2 4321 2"), short("12H2 4321 3")],
-    }
-    first, second = ladders(needs, GRAPH, [START])
-
-    assert first.drills[-1] == short("12H2 4321 2")
-    assert second.drills == (short("12H2 4321 3"),)
-    assert second.shared == (short("12H2 4321 2"),)
-
-
-@pytest.mark.parametrize("key", ["cello", "double_bass"])
-def test_ladders_lead_anywhere_on_other_instruments_too(key: str) -> None:
-    instrument = specimen(key)
-    graph = Graph(instrument, open_area(instrument), read_weights())
-    hands = [drill for drill in pool(instrument, graph.area) if drill.stage == 1]
-    reached = [drill for drill in hands[::29] if way_to(drill, graph, {hands[0]})]
-
-    assert reached
-    for drill in reached:
-        assert all(
-            len(one.changes_to(other)) == 1
-            for one, other in pairwise([hands[0], *way_to(drill, graph, {hands[0]})])
+    assert needs == [
+        Need(
+            Stop(needs[0].first.string, 1, needs[0].first.semitones),
+            needs[0].then,
+            together=False,
+            place=2,
         )
+    ]
+    assert Move(needs[0].first, needs[0].then).crosses is False

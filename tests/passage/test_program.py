@@ -1,4 +1,4 @@
-"""A passage's groups and the drills that lead to them."""
+"""What a player needs for a passage, as planned drills."""
 
 from datetime import date
 
@@ -8,70 +8,97 @@ from kit.shorthand import VIOLIN
 
 from bookgen.model.phrase import Phrase
 from bookgen.passage.groups import grouped
-from bookgen.passage.program import Comes, drill_plan, ladders_to, needs_of, sounding_together
+from bookgen.passage.program import Comes, Way, climbs, drill_plan, way_there
 from bookgen.passage.solve import solve
 from bookgen.plan.document import Role
-from bookgen.plan.passage import Fingering
 from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.readers.fingering import read_costs
 from bookgen.readers.score_text import text_passage
+from bookgen.readers.spots import read_spots
 from bookgen.readers.weights import read_weights
 
 TUESDAY = date(2026, 12, 1)
 KNOWN = short("12W2 4321 1")
 COMES = Comes((KNOWN,), (), TUESDAY, read_weights())
+HARD = "key: G major\nmeter: 2/4\nB4:8 C5 D5 F#5 | G5 D5 E4 C5 | B4 G5 C#5 D5 | G4+B4:2 |"
 
 
 def phrase_of(text: str) -> Phrase:
     return text_passage(text.encode(), wanted(file="bars.passage")).phrase
 
 
-def fingered(text: str) -> tuple[Fingering, Phrase]:
+def way_of(text: str, comes: Comes = COMES, *, all_hands: bool = False) -> Way:
     phrase = phrase_of(text)
-    return grouped(solve(phrase, VIOLIN, read_costs()).best, phrase, VIOLIN), phrase
+    best = grouped(solve(phrase, VIOLIN, read_costs()).best, phrase, VIOLIN)
+    return way_there(best, phrase, VIOLIN, comes, read_spots(), all_hands=all_hands)
 
 
-def test_a_run_in_one_placement_has_a_ladder_to_its_pairs() -> None:
-    best, phrase = fingered("key: D major\nE4 F#4 G4 A4 | B4 C#5 D5 E5 |")
-    needs = needs_of(best, phrase, VIOLIN)
-    (ladder,) = ladders_to(needs, VIOLIN, COMES)
+def test_every_spot_has_its_ladder_in_the_order_of_the_passage() -> None:
+    way = way_of(HARD)
 
-    assert needs["A"]
-    assert {drill for drill in needs["A"] if drill != KNOWN} <= set(ladder.drills)
-    assert KNOWN not in ladder.drills
+    assert way.spots
+    assert [ladder.spot for ladder in way.ladders] == [spot.number for spot in way.spots]
+    assert any(ladder.drills for ladder in way.ladders)
 
 
-def test_double_stops_are_seen() -> None:
-    line, _ = fingered("E4 F#4 G4 B4 |")
-    thirds, _ = fingered("G4+B4:2 F#4+A4:2 |")
+def test_all_hands_have_ladders_of_their_own() -> None:
+    few, all_of_them = way_of(HARD), way_of(HARD, all_hands=True)
+    letters = [ladder.letter for ladder in all_of_them.ladders if ladder.letter]
 
-    assert sounding_together(line.groups[0], line) == set()
-    assert sounding_together(thirds.groups[0], thirds) == {(1, 3)}
+    assert all_of_them.ladders[: len(few.ladders)] == few.ladders
+    assert letters == sorted(set(letters))
+    assert letters
 
 
-def test_the_drills_are_planned_in_order_and_each_is_linked() -> None:
-    best, phrase = fingered("key: G major\nB4 C5 D5 E5 | F#5 G5 A5 B5 |")
-    found = ladders_to(needs_of(best, phrase, VIOLIN), VIOLIN, COMES)
+def test_the_drills_are_planned_once_in_the_order_of_the_ladders() -> None:
+    found = way_of(HARD).ladders
     plan = drill_plan(found, VIOLIN, "4/4", COMES)
 
     assert plan is not None
-    entries = plan.drills
-    assert [entry.drill for entry in entries] == [d for one in found for d in one.drills]
-    assert [entry.number for entry in entries] == list(range(1, len(entries) + 1))
+    drills = list(dict.fromkeys(drill for one in found for drill in one.drills))
+    assert [entry.drill for _, _, entry in plan.items()] == drills
+    assert [entry.number for entry in plan.drills] == list(range(1, len(drills) + 1))
     assert {item.role for item in plan.days[0].items} <= {Role.NEW, Role.OTHER_WAY}
-    assert entries[0].link.to == KNOWN.key
-    assert all(isinstance(entry.link.to, int | str) for entry in entries)
+
+
+def test_each_link_is_to_what_stands_before_or_is_secure_and_changes_one_thing() -> None:
+    plan = drill_plan(way_of(HARD).ladders, VIOLIN, "4/4", COMES)
+
+    assert plan is not None
+    before = {KNOWN.key: KNOWN}
+    linked = 0
+    for _, _, entry in plan.items():
+        to = plan.linked(entry)
+        if entry.link.to is not None:
+            assert to is not None
+            assert to.key in before
+            assert to.changes_to(entry.drill) == (entry.link.changes,)
+            linked += 1
+        before[entry.key] = entry.drill
+    assert linked
 
 
 def test_where_all_is_secure_there_is_nothing_to_drill() -> None:
-    best, phrase = fingered("key: D major\nE4 F#4 G4 A4 |")
-    needs = needs_of(best, phrase, VIOLIN)
+    drills = [drill for one in way_of(HARD).ladders for drill in one.drills]
     records = tuple(
         Record(number, drill, (Printed(TUESDAY, Role.NEW),), (Played(TUESDAY, Result.SECURE),))
-        for number, drill in enumerate(needs["A"], start=1)
+        for number, drill in enumerate(dict.fromkeys(drills), start=1)
     )
     comes = Comes((KNOWN,), records, date(2026, 12, 2), read_weights())
-    found = ladders_to(needs, VIOLIN, comes)
+    (known, fresh) = (
+        sum(len(ladder.drills) for ladder in way_of(HARD, one).ladders) for one in (comes, COMES)
+    )
 
-    assert [ladder.drills for ladder in found] == [()]
-    assert drill_plan(found, VIOLIN, "4/4", comes) is None
+    assert known < fresh
+    assert drill_plan((), VIOLIN, "4/4", comes) is None
+
+
+def test_a_booklet_climbs_to_the_drills_by_single_changes() -> None:
+    found = way_of(HARD).ladders
+    steps = climbs(found, VIOLIN, COMES)
+    known = [KNOWN]
+
+    assert steps
+    for step in steps:
+        assert any(len(step.changes_to(other)) == 1 for other in known)
+        known.append(step)

@@ -17,11 +17,11 @@ def placed(**parts: float) -> Placed:
 
 def test_a_fingering_says_what_it_costs_by_parts() -> None:
     one, other = placed(shift=1.5), placed(shift=1.5)
-    whole = Fingering((one,), (Group("A", 0, 0, None, Semitones(2), "1st"),), 1.5, ())
+    whole = Fingering((one,), (Group("A", 0, 0, Semitones(2), "1st", (STOP,)),), 1.5, ())
 
     assert one == other
     assert sum(whole.placed[0].cost.values()) == whole.cost
-    assert whole.groups[0].same_as is None
+    assert whole.groups[0].stops == (STOP,)
 
 
 def test_nobody_changes_a_placement() -> None:

@@ -1,16 +1,15 @@
 """Passages as JSON."""
 
 import json
-from dataclasses import replace
 from fractions import Fraction
 
 import jsonschema
 import pytest
 from hypothesis import given, settings
-from kit.drills import plan_of
+from kit.passage_pages import with_ladders
 from kit.passages import any_passage, by_hand, passage
 
-from bookgen.plan.passage import Ladder, Passage
+from bookgen.plan.passage import Passage
 from bookgen.plan.passage_encoder import encode_passage, time
 from bookgen.plan.passage_wire import passage_schema
 
@@ -36,7 +35,7 @@ def test_notes_stops_groups_and_costs_are_there() -> None:
         sum(sum(placed["cost"].values()) for placed in best["placed"])
     )
     assert best["groups"][0]["bars"] == ["33", "34"]
-    assert best["groups"][0]["lowest"]["pitch"] == "B4"
+    assert {"string": 2, "finger": 1, "semitones": 2} in best["groups"][0]["stops"]
 
 
 def test_what_cannot_be_played_is_null_and_told() -> None:
@@ -46,19 +45,15 @@ def test_what_cannot_be_played_is_null_and_told() -> None:
     assert found["best"]["unplayable"][0]["bar"] == "33"
 
 
-def test_ladders_and_their_drills_are_there() -> None:
-    plan = plan_of("12-whole-place2-strings4321-stage1-low-same")
-    (drill,) = [entry.drill for entry in plan.drills]
-    one = replace(
-        passage(), ladders=(Ladder("A", (drill,), ()), Ladder("B", (), (drill,))), plan=plan
-    )
+def test_spots_ladders_and_drills_are_there() -> None:
+    one = with_ladders()
     found = json.loads(encode_passage(one))
+    keys = {drill["key"] for drill in found["plan"]["drills"]}
 
-    assert found["ladders"] == [
-        {"group": "A", "drills": [drill.key], "shared": []},
-        {"group": "B", "drills": [], "shared": [drill.key]},
-    ]
-    assert found["plan"]["drills"][0]["key"] == drill.key
+    assert [spot["number"] for spot in found["spots"]] == [spot.number for spot in one.spots]
+    assert [ladder["spot"] for ladder in found["ladders"]] == [spot.number for spot in one.spots]
+    assert {key for ladder in found["ladders"] for key in ladder["drills"]} == keys
+    jsonschema.validate(found, passage_schema())
 
 
 def test_the_text_is_the_same_each_time() -> None:

@@ -1,19 +1,18 @@
-"""A group's own notes, evenly and in their rhythm."""
+"""A hard spot by itself."""
 
 from dataclasses import replace
 from fractions import Fraction
 
-from kit.passages import passage
+from kit.passages import by_hand, passage
 
-from bookgen.plan.passage import Ladder, Passage
-from bookgen.plan.passage_excerpt import Excerpt, excerpts_of
+from bookgen.plan.passage import Passage, Spot
+from bookgen.plan.passage_excerpt import Excerpt, excerpts_of, other_excerpt
+from bookgen.plan.passage_other import Instead
 
-QUARTER = Fraction(1, 4)
 
-
-def with_ladders(text: str | None = None) -> Passage:
-    one = passage() if text is None else passage(text)
-    return replace(one, ladders=tuple(Ladder(g.letter, (), ()) for g in one.best.groups))
+def with_spots(one: Passage, *runs: tuple[int, int]) -> Passage:
+    spots = (Spot(at, *run, run[1], {}, 1.0) for at, run in enumerate(runs, start=1))
+    return replace(one, spots=tuple(spots))
 
 
 def names(excerpt: Excerpt) -> list[str]:
@@ -21,45 +20,46 @@ def names(excerpt: Excerpt) -> list[str]:
     return ["+".join(str(note.pitch) for note in sound.notes) for sound in sounds if sound.notes]
 
 
-def test_every_group_comes_evenly_and_in_rhythm() -> None:
-    one = with_ladders()
-    found = excerpts_of(one)
-    letters = [group.letter for group in one.best.groups if group.last - group.first >= 2]
+def test_a_spot_has_its_own_sounds_with_their_fingering() -> None:
+    one = with_spots(passage(), (1, 4), (8, 10))
+    first, second = excerpts_of(one)
 
-    assert [excerpt.letter for excerpt in found] == [x for x in letters for _ in range(2)]
-    for even, rhythm in zip(found[::2], found[1::2], strict=True):
-        assert names(even) == names(rhythm) or len(names(even)) < len(names(rhythm))
-        assert {sound.duration for _, sound in even.phrase.sounds()} == {QUARTER}
-
-
-def test_the_fingering_goes_along() -> None:
-    one = with_ladders()
-    groups = {group.letter: group for group in one.best.groups}
-    for excerpt in excerpts_of(one):
-        group = groups[excerpt.letter]
-        own = one.best.placed[group.first : group.last + 1]
-
+    assert (first.number, second.number) == (1, 2)
+    assert names(first) == ["B4", "C#5", "D5", "E5"]
+    for spot, excerpt in zip(one.spots, (first, second), strict=True):
+        own = one.best.placed[spot.first : spot.last + 1]
         assert [placed.stops for placed in excerpt.fingering.placed] == [p.stops for p in own]
         for placed in excerpt.fingering.placed:
             sound = excerpt.phrase.bars[placed.bar].sounds[placed.sound]
             assert len(sound.notes) == len(placed.stops)
 
 
-def test_an_excerpt_knows_its_key_and_meter() -> None:
-    one = with_ladders("A4 B4 C#5 D5 E5 F#5 G#5 A5 | A4 B4 C#5 D5 E5 F#5 G#5 A5")
-    first = replace(one.phrase.bars[0], sharps=3, meter=(4, 4))
-    one = replace(one, phrase=replace(one.phrase, bars=(first, *one.phrase.bars[1:])))
+def test_it_begins_and_ends_with_its_sounds_and_shows_no_meter_but_its_key() -> None:
+    one = by_hand("A4 B4 C5 D5 | E5 F5 G5 A5", "II0 II1 II2 II3 I0 I1 I2 I3", sharps=-1)
+    (cut,) = excerpts_of(with_spots(one, (2, 5)))
+    first, last = cut.phrase.bars
 
-    for excerpt in excerpts_of(one):
-        assert excerpt.phrase.bars[0].sharps == 3
-    assert excerpts_of(one)[1].phrase.bars[0].meter == (4, 4)
+    assert [sound.at for sound in first.sounds] == [Fraction(0), Fraction(1, 8)]
+    assert (first.length, last.length) == (Fraction(1, 4), Fraction(1, 4))
+    assert (first.meter, first.sharps) == (None, -1)
 
 
 def test_no_first_note_is_tied() -> None:
-    for excerpt in excerpts_of(with_ladders()):
-        first = excerpt.phrase.bars[0].sounds[0]
-        assert not any(note.tied for note in first.notes)
+    one = by_hand("A4 | ~A4 B4", "II0 II1")
+    (cut,) = excerpts_of(with_spots(one, (0, 1)))
+    assert not any(note.tied for note in cut.phrase.bars[0].sounds[0].notes)
 
 
-def test_without_ladders_there_is_nothing_to_lead_to() -> None:
+def test_without_spots_there_is_nothing_to_cut_out() -> None:
     assert excerpts_of(passage()) == []
+
+
+def test_another_way_has_its_positions_as_brackets() -> None:
+    one = by_hand("A4 B4 C5 D5", "II0 II1 II2 II3")
+    other = by_hand("A4 B4 C5 D5", "III4 III4 II1 II1", [(0, 1), (2, 3)])
+    groups = tuple(replace(group, position="3rd") for group in other.best.groups)
+    one = replace(one, other=replace(other.best, groups=groups))
+    cut = other_excerpt(one, Instead(1, 3, {}, {}))
+
+    assert names(cut) == ["B4", "C5", "D5"]
+    assert [(g.letter, g.first, g.last) for g in cut.fingering.groups] == [("3rd", 0, 2)]

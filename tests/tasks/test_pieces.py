@@ -13,7 +13,7 @@ from bookgen.readers.studio import parse_studio
 from bookgen.tasks.pieces import comes_from, goals_of, passage_of
 from bookgen.tasks.plans import planned
 from bookgen.tasks.roster import NOBODY
-from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Wish, asked_of
+from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Taste, Wish, asked_of
 
 FIRST = date(2026, 12, 7)
 HIGH = "title: Harbour air\nkey: A major\nbar: 5\nE6 F#6 G#6 A6 | A6 G#6 F#6 E6 |\n"
@@ -80,7 +80,7 @@ def test_whoever_nobody_knows_comes_from_the_hand_of_most_beginners() -> None:
 def test_a_passage_has_fingering_groups_and_drills(air: Path) -> None:
     asked = ines()
     file = read_passage(air, asked.instrument)
-    passage = passage_of(file, asked, NOTHING_KNOWN, FIRST, Preference.FEW_SHIFTS)
+    passage = passage_of(file, asked, NOTHING_KNOWN, FIRST, Taste(Preference.FEW_SHIFTS))
 
     assert passage.title == "Harbour air"
     assert [group.letter for group in passage.best.groups] == ["A"]

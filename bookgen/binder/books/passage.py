@@ -1,23 +1,32 @@
-"""A passage: its music with the placements, the hands, the table, the drills that lead there."""
+"""A passage: music with frames and hard spots, then the spots and the drills that lead there."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from bookgen.binder.page.bind import bind_leaves
+from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.flow import EVEN, FULL, Piece, flow
+from bookgen.binder.page.flow import FULL, Page, Piece, Room, flow
 from bookgen.binder.page.frame import Frame, frame_of
 from bookgen.binder.page.imprint import CREATOR, Imprint
-from bookgen.binder.page.leaf import Leaf, leaves_of
-from bookgen.binder.page.placed import put_together
-from bookgen.binder.parts.block_words import book_words
-from bookgen.binder.parts.drills import Drills, drills_of, key_words
-from bookgen.binder.parts.passage_front import front_pieces, music_of
-from bookgen.binder.parts.passage_ladders import ladder_pieces, planned_drills
+from bookgen.binder.page.leaf import Leaf, Side, leaves_of
+from bookgen.binder.page.placed import Placed, put_together
+from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of, form_on, key_words
+from bookgen.binder.parts.passage_drills import (
+    drill_pieces,
+    entries_of,
+    labels_in,
+    words_of_entries,
+)
+from bookgen.binder.parts.passage_front import front_pieces
+from bookgen.binder.parts.passage_other import left_out, other_way
+from bookgen.binder.parts.passage_spots import music_mm, spot_pieces
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.passage import Passage
-from bookgen.plan.passage_excerpt import excerpts_of
+from bookgen.plan.passage_excerpt import Excerpt, excerpts_of, other_excerpt
+from bookgen.plan.passage_other import Instead, instead_of
+from bookgen.words import front
 from bookgen.words import passage as words
 
 
@@ -25,11 +34,12 @@ from bookgen.words import passage as words
 class PassageBook:
     """A passage on its way to the page, before its music is engraved.
 
-    drills: those of its plan; None where there are none.
+    drills: those of its plan; None where there are none. other: where another way saves something.
     """
 
     passage: Passage
     drills: Drills | None
+    other: Instead | None
     desk: Desk
 
     @property
@@ -38,28 +48,38 @@ class PassageBook:
         return self.drills.scores if self.drills else ()
 
     @property
-    def width(self) -> float:
-        """Width of a column of drills and excerpts, in millimetres."""
-        return self.drills.width if self.drills else self.desk.sheet.column
+    def columns(self) -> int:
+        """Columns of hard spots and drills."""
+        return form_on(self.desk, "passage").columns
 
     @property
-    def columns(self) -> int:
-        """Columns of the pages of drills."""
-        return self.drills.columns if self.drills else 1
+    def width(self) -> float:
+        """Width of such a column, in millimetres."""
+        gaps = (self.columns - 1) * self.desk.layout.flow.column_gap_mm
+        return (self.desk.sheet.column - gaps) / self.columns
+
+    @property
+    def excerpts(self) -> list[tuple[Excerpt, float]]:
+        """What is engraved of the hard spots and of the other way, with the width of each."""
+        spots = [(one, music_mm(self.desk, self.width)) for one in excerpts_of(self.passage)]
+        if self.other is None:
+            return spots
+        return [*spots, (other_excerpt(self.passage, self.other), self.width)]
 
 
 def passage_book(passage: Passage, desk: Desk) -> PassageBook:
-    """Settle how a passage's drills are printed.
+    """Settle how a passage is printed.
 
     Raises:
         NoRoomError: a chart or a line of music has no room.
     """
     passage = printable(passage, desk)
-    entries = planned_drills(passage)
+    entries = entries_of(passage)
+    other = instead_of(passage)
     if passage.plan is None or not entries:
-        return PassageBook(passage, None, desk)
-    said = [book_words(entry, passage.plan, desk) for entry in entries]
-    return PassageBook(passage, drills_of(entries, said, desk, "sheet"), desk)
+        return PassageBook(passage, None, other, desk)
+    said = words_of_entries(passage, passage.plan, desk)
+    return PassageBook(passage, drills_of(entries, said, desk, "passage"), other, desk)
 
 
 def bind_passage(
@@ -68,48 +88,83 @@ def bind_passage(
     """Bind a passage: the whole PDF, right-hand pages odd, with an outline.
 
     drills: of `book.scores`; music: of the passage, line by line, as wide as the page's column.
-    excerpts: of its placements, in their order, as wide as `book.width`.
+    excerpts: of `book.excerpts`, in their order.
 
     Raises:
         ValueError: an engraving is another passage's.
         NoRoomError: a line of music, a chart or a drill does not fit its page.
     """
     passage, desk = book.passage, book.desk
-    if len(excerpts_of(passage)) != len(excerpts.drills):
-        msg = f"{len(excerpts_of(passage))} excerpts, {len(excerpts.drills)} engraved"
+    if len(book.excerpts) != len(excerpts.drills):
+        msg = f"{len(book.excerpts)} excerpts, {len(excerpts.drills)} engraved"
         raise ValueError(msg)
-    key = key_words(book.drills, "book") if book.drills else {}
-    frame = frame_of(desk, passage.title, words.caution(desk.speech), key, mirrored=True)
-    first = len(drills.drills)
-    after = first + len(music.drills)
-    lines = [music_of(first + index, line) for index, line in enumerate(music.drills)]
-    own = [music_of(after + index, one) for index, one in enumerate(excerpts.drills)]
+    key = {**words.key(desk.speech), **(key_words(book.drills, "passage") if book.drills else {})}
+    frame = frame_of(desk, passage.title, front.caution(desk.speech), key, mirrored=True)
+    lines = list(enumerate(music.drills, start=len(drills.drills)))
+    own = list(enumerate(excerpts.drills, start=len(drills.drills) + len(lines)))
+    other = [other_way(book.other, *own[-1], passage, desk, book.width)] if book.other else []
     blocks = book.drills.pieces(drills.drills) if book.drills else []
-    by_number = {piece.number: piece for piece in blocks}
+    labels = [labels_in(ladder, passage) for ladder in passage.ladders if ladder.spot]
+    spots = own[: len(passage.spots)]
+    before = front_pieces(passage, lines, len(blocks), desk)
+    columns = [
+        *spot_pieces(passage, labels, spots, desk, book.width),
+        *other,
+        *drill_pieces(passage, by_number(blocks), desk, book.width),
+        *left_out(passage, desk, book.width),
+    ]
     imprint = Imprint(
         title=passage.title,
         author=desk.clean(desk.studio) or CREATOR,
         subject=words.subject(desk.instrument, desk.speech),
     )
-    leaves = leaves_in(
-        [*front_pieces(passage, lines, desk)],
-        [*ladder_pieces(passage, by_number, own, desk, book.width)],
-        book,
-        frame,
-    )
+    leaves = leaves_in([*before], columns, book, frame)
     return bind_leaves([], leaves, frame, put_together(drills, music, excerpts), imprint)
 
 
+def by_number(pieces: Sequence[DrillPiece]) -> dict[int, DrillPiece]:
+    """The blocks of drills by their numbers."""
+    return {piece.number: piece for piece in pieces}
+
+
 def leaves_in(
-    front: Sequence[Piece], ladders: Sequence[Piece], book: PassageBook, frame: Frame
+    front: Sequence[Piece], columns: Sequence[Piece], book: PassageBook, frame: Frame
 ) -> list[Leaf]:
-    """The pages; drills in columns of their own begin a page."""
-    if book.columns == 1:
-        pages = flow([*front, *ladders], lambda _: frame.columns(), FULL)
-        return leaves_of(pages, frame.top)
+    """The pages; hard spots begin below the front, on its last page."""
     pages = flow(front, lambda _: frame.columns(), FULL)
-    after = flow(ladders, lambda _: frame.columns(book.columns), EVEN, first=len(pages))
-    return [*leaves_of(pages, frame.top), *leaves_of(after, frame.top)]
+    first = leaves_of(pages, frame.top)
+    if not columns:
+        return first
+    used = depth(pages[-1]) + book.desk.layout.passage.frame_gap_mm
+
+    def room(page: int) -> Room:
+        full = frame.columns(book.columns)
+        return full if page else replace(full, height=max(full.height - used, 0.0))
+
+    filled = flow(columns, room, FULL, first=len(pages) - 1)
+    (below,) = leaves_of(filled[:1], frame.top - used)
+    after = leaves_of(filled[1:], frame.top)
+    return [*first[:-1], together(first[-1], below), *after]
+
+
+def depth(page: Page) -> float:
+    """How far the pieces of a page of one column reach down, in millimetres."""
+    return max((put.down + put.piece.height for put in page.columns[0]), default=0.0)
+
+
+def together(above: Leaf, below: Leaf) -> Leaf:
+    """One page of two."""
+
+    def draw(canvas: Canvas, side: Side) -> Iterator[Placed]:
+        yield from above.draw(canvas, side)
+        yield from below.draw(canvas, side)
+
+    return replace(
+        above,
+        marks=(*above.marks, *below.marks),
+        draw=draw,
+        signs=above.signs | below.signs,
+    )
 
 
 def printable(passage: Passage, desk: Desk) -> Passage:

@@ -9,9 +9,9 @@ from bookgen.binder.page.measures import Length, Points, Section, Thickness
 
 Width = Annotated[float, msgspec.Meta(ge=20, le=200)]
 Share = Annotated[float, msgspec.Meta(ge=0.5, le=2)]
-FormName = Literal["half", "full", "row", "long"]
-Kind = Literal["book", "sheet"]
-"""Of a book of drills: in the order of their numbers, or a day's."""
+FormName = Literal["half", "full", "row", "long", "low"]
+Kind = Literal["book", "sheet", "passage"]
+"""Of a book of drills: in the order of their numbers, a day's, or those of a passage."""
 
 
 class Arrangement(StrEnum):
@@ -31,6 +31,7 @@ class FormMeasures(Section, frozen=True):
 
     columns: of the page; type_share: times the sizes in `[text]`; box: side of a tick box.
     indent: room for number and boxes, left of all but music that stands below.
+    under: where a chart beside its music begins, below the number; None where words begin.
     chart: width of the chart, where the hand has room in it and the form does not give it the line;
         after_chart: white beside it.
     millimetres: they stand below the chart; short_place: positions are abbreviated.
@@ -48,10 +49,16 @@ class FormMeasures(Section, frozen=True):
     short_place: bool
     words_below_mm: Length
     music_above_mm: Length
+    under_mm: Length | None = None
+
+    @property
+    def chart_left(self) -> float:
+        """Where a chart beside its music begins."""
+        return self.indent_mm if self.under_mm is None else self.under_mm
 
 
 class FormsByPaper(Section, frozen=True, rename="kebab"):
-    """`[block.book]`, `[block.sheet]`: the form of drills on each paper."""
+    """`[block.book]` and its like: the form of drills on each paper."""
 
     a4: FormName
     a5: FormName
@@ -62,8 +69,10 @@ class FormsByPaper(Section, frozen=True, rename="kebab"):
 class BlockMeasures(Section, frozen=True):
     """`[block]`: a drill on the page.
 
-    book: in a book of drills in the order of their numbers; sheet: on the sheet of a day.
-    half, full, row, long: the forms; music that has no room beside a chart makes its drill `long`.
+    book: in a book of drills in the order of their numbers; sheet: on the sheet of a day; passage:
+        those that lead to a passage.
+    half, full, row, long, low: the forms; music that has no room beside a chart makes its drill
+        `long`, in two columns `half`.
     note, clef: room that a note and the clef take at least, by which lines of music are cut.
     most_note: the most that a note takes, so that few notes do not swim in a wide line.
     blank: length of a blank in which an interval is named; blank_row: from row to row of them.
@@ -72,10 +81,12 @@ class BlockMeasures(Section, frozen=True):
 
     book: FormsByPaper
     sheet: FormsByPaper
+    passage: FormsByPaper
     half: FormMeasures
     full: FormMeasures
     row: FormMeasures
     long: FormMeasures
+    low: FormMeasures
     note_mm: Length
     clef_mm: Length
     most_note_mm: Length

@@ -10,7 +10,7 @@ from typing import Annotated
 
 import msgspec
 
-from bookgen.binder.page.block_measures import BlockMeasures, ChartMeasures
+from bookgen.binder.page.block_measures import BlockMeasures, ChartMeasures, Width
 from bookgen.binder.page.measures import (
     Leading,
     Length,
@@ -140,16 +140,31 @@ class FlowMeasures(Section, frozen=True):
 class PassageMeasures(Section, frozen=True):
     """`[passage]`: the pages of a passage.
 
-    music_gap: white between two lines of music; heading_above: over a heading; text_above: over
-        words below music or a table; row_white: above and below the words of a table's row.
-    chart: the least width of a hand's chart, of which as many stand side by side as there is room.
+    staff: height of its music and of the spots'; music_gap: white between two lines of it.
+    cell: the least width of a frame's chart with its words, of which as many stand side by side as
+        there is room; frame_gap: white above a row of them.
+    letter, where: type of a frame's letter, and of what stands beside and below it.
+    number, reason, told: type of a spot's number, of why it is hard, and of the words below that.
+    ring: width of the ring around the number; box: side of a spot's two boxes.
+    spot_chart: width of the chart beside a spot's music.
+    text_above: white over words below music.
+    chart: the small fingerboards.
     """
 
+    staff_mm: Staff
     music_gap_mm: Length
-    heading_above_mm: Length
+    cell_mm: Width
+    frame_gap_mm: Length
+    letter_pt: Points
+    where_pt: Points
+    number_pt: Points
+    reason_pt: Points
+    told_pt: Points
+    ring_mm: Length
+    box_mm: Annotated[float, msgspec.Meta(ge=3.5, le=10)]
+    spot_chart_mm: Width
     text_above_mm: Length
-    row_white_mm: Length
-    chart_mm: Length
+    chart: ChartMeasures
 
 
 class Level(Section, frozen=True):

@@ -178,7 +178,7 @@ class Setter:
         Raises:
             NoRoomError: it is too wide all the same.
         """
-        size, text = self.size(self.desk.layout.text.number_pt), str(self.words.number)
+        size, text = self.size(self.desk.layout.text.number_pt), self.words.shown
         wide = self.desk.fonts.width(text, Style(Face.BOLD, size))
         share = min(1.0, room / wide)
         if share < LEAST_NUMBER:
@@ -239,7 +239,12 @@ class Setter:
         lines = [
             part for one in self.parts(size, room) for part in self.broken(one, size, room, "words")
         ]
+        last = line_width(lines[-1], size, self.desk.fonts)
         title = self.put(lines, size, left, 0.0)
+        if link and last + after <= room:
+            at = (left + room - wide, self.lines[-1].at[1])
+            self.lines.append(PlacedLine(at, link, small))
+            return title, title
         lines = self.broken(link, small, room, "words") if link else []
         end = self.put(lines, small, left, title)
         return end, title if wide <= beside else end

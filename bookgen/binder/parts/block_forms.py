@@ -76,7 +76,7 @@ def music_left(form: FormMeasures, *, wide: bool) -> float:
     wide: the chart takes the whole line.
     """
     if form.arrangement is Arrangement.BESIDE and not wide:
-        return form.indent_mm + form.chart_mm + form.after_chart_mm
+        return form.chart_left + form.chart_mm + form.after_chart_mm
     return 0.0
 
 
@@ -114,7 +114,7 @@ def block_of(
         music=played.music,
         blanks=played.blanks,
         signs=signs,
-        outline=outline(words.number, words.hand, desk.speech),
+        outline=outline(words.shown, words.hand, desk.speech),
     )
 
 
@@ -158,7 +158,7 @@ def set_over(setter: Setter, chart: Chart) -> Over:
         for end in setter.put_title(form.indent_mm, width - form.indent_mm, room)
     )
     music = right if beside else max(top + chart.height, left) + form.music_above_mm
-    return Over((form.indent_mm, top), music, left, beside)
+    return Over((form.chart_left if beside else form.indent_mm, top), music, left, beside)
 
 
 def column_is_lower(setter: Setter, chart: Chart, left: float) -> bool:

@@ -34,6 +34,7 @@ class BlockWords:
     link: empty where it is left out; aside: under the boxes, a line each.
     waits: for another drill; below: paragraphs under everything.
     boxes: how many there are to tick.
+    label: printed for the number, where that is not it.
     """
 
     number: int
@@ -48,6 +49,12 @@ class BlockWords:
     waits: bool = False
     below: tuple[str, ...] = ()
     boxes: int = 0
+    label: str = ""
+
+    @property
+    def shown(self) -> str:
+        """What is printed for the number."""
+        return self.label or str(self.number)
 
     def title(self, place: str) -> Iterator[str]:
         """What the drill is, the hand first."""

@@ -90,7 +90,7 @@ def draw_strings(pen: Pen, chart: Chart, desk: Desk) -> None:
 
 def draw_white(pen: Pen, chart: Chart, stop: Stop) -> None:
     """White where a spot and its ring will stand, so that the string ends before them."""
-    ring = RING_GAP_MM + RING_LINE_MM / 2 if stop == chart.hand.start else 0.0
+    ring = RING_GAP_MM + RING_LINE_MM / 2 if stop in chart.hand.ringed else 0.0
     high, wide = chart.measures.spot_radius_mm + ring, chart.half + ring
     centre = (chart.x(stop.semitones), chart.row(stop.string))
     fill(pen, centre, high + HALO_MM, wide + HALO_MM, 1.0)
@@ -104,7 +104,7 @@ def draw_spot(pen: Pen, chart: Chart, stop: Stop) -> None:
     x, y = chart.x(stop.semitones), chart.row(stop.string)
     high = chart.measures.spot_radius_mm
     fill(pen, (x, y), high, chart.half, 0.0)
-    if stop == chart.hand.start:
+    if stop in chart.hand.ringed:
         ring = RING_GAP_MM + RING_LINE_MM / 2
         draw_ring(pen, (x, y), high + ring, chart.half + ring)
     style = Style(Face.BOLD, chart.measures.finger_pt)
@@ -184,7 +184,7 @@ def draw_order(pen: Pen, chart: Chart, string: StringNumber) -> None:
 
 def outside(chart: Chart, stop: Stop) -> float:
     """From a spot's middle to the figure of its order."""
-    ring = RING_GAP_MM + RING_LINE_MM if stop == chart.hand.start else HALO_MM
+    ring = RING_GAP_MM + RING_LINE_MM if stop in chart.hand.ringed else HALO_MM
     return chart.half + ring + FIGURE_GAP_MM
 
 

@@ -52,11 +52,17 @@ class Hand:
     """What a chart shows.
 
     stops: each once; order: the number of the note in which each begins to sound, from 1; empty
-        where no order is shown.
+        where no order is shown. changed: those that are ringed because they have moved.
     """
 
     stops: tuple[Stop, ...]
     order: Mapping[Stop, int]
+    changed: frozenset[Stop] = frozenset()
+
+    @property
+    def ringed(self) -> frozenset[Stop]:
+        """The stops with a ring: the one that is played first, and those that have changed."""
+        return self.changed if self.start is None else self.changed | {self.start}
 
     @property
     def start(self) -> Stop | None:

@@ -1,9 +1,11 @@
 """A run of drills: how each is printed, at which scale their charts are, and their pieces."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final
 
-from bookgen.binder.page.block_measures import Arrangement, FormMeasures, Kind
+from bookgen.binder.page.block_measures import Arrangement, FormMeasures, FormsByPaper, Kind
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.frame import Frame
@@ -22,7 +24,7 @@ from bookgen.binder.parts.block_forms import (
 )
 from bookgen.binder.parts.block_words import BlockWords
 from bookgen.binder.parts.chart import Chart, chart_of
-from bookgen.binder.parts.chart_scale import Hand, Scale, hand_of, needs_mm, scale_of
+from bookgen.binder.parts.chart_scale import Hand, Scale, clear, hand_of, needs_mm, scale_of
 from bookgen.binder.parts.drill_lines import cut_score, score_of
 from bookgen.binder.parts.drill_signs import (
     OFF_STAFF,
@@ -31,6 +33,7 @@ from bookgen.binder.parts.drill_signs import (
     intervals_in,
     signs_of,
 )
+from bookgen.errors import Said
 from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.notation.engraved import EngravedDrill
 from bookgen.plan.document import DrillEntry
@@ -74,7 +77,7 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Drills:
-    """Drills of a book in their order, all charts at one scale.
+    """Drills of a book in their order.
 
     width: of a column, in millimetres; columns: of a page; level: in the outline.
     """
@@ -159,32 +162,70 @@ def drills_of(
 ) -> Drills:
     """Settle how drills are printed.
 
+    All charts have one scale; those of a passage, where a hand may lie anywhere, each its own.
+
     told_of: the words of each; kind: of the book.
 
     Raises:
         NoRoomError: a chart or a line of music has no room.
     """
     block = desk.layout.block
-    papers = block.book if kind == "book" else block.sheet
-    form = block.form(getattr(papers, desk.paper.replace("-", "_")))
+    form = form_on(desk, kind)
     gaps = (form.columns - 1) * desk.layout.flow.column_gap_mm
     width = (desk.sheet.column - gaps) / form.columns
-    other = block.long if form.arrangement is Arrangement.BESIDE else form
+    beside = block.half if form.columns > 1 else block.long
+    other = beside if form.arrangement is Arrangement.BESIDE else form
     hands = [hand_of(music_of(entry)) for entry in entries]
     names = [called(entry.number) for entry in entries]
     whole = chart_room(form, width)
     narrow = min(form.chart_mm, other.chart_mm, whole)
     chart = whole if form.arrangement is Arrangement.FIRST else narrow
-    scale = scale_of(hands, desk, chart, whole, names)
+    scale = scale_of(hands, desk, chart, whole, names) if kind != "passage" else None
+    scales = [scale] * len(hands) if scale else near_scales(hands, desk, chart, whole, names)
     return Drills(
         tuple(
             setting_of(entry, one, hand, scale, form, other, desk, width, kind)
-            for entry, one, hand in zip(entries, told_of, hands, strict=True)
+            for entry, one, hand, scale in zip(entries, told_of, hands, scales, strict=True)
         ),
         desk,
         form.columns,
         width,
     )
+
+
+def near_scales(
+    hands: Sequence[Hand], desk: Desk, width: float, widest: float, called: Sequence[Said]
+) -> list[Scale]:
+    """Scales for hands that may lie anywhere.
+
+    One for all, but for those whose fingers would lie on each other at it.
+
+    width, widest: of a chart, and of one that takes the whole line, in millimetres.
+    called: the hands in a finding.
+
+    Raises:
+        NoRoomError: a hand has no room on the whole line.
+    """
+    own = [
+        scale_of([hand], desk, width, widest, [name])
+        for hand, name in zip(hands, called, strict=True)
+    ]
+    common = replace(own[0], per=min(max(one.per for one in own), SMALLEST))
+    return [
+        common if clear(hand, common, desk) and needs_mm(hand, common, desk) <= widest else one
+        for hand, one in zip(hands, own, strict=True)
+    ]
+
+
+SMALLEST: Final = Fraction(5)
+"""Hands that would need a smaller scale beside their music take the whole line; own choice."""
+
+
+def form_on(desk: Desk, kind: Kind) -> FormMeasures:
+    """The form of drills in a kind of book, on the desk's paper."""
+    block = desk.layout.block
+    papers: FormsByPaper = getattr(block, kind)
+    return block.form(getattr(papers, desk.paper.replace("-", "_")))
 
 
 def setting_of(
@@ -233,10 +274,10 @@ def key_words(drills: Drills, kind: Kind) -> dict[str, str]:
         Sign.HALF: words.half_key(speech),
         Sign.WHOLE: words.whole_key(speech),
         Sign.WIDER: words.wider_key(speech),
-        Sign.BOX: words.box_key(speech) if kind == "book" else words.boxes_key(speech),
+        Sign.BOX: words.boxes_key(speech) if kind == "sheet" else words.box_key(speech),
         Sign.STRETCH: words.stretch_key(speech),
         Sign.WAIT: sheet.wait_key(speech),
-        **(chart if kind == "sheet" else {}),
+        **(chart if kind != "book" else {}),
     }
     return {sign: meaning for sign, meaning in every.items() if sign in shown}
 

@@ -9,5 +9,6 @@
   \context {
     \Score
     \omit BarNumber
+    \override SpacingSpanner.spacing-increment = #1.0
   }
 }

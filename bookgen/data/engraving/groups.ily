@@ -123,6 +123,9 @@ Groups_engraver =
      (for-each
       (lambda (pair) (ly:grob-set-property! room (car pair) (cdr pair)))
       `((stencil . #f)
+        (outside-staff-priority . #f)
+        (Y-offset . 0)
+        (springs-and-rods . ,ly:spanner::set-spacing-rods)
         (minimum-length . ,group::minimum-length)
         (font-series . bold)
         (font-size . 0)))

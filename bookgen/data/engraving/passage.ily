@@ -71,9 +71,27 @@ graceFingers = $(add-grace-property 'Voice 'Fingering 'font-size -5)
     \override Clef.vertical-skylines = #ly:grob::simple-vertical-skylines-from-extents
     \override Script.outside-staff-priority = #300
     \override Beam.breakable = ##t
+    \revert HorizontalBracket.stencil
+    \revert HorizontalBracket.after-line-breaking
+    \revert HorizontalBracket.outside-staff-priority
+    \revert HorizontalBracket.Y-offset
+    \revert HorizontalBracket.minimum-length
+    \revert HorizontalBracket.springs-and-rods
   }
   \context {
     \Voice
     \remove Text_spanner_engraver
+    \consists Horizontal_bracket_engraver
+    \override HorizontalBracket.direction = #DOWN
+    \override HorizontalBracket.bracket-flare = #'(0 . 0)
+    \override HorizontalBracket.edge-height = #'(0.8 . 0.8)
+    \override HorizontalBracket.shorten-pair = #'(-0.2 . -0.2)
+    \override HorizontalBracket.thickness = #1.6
+    \override HorizontalBracket.outside-staff-priority = #800
+    \override HorizontalBracket.outside-staff-padding = #0.6
+    \override HorizontalBracket.staff-padding = #2.6
+    \override HorizontalBracketText.font-size = #1
+    \override HorizontalBracketText.font-encoding = #'latin1
+    \override HorizontalBracketText.padding = #0.4
   }
 }

@@ -35,9 +35,9 @@ def test_everything_stands_on_paper_of_every_size(paper: str, layout: str) -> No
 
     for page in pypdfium2.PdfDocument(pdf):
         assert [side * 25.4 / 72 for side in page.get_size()] == pytest.approx([width, height])
-    for said in ("A hard passage", "The placements", "The next best", "Towards A"):
+    for said in ("A hard passage", "hard spots", "all met", "Like "):
         assert said in text
-    assert text.count("Stop at once if anything hurts") >= len(words(pdf))
+    assert text.count("Stop at once if it hurts") >= len(words(pdf))
 
 
 @pytest.mark.parametrize("lines", [1, 30])
@@ -46,28 +46,43 @@ def test_a_long_passage_takes_as_many_pages_as_it_needs(lines: int) -> None:
     with pikepdf.open(BytesIO(pdf)) as book:
         music = [len(page.resources.get("/XObject", {})) for page in book.pages]
 
-    assert sum(music) == lines
+    assert sum(music) == lines + len(passage_book(passage(), desk()).excerpts)
     assert len(music) >= lines // 8
 
 
-def test_the_outline_leads_to_parts_placements_and_drills() -> None:
+def test_the_outline_leads_to_parts_spots_and_drills() -> None:
+    one = with_ladders()
     found = outline(bound())
 
     assert [title for level, title, _ in found if level == 0] == [
         "The passage",
         "What cannot be played",
-        "The hands",
-        "The placements",
-        "The next best fingering",
+        "The frames",
+        "The hard spots",
         "The drills",
     ]
-    assert [title.partition(" · ")[0] for level, title, _ in found if level == 1] == [
-        *("Towards A", "1", "2"),
-        *("Towards B", "3"),
-        "Towards C",
-    ]
+    numbers = [title.partition(" · ")[0] for level, title, _ in found if level == 1]
+    spots = [str(spot.number) for spot in one.spots]
+    drills = list(dict.fromkeys(drill for ladder in one.ladders for drill in ladder.drills))
+    assert numbers == [*spots, *map(str, range(1, len(drills) + 1))]
     pages = [page for _, _, page in found]
     assert pages == sorted(pages)
+
+
+def test_without_a_log_drills_have_letters_and_no_boxes() -> None:
+    named = " ".join(words(bound(with_ladders(player=None))))
+    numbered = " ".join(words(bound()))
+
+    assert "first a" in named
+    assert "first 1" in numbered
+    assert "box: secure" in numbered
+    assert "box: secure" not in named
+
+
+def test_all_hands_are_told_under_their_letters() -> None:
+    text = " ".join(words(bound(with_ladders(all_hands=True))))
+    assert "Frame A" in text
+    assert "all of A met" in text
 
 
 def test_the_same_passage_gives_the_same_bytes(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -112,9 +127,3 @@ def test_hostile_words_are_only_printed() -> None:
     text = " ".join(words(bound(replace(passage(), title=hostile, best=best))))
     assert "</title><b>{{ 1 }} \\markup \N{WHITE SQUARE}" in text
     assert "Bar <i>1 2: %s</item> {x}" in text
-
-
-def test_drills_that_stand_above_are_told_and_where_there_are_none_too() -> None:
-    text = " ".join(words(bound()))
-    assert "First drill 1, above." in text
-    assert "What this placement needs is secure" in text
