@@ -7,11 +7,12 @@ from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import FULL, Page, Piece, Room, flow
-from bookgen.binder.page.frame import Frame, frame_of
+from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.binder.page.leaf import Leaf, Side, leaves_of
 from bookgen.binder.page.placed import Placed, put_together
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of, form_on, key_words
+from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.passage_drills import (
     drill_pieces,
     entries_of,
@@ -99,27 +100,42 @@ def bind_passage(
         msg = f"{len(book.excerpts)} excerpts, {len(excerpts.drills)} engraved"
         raise ValueError(msg)
     key = {**words.key(desk.speech), **(key_words(book.drills, "passage") if book.drills else {})}
-    frame = frame_of(desk, passage.title, front.caution(desk.speech), key, mirrored=True)
+    caution = front.caution(desk.speech)
+    highest = frame_of(desk, passage.title, caution, key, mirrored=True, apart=True)
+    before, columns = contents(book, drills, music, excerpts)
+    imprint = Imprint(
+        title=passage.title,
+        author=desk.clean(desk.studio) or CREATOR,
+        subject=words.subject(desk.instrument, desk.speech),
+    )
+
+    def pages(frame: Frame) -> list[list[Leaf]]:
+        own_key = key_pieces(frame, desk.layout.passage.frame_gap_mm)
+        return [leaves_in([*before, *own_key], columns, book, frame)]
+
+    frame, (leaves,) = lowest(highest, pages)
+    return bind_leaves([], leaves, frame, put_together(drills, music, excerpts), imprint)
+
+
+def contents(
+    book: PassageBook, drills: Engraving, music: Engraving, excerpts: Engraving
+) -> tuple[list[Piece], list[Piece]]:
+    """What stands on the pages: over the whole line, and then in columns."""
+    passage, desk = book.passage, book.desk
     lines = list(enumerate(music.drills, start=len(drills.drills)))
     own = list(enumerate(excerpts.drills, start=len(drills.drills) + len(lines)))
     other = [other_way(book.other, *own[-1], passage, desk, book.width)] if book.other else []
     blocks = book.drills.pieces(drills.drills) if book.drills else []
     labels = [labels_in(ladder, passage) for ladder in passage.ladders if ladder.spot]
     spots = own[: len(passage.spots)]
-    before = front_pieces(passage, lines, len(blocks), desk)
+    before = list(front_pieces(passage, lines, len(blocks), desk))
     columns = [
         *spot_pieces(passage, labels, spots, desk, book.width),
         *other,
         *drill_pieces(passage, by_number(blocks), desk, book.width),
         *left_out(passage, desk, book.width),
     ]
-    imprint = Imprint(
-        title=passage.title,
-        author=desk.clean(desk.studio) or CREATOR,
-        subject=words.subject(desk.instrument, desk.speech),
-    )
-    leaves = leaves_in([*before], columns, book, frame)
-    return bind_leaves([], leaves, frame, put_together(drills, music, excerpts), imprint)
+    return before, columns
 
 
 def by_number(pieces: Sequence[DrillPiece]) -> dict[int, DrillPiece]:

@@ -8,7 +8,8 @@ from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.piece import Mark, Piece, Slot
 from bookgen.binder.page.placed import Placed, placed
-from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height, shorten
+from bookgen.binder.page.prose import Look, Words, draw_words, height_of, words_of
+from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT
 from bookgen.binder.parts.chart import Chart
 from bookgen.binder.parts.chart_drawing import draw_chart
 from bookgen.binder.parts.chart_scale import Hand
@@ -37,14 +38,14 @@ HALF_FIGURE: Final = 0.123
 class SpotBlock:
     """A hard spot, measured.
 
-    reason: why it is hard; where: its bars and frames; first: its drills, right of that.
+    said: why it is hard, its bars and frames, and its drills where these have no room beside them.
+    first: its drills, right of the last line, or empty.
     music: which of the engraving's; chart: None where only open strings sound.
     beside: the chart stands right of the music, else below it.
     """
 
     number: int
-    reason: str
-    where: str
+    said: tuple[Words, ...]
     first: str
     music: int
     ink: InkBox
@@ -56,7 +57,7 @@ class SpotBlock:
     def music_top(self) -> float:
         """From the top to the music."""
         measures = self.desk.layout.passage
-        return max(words_mm(self.desk), measures.ring_mm) + MUSIC_GAP_MM
+        return max(height_of(self.said), measures.ring_mm) + MUSIC_GAP_MM
 
     @property
     def height(self) -> float:
@@ -93,14 +94,11 @@ class SpotBlock:
         """Why it is hard; below it where it is, and its drills at the right."""
         measures = self.desk.layout.passage
         left = slot.left + measures.ring_mm + BESIDE_RING_MM
-        baseline = slot.top - measures.reason_pt * ASCENT * MM_PER_POINT
-        canvas.text((left, baseline), self.reason, Style(Face.BOLD, measures.reason_pt))
-        baseline -= line_height(measures.told_pt, self.desk.layout.text.leading)
-        plain = Style(Face.REGULAR, measures.told_pt)
-        slanted = Style(Face.ITALIC, measures.told_pt)
-        canvas.text((left, baseline), self.where, plain)
-        right = slot.left + slot.width - canvas.width(self.first, slanted)
-        canvas.text((right, baseline), self.first, slanted)
+        bottom = draw_words(canvas, self.said, left, slot.top)
+        style, step = Style(Face.ITALIC, measures.told_pt), self.said[-1].step
+        right = slot.left + slot.width - canvas.width(self.first, style)
+        baseline = bottom + step - measures.told_pt * ASCENT * MM_PER_POINT
+        canvas.text((right, baseline), self.first, style)
 
     def draw_boxes(self, canvas: Canvas, left: float, top: float) -> None:
         """One box for evenly, one for in rhythm."""
@@ -112,13 +110,6 @@ class SpotBlock:
             canvas.box((left + LINE_MM / 2, bottom), (side, side), width=LINE_MM)
             baseline = bottom + side / 2 - measures.told_pt * HALF_FIGURE / 2
             canvas.text((left + side + BOX_WORD_MM, baseline), letter, style)
-
-
-def words_mm(desk: Desk) -> float:
-    """Height of the two lines of words."""
-    measures = desk.layout.passage
-    first = measures.reason_pt * ASCENT * MM_PER_POINT
-    return first + line_height(measures.told_pt, desk.layout.text.leading)
 
 
 def music_left(desk: Desk) -> float:
@@ -136,11 +127,34 @@ def music_mm(desk: Desk, width: float) -> float:
     return width - music_left(desk)
 
 
-def fitting(ways: Iterable[str], room: float, style: Style, desk: Desk) -> str:
-    """The first way to say something that has room; else as much of the last one as has."""
-    found = list(ways)
-    fits = (way for way in found if desk.fonts.width(way, style) <= room)
-    return next(fits, shorten(found[-1], room, style, desk.fonts) if found else "")
+def fitting(ways: Iterable[str], room: float, style: Style, desk: Desk) -> str | None:
+    """The first way to say something that has room on a line; None where none has."""
+    return next((way for way in ways if desk.fonts.width(way, style) <= room), None)
+
+
+def said_of(
+    spot: Spot, ladder: Ladder, labels: Sequence[str], passage: Passage, desk: Desk, room: float
+) -> tuple[tuple[Words, ...], str]:
+    """The words of a spot in lines, and its drills where they stand beside the last one.
+
+    room: for them, in millimetres.
+    """
+    measures, speech = desk.layout.passage, desk.speech
+    why = Look(measures.reason_pt, Face.BOLD)
+    plain, slanted = Look(measures.told_pt), Look(measures.told_pt, Face.ITALIC)
+    reasons = words.reasons(spot, passage, speech)
+    reason = fitting(reasons, room, Style(why.face, why.size), desk) or reasons[-1]
+    places = list(words.where(spot, passage, speech))
+    drills = list(words.first_drills(ladder, labels, speech))
+    for first in drills:
+        left = room - WORDS_GAP_MM - desk.fonts.width(first, Style(slanted.face, slanted.size))
+        place = fitting(places, left, Style(plain.face, plain.size), desk)
+        if place is not None:
+            lines = words_of(reason, why, room, desk), words_of(place, plain, room, desk)
+            return lines, first
+    place = fitting(places, room, Style(plain.face, plain.size), desk) or places[-1]
+    said = (reason, why), (place, plain), (drills[0], slanted)
+    return tuple(words_of(text, look, room, desk) for text, look in said), ""
 
 
 def block_of(
@@ -156,23 +170,15 @@ def block_of(
 
     labels: of its drills; music: which of the engraving's, and its ink.
     """
-    measures, speech = desk.layout.passage, desk.speech
-    room = width - measures.ring_mm - BESIDE_RING_MM
-    bold = Style(Face.BOLD, measures.reason_pt)
-    slanted, plain = (Style(face, measures.told_pt) for face in (Face.ITALIC, Face.REGULAR))
-    ways = list(words.where(spot, passage, speech))
-    least = desk.fonts.width(ways[-1], plain) + WORDS_GAP_MM
-    drills = words.first_drills(ladder, labels, speech)
-    first = fitting(drills, max(room - least, room / 3), slanted, desk)
-    left = room - desk.fonts.width(first, slanted) - WORDS_GAP_MM
+    room = width - desk.layout.passage.ring_mm - BESIDE_RING_MM
+    said, first = said_of(spot, ladder, labels, passage, desk, room)
     index, engraved = music
     hand = hand_of_spot(spot, passage)
     beside = music_mm(desk, width) - engraved.box.width * MM_PER_POINT - 2 * MUSIC_GAP_MM
     chart, stands_beside = charted(hand, desk, beside, width)
     return SpotBlock(
         number=spot.number,
-        reason=fitting(words.reasons(spot, passage, speech), room, bold, desk),
-        where=fitting(ways, left, plain, desk),
+        said=said,
         first=first,
         music=index,
         ink=engraved.box,
@@ -247,4 +253,4 @@ def spot_pieces(
 
 def outline(block: SpotBlock) -> str:
     """A spot in the outline."""
-    return f"{block.number} · {block.reason}"
+    return f"{block.number} · {block.said[0].plain}"
