@@ -1,6 +1,7 @@
 """What the user asked for on the command line, as values that have been checked."""
 
 import argparse
+import os
 from contextlib import AbstractContextManager
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -54,6 +55,13 @@ def here() -> StudioFolder:
 def now() -> datetime:
     """This moment in the time zone of this machine."""
     return datetime.now(UTC).astimezone()
+
+
+def machine_locale() -> str | None:
+    """The locale whose dates this machine writes, e.g. "de_DE"; None where it does not say."""
+    named = (os.environ.get(name) for name in ("LC_ALL", "LC_TIME", "LANG"))
+    locale = next(filter(None, named), "").partition(".")[0].partition("@")[0]
+    return None if locale in {"", "C", "POSIX"} else locale
 
 
 def read_date(text: str | None) -> date:

@@ -3,17 +3,31 @@
 import argparse
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Final
 
-from bookgen.commands.arguments import Commands, add_player_argument, here, now, read_date, say
-from bookgen.commands.log_table import history_table, log_table, result_word
+from bookgen.commands.arguments import (
+    Commands,
+    add_player_argument,
+    here,
+    machine_locale,
+    now,
+    read_date,
+    say,
+)
+from bookgen.commands.log_table import history_table, log_table
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.record import Result
 from bookgen.studio.entries import runs
 from bookgen.studio.practice_log import LOG_NAME
 from bookgen.tasks import results
-from bookgen.tasks.log_copy import export_log, import_log
+from bookgen.tasks.log_copy import export_log, holds_copy, import_log
 from bookgen.tasks.numbers import numbers_of
 from bookgen.tasks.results import Marked
+from bookgen.words.days import result_words
+from bookgen.words.speech import ENGLISH
+
+WORD_LISTS: Final = ("numbers", "secure", "not_yet", "undo")
+"""Arguments with numbers, among which a player's name may stand."""
 
 
 def add(commands: Commands) -> None:
@@ -22,15 +36,26 @@ def add(commands: Commands) -> None:
         "log",
         help=say("enter, show and take back results"),
         epilog=say(
-            "Numbers are those on the page, also as ranges: `bookgen log --player Ines 3 5-8"
-            " --secure`, or both results at once: `bookgen log --player Ines --secure 3 5-8"
-            " --not-yet 4`. A result without --date counts for the day for which its page was"
-            " printed. The last result that was entered is valid; nothing is ever lost, `--show"
-            " --all-history` tells it all."
+            "Numbers are those on the page, also as ranges: `bookgen log Ines 3 5-8 --secure`, or"
+            " both results at once: `bookgen log Ines --secure 3 5-8 --not-yet 4`. A result"
+            " without --date counts for the day for which its page was printed. The last result"
+            " that was entered is valid; nothing is ever lost, `--show --all-history` tells it"
+            " all."
         ),
     )
+    add_result_arguments(parser)
+    add_file_arguments(parser)
+    parser.add_argument("--quiet", action="store_true", help=say("print nothing but errors"))
+    parser.set_defaults(run=run_log)
+
+
+def add_result_arguments(parser: argparse.ArgumentParser) -> None:
+    """The options that enter, show and take back results."""
     parser.add_argument(
-        "numbers", nargs="*", metavar="NUMBER", help=say("numbers on the page: 3 5-8")
+        "numbers",
+        nargs="*",
+        metavar="PLAYER|NUMBER",
+        help=say("who plays; numbers on the page: 3 5-8"),
     )
     add_player_argument(parser)
     parser.add_argument(
@@ -52,19 +77,10 @@ def add(commands: Commands) -> None:
         metavar="NUMBER",
         help=say("take back the last call, or these numbers' results"),
     )
-    add_file_arguments(parser)
-    parser.add_argument("--quiet", action="store_true", help=say("print nothing but errors"))
-    parser.set_defaults(run=run_log)
 
 
 def add_file_arguments(parser: argparse.ArgumentParser) -> None:
     """The options that name a file of results, or a copy of the log."""
-    parser.add_argument(
-        "--from-csv",
-        type=Path,
-        metavar="FILE",
-        help=say("results of many players: player,number,result,date"),
-    )
     parser.add_argument(
         "--export",
         type=Path,
@@ -72,7 +88,12 @@ def add_file_arguments(parser: argparse.ArgumentParser) -> None:
         help=say("copy the whole log into a .csv or .json file"),
     )
     parser.add_argument(
-        "--import", type=Path, metavar="FILE", dest="import_", help=say("take in such a copy")
+        "--import",
+        "--from-csv",
+        type=Path,
+        metavar="FILE",
+        dest="import_",
+        help=say("take in such a copy, or a table of results: player,number,result,date"),
     )
 
 
@@ -82,21 +103,44 @@ def run_log(given: argparse.Namespace) -> str:
     Raises:
         BookgenError: something that was given cannot be entered, shown or taken back.
     """
+    take_name(given)
     match wanted(given):
         case "--export":
             (path,) = export_log(here(), given.export).paths
             return str(path)
-        case "--import":
+        case "--import" if holds_copy(here(), given.import_):
             return f"{taken_in(given)}\n{LOG_NAME}"
         case "--show":
             return show(given)
         case "--undo":
             return f"{undo(given)}\n{LOG_NAME}"
-        case "--from-csv":
-            marked = results.enter_file(here(), given.player, given.from_csv, now())
+        case "--import":
+            marked = results.enter_file(
+                here(), given.player, given.import_, now(), machine_locale()
+            )
         case _:
             marked = enter(given)
     return f"{entered(marked)}\n{LOG_NAME}"
+
+
+def take_name(given: argparse.Namespace) -> None:
+    """Take the player's name out of the words among which the numbers stand.
+
+    Raises:
+        BookgenError: a word is neither, or several players are named.
+    """
+    lists = [name for name in WORD_LISTS if getattr(given, name) is not None]
+    words = [word for name in lists for word in getattr(given, name)]
+    named = results.name_among(here(), words)
+    if named is None:
+        return
+    if given.player is not None:
+        problem = told("{options} do not go together", options=f"--player, {named!r}")
+        raise BookgenError(Finding(told("command line"), problem, told("name one player")))
+    given.player = named
+    for name in lists:
+        numbers = [word for word in getattr(given, name) if any(map(str.isdigit, word))]
+        setattr(given, name, numbers)
 
 
 def wanted(given: argparse.Namespace) -> str:
@@ -110,7 +154,6 @@ def wanted(given: argparse.Namespace) -> str:
         enters: given.secure is not None or given.not_yet is not None,
         "--show": given.show,
         "--undo": given.undo is not None,
-        "--from-csv": given.from_csv is not None,
         "--export": given.export is not None,
         "--import": given.import_ is not None,
     }
@@ -169,14 +212,24 @@ def entered(marked: Marked) -> str:
     lines: dict[tuple[str, str], list[int]] = {}
     for marking in marked.markings:
         is_new = (marking.player, marking.number) in changed
-        word = result_word(marking.result)
+        word = result_words(marking.result, ENGLISH)
         what = word if is_new else say("{result} already, nothing changed", result=word)
         lines.setdefault((marking.player, what), []).append(marking.number)
     told_lines = (
         say("{player}: {numbers} {what}", player=player, numbers=numbers_text(numbers), what=what)
         for (player, what), numbers in lines.items()
     )
-    return "\n".join(told_lines) or say("nothing to enter")
+    left_out = [left_out_line(len(marked.left_out))] if marked.left_out else []
+    return "\n".join((*told_lines, *left_out)) or say("nothing to enter")
+
+
+def left_out_line(number: int) -> str:
+    """How many lines of a file say nothing."""
+    return ENGLISH.count(
+        "{number} line has no result and is left out",
+        "{number} lines have no result and are left out",
+        number,
+    )
 
 
 def numbers_text(numbers: Sequence[int]) -> str:
@@ -204,7 +257,7 @@ def undo(given: argparse.Namespace) -> str:
             "{player}: No. {number} {result} is taken back",
             player=entry.player,
             number=entry.number,
-            result=result_word(entry.result) if entry.result else "",
+            result=result_words(entry.result, ENGLISH) if entry.result else "",
         )
         for entry in results.undo(here(), given.player, numbers, now())
     )

@@ -9,10 +9,10 @@ from bookgen.errors import BookgenError
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label
-from bookgen.plan.record import Result
 from bookgen.readers.instrument import read_instrument
 from bookgen.studio.entries import Entered, KeptDrill
 from bookgen.tasks.results import Shown
+from bookgen.words.days import result_words
 from bookgen.words.log import drill_line, heads
 from bookgen.words.speech import ENGLISH
 
@@ -36,7 +36,7 @@ def row_of(drill: KeptDrill) -> tuple[str, ...]:
         str(drill.number),
         str(len(days)),
         str(days[-1]),
-        NOT_PLAYED if last is None else result_word(last.result),
+        NOT_PLAYED if last is None else result_words(last.result, ENGLISH),
         "" if last is None else str(last.date),
         drill_words(drill),
     )
@@ -58,17 +58,12 @@ def number_word(number: int) -> str:
     return say("No. {number}", number=number)
 
 
-def result_word(result: Result) -> str:
-    """A result as it is said."""
-    return say("secure") if result is Result.SECURE else say("not yet")
-
-
 def fate(entry: Entered) -> str:
     """What an entry said, and what became of it."""
     if entry.undoes is not None:
         moment = f"{entry.undoes.astimezone():%Y-%m-%d %H:%M}"
         return say("took back the result of {moment}", moment=moment)
-    result = "" if entry.result is None else result_word(entry.result)
+    result = "" if entry.result is None else result_words(entry.result, ENGLISH)
     if entry.taken_back:
         return say("{result} on {date}, taken back", result=result, date=entry.date)
     if entry.valid:

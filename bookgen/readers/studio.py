@@ -1,7 +1,8 @@
 """studio.toml: the studio and its players, or everything that is wrong with the file."""
 
+import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Final
@@ -15,6 +16,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.readers.instrument import instrument_keys, read_instrument
+from bookgen.readers.names import folded, named
 from bookgen.readers.studio_area import Cover, cover_of, start_drills, takes
 from bookgen.readers.studio_calendar import read_calendar
 from bookgen.readers.studio_known import KnownHands, read_known
@@ -88,15 +90,22 @@ class Studio:
         Raises:
             BookgenError: nobody of that name is on the roster.
         """
-        composed = unicodedata.normalize("NFC", name)
-        if composed in self.players:
-            return self.players[composed]
+        found = named(name, self.players)
+        if found is not None:
+            return self.players[found]
         near = get_close_matches(name, self.players, n=1)
         if near:
             mend = told("perhaps {name}", name=repr(near[0]))
         else:
             mend = told('add a table [players."{name}"]', name=name)
         raise BookgenError(Finding(file, told("no player {name}", name=repr(name)), mend))
+
+
+PLAYER_TABLE: Final = re.compile(
+    r"\s*(?P<open>\[\[?)\s*players\.(?P<name>[^\"\[\]#]+?)\s*"
+    r"(?P<rest>(?:\.(?:start|passage))?\s*\]\]?)\s*(?:#.*)?"
+)
+BARE: Final = re.compile(r"[A-Za-z0-9_.-]+")
 
 
 def parse_studio(text: str, file: str) -> Studio:
@@ -112,10 +121,12 @@ def parse_studio(text: str, file: str) -> Studio:
         everything = msgspec.toml.decode(text)
     except msgspec.DecodeError as error:
         problem = told("no TOML ({why})", why=str(error))
-        raise BookgenError(Finding(file, problem, told("mend it in the file"))) from error
+        bare = [*unquoted(text, file)] or [Finding(file, problem, told("mend it in the file"))]
+        raise BookgenError(*bare) from error
     findings: list[Finding] = []
     top = converted(everything, StudioTable, file, findings)
-    if top.paper is not None and top.paper not in PAPERS:
+    paper = None if top.paper is None else named(top.paper, PAPERS)
+    if top.paper is not None and paper is None:
         place, papers = within(file, "paper"), tuple(sorted(PAPERS))
         findings.append(
             unknown(place, told("no paper {name}", name=shown(top.paper)), top.paper, papers)
@@ -131,7 +142,21 @@ def parse_studio(text: str, file: str) -> Studio:
             findings += player
     if findings:
         raise BookgenError(*findings)
-    return Studio(top.name, top.paper, top.layout, players)
+    return Studio(top.name, paper, top.layout, players)
+
+
+def unquoted(text: str, file: str) -> Iterator[Finding]:
+    """A finding for each table of a player whose name needs quotes and has none.
+
+    TOML 1.0.0, "Keys": bare keys are ASCII letters, digits, hyphens and underscores.
+    """
+    for number, line in enumerate(text.splitlines(), start=1):
+        head = PLAYER_TABLE.fullmatch(line)
+        if head and not BARE.fullmatch(head["name"]):
+            place = told("{file}, line {line}", file=file, line=number)
+            problem = told("the name {name} needs quotes", name=repr(head["name"]))
+            good = f'{head["open"]}players."{head["name"]}"{head["rest"]}'
+            yield Finding(place, problem, told("write {good}", good=good))
 
 
 def name_faults(names: list[str], file: str) -> list[Finding]:
@@ -145,14 +170,13 @@ def name_faults(names: list[str], file: str) -> list[Finding]:
         if not is_printable(name):
             problem = told("it holds characters that cannot be printed")
             findings.append(Finding(place_of(name, file), problem, told("take them out")))
-        folded = unicodedata.normalize("NFKC", name).casefold()
-        if folded in seen:
+        before = seen.setdefault(folded(name), name)
+        if before != name:
             problem = told(
-                "{one} and {other} are the same name", one=repr(seen[folded]), other=repr(name)
+                "{one} and {other} are the same name", one=repr(before), other=repr(name)
             )
             mend = told("let them differ in a letter")
             findings.append(Finding(within(file, "players"), problem, mend))
-        seen[folded] = name
     return findings
 
 
@@ -179,11 +203,12 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
     findings: list[Finding] = []
     table = converted(value, PlayerTable, place, findings)
     start = converted(table.start, StartTable, place, findings, prefix="start.")
-    if table.instrument not in instrument_keys():
+    key = named(table.instrument, instrument_keys())
+    if key is None:
         where, keys = within(place, "instrument"), tuple(instrument_keys())
         problem = told("no instrument {name}", name=shown(table.instrument))
         return [*findings, unknown(where, problem, table.instrument, keys)]
-    instrument = read_instrument(table.instrument)
+    instrument = read_instrument(key)
     sizes = tuple(size.name for size in instrument.sizes)
     if table.size is not None and table.size not in sizes:
         problem = told(

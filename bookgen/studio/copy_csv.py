@@ -102,6 +102,12 @@ def csv_rows(copied: LogCopy) -> Iterator[tuple[str, Row]]:
     yield from (("entry", row) for row in copied.entries)
 
 
+def is_csv_copy(content: bytes) -> bool:
+    """Whether a file's first line is, or was, that of a log's copy."""
+    head = content.partition(b"\n")[0].decode("utf-8-sig", errors="replace").strip()
+    return {"row", "entered", "undoes"} <= set(head.split(","))
+
+
 def from_csv(text: bytes, file: str) -> LogCopy:
     """Read a copy's CSV, also that of version 1; its rows may stand in any order.
 

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, told
-from bookgen.studio.copy_csv import as_csv, from_csv
+from bookgen.studio.copy_csv import as_csv, from_csv, is_csv_copy
 from bookgen.studio.entries import Counts
 from bookgen.studio.log_copy import as_json, from_json
 from bookgen.studio.practice_log import LOG_NAME
@@ -15,6 +15,9 @@ from bookgen.tasks.studio_folder import StudioFolder
 
 WRITE: Final = {".csv": as_csv, ".json": as_json}
 READ: Final = {".csv": from_csv, ".json": from_json}
+TABLES: Final = (".tsv", ".txt")
+"""Endings that only a table of results has, beside .csv."""
+
 LARGEST: Final = 1024 * 1024 * 1024
 """Bytes; a year of one player has about ten million."""
 
@@ -36,15 +39,25 @@ def export_log(folder: StudioFolder, path: Path) -> Made:
     return Made((target,))
 
 
+def holds_copy(folder: StudioFolder, path: Path) -> bool:
+    """Whether a file to be taken in is a copy of a log; else it is a table of results.
+
+    Raises:
+        BookgenError: it cannot be read, or its ending is that of neither.
+    """
+    fault = ending_fault(Place("--import", path, (*READ, *TABLES)))
+    if fault is not None:
+        raise BookgenError(fault)
+    content = bytes_of(folder.path / path)
+    return path.suffix.lower() == ".json" or is_csv_copy(content)
+
+
 def import_log(folder: StudioFolder, path: Path) -> Counts:
     """Take in everything of a copy that the log does not hold yet; make a log if need be.
 
     Raises:
         BookgenError: the file cannot be read, is no copy of a log, or is at odds with ours.
     """
-    fault = ending_fault(Place("--import", path, tuple(READ)))
-    if fault is not None:
-        raise BookgenError(fault)
     copied = READ[path.suffix.lower()](bytes_of(folder.path / path), str(path))
     with folder.log() as log:
         return log.restore(copied, str(path))
@@ -56,7 +69,7 @@ def bytes_of(path: Path) -> bytes:
     Raises:
         BookgenError: it cannot be read, or is far too large.
     """
-    mend = told("give a file that --export wrote")
+    mend = told("give a table of results, or a file that --export wrote")
     try:
         with path.open("rb") as stream:
             content = stream.read(LARGEST + 1)

@@ -14,6 +14,7 @@ from bookgen.errors import BookgenError, Finding, Said, told
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import Binding
 from bookgen.readers.layout import layout_names, read_layout
+from bookgen.readers.names import named
 from bookgen.readers.studio import Player
 from bookgen.tasks.places import Place, files_in
 from bookgen.tasks.roster import choose, place_of
@@ -166,10 +167,11 @@ def known_paper(place: Said, name: str) -> str:
     Raises:
         BookgenError: there is no such paper.
     """
-    if name not in PAPERS:
+    paper = named(name, PAPERS)
+    if paper is None:
         problem = told("no paper {name}", name=repr(name))
         raise BookgenError(Finding(place, problem, choose(name, sorted(PAPERS))))
-    return name
+    return paper
 
 
 def places_of(folder: StudioFolder, wish: PageWish, made: Sequence[Place]) -> list[Place]:

@@ -1,6 +1,5 @@
 """Results on their way into the practice log, and what stands in it."""
 
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
@@ -9,10 +8,14 @@ from pathlib import Path
 
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.record import Result
+from bookgen.readers.day import Calendar
+from bookgen.readers.names import named
+from bookgen.readers.spreadsheet import letters_of
 from bookgen.studio.entries import Entered, KeptDrill, Marking
 from bookgen.studio.practice_log import PracticeLog
+from bookgen.tasks.log_copy import bytes_of
 from bookgen.tasks.results_file import ResultsFile
-from bookgen.tasks.roster import has_broken_letters
+from bookgen.tasks.roster import choose, has_broken_letters
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
 
 
@@ -21,10 +24,12 @@ class Marked:
     """Results that were entered.
 
     new: those of them that did not stand so already.
+    left_out: lines of a file that have no result.
     """
 
     markings: Sequence[Marking]
     new: Sequence[Marking]
+    left_out: Sequence[int] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +68,13 @@ def enter(
         return Marked(markings, log.enter_all(markings, now))
 
 
-def enter_file(folder: StudioFolder, player: str | None, path: Path, now: datetime) -> Marked:
-    """Enter the results of a CSV file, all or none.
+def enter_file(
+    folder: StudioFolder, player: str | None, path: Path, now: datetime, locale: str | None
+) -> Marked:
+    """Enter the results of a table, all or none.
 
     player: for whom the lines are that name nobody.
+    locale: in which the table's days are written, e.g. "de_DE"; None where nobody says.
 
     Raises:
         BookgenError: the file cannot be read, or some of its lines cannot be entered.
@@ -74,8 +82,8 @@ def enter_file(folder: StudioFolder, player: str | None, path: Path, now: dateti
     with folder.log(make=False) as log:
         players = known_players(folder, log)
         only = alone(folder, log) if player is None else one_player(folder, log, player)
-        file = ResultsFile(str(path), players, only)
-        file.read(text_of(folder.path / path))
+        file = ResultsFile(str(path), players, only, Calendar.of(locale, now.date()))
+        file.read(letters_of(bytes_of(folder.path / path), str(path)))
         findings = list(file.findings)
         try:
             log.checked(file.markings, now)
@@ -83,20 +91,29 @@ def enter_file(folder: StudioFolder, player: str | None, path: Path, now: dateti
             findings += error.findings
         if findings:
             raise BookgenError(*file.in_order(findings))
-        return Marked(file.markings, log.enter_all(file.markings, now))
+        return Marked(file.markings, log.enter_all(file.markings, now), tuple(file.left_out))
 
 
-def text_of(file: Path) -> str:
-    """The text of a file.
+def name_among(folder: StudioFolder, words: Sequence[str]) -> str | None:
+    """The player whom one of the words names; None where all are numbers.
 
     Raises:
-        BookgenError: it cannot be read.
+        BookgenError: a word is no number and names nobody, or they name several.
     """
-    try:
-        return file.read_bytes().decode("utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
-        problem = told("cannot be read ({reason})", reason=error)
-        raise BookgenError(Finding(str(file), problem, told("give a CSV file in UTF-8"))) from error
+    names = [word for word in words if not any(letter.isdigit() for letter in word)]
+    if not names:
+        return None
+    with folder.log(make=False) as log:
+        players = known_players(folder, log)
+    found = [named(name, players) for name in names]
+    for name, player in zip(names, found, strict=True):
+        if player is None:
+            problem = told("{text} is no number of a drill, and nobody here", text=repr(name))
+            raise BookgenError(Finding("NUMBER", problem, choose(name, players)))
+    if len(set(found)) > 1:
+        problem = told("{options} do not go together", options=", ".join(map(repr, names)))
+        raise BookgenError(Finding("NUMBER", problem, told("name one player")))
+    return found[0]
 
 
 def undo(
@@ -182,7 +199,5 @@ def one_player(folder: StudioFolder, log: PracticeLog, name: str | None) -> str:
         return only
     if has_broken_letters(name):
         raise BookgenError(Finding("--player", told("no text in UTF-8"), told("give a name")))
-    composed = unicodedata.normalize("NFC", name)
-    if composed in players:
-        return composed
-    return folder.studio.player(name, str(folder.file)).name
+    found = named(name, players)
+    return found if found is not None else folder.studio.player(name, str(folder.file)).name

@@ -1,28 +1,32 @@
-"""A roster's results from a CSV file, as a spreadsheet writes it."""
+"""A roster's results from a table, as a spreadsheet saves it."""
 
-import csv
-import io
-import unicodedata
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date as Date  # noqa: N812
 from difflib import get_close_matches
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Message, Said, told
 from bookgen.plan.record import Result
+from bookgen.readers.day import Calendar, Order
+from bookgen.readers.names import named
+from bookgen.readers.spreadsheet import Sheet, sheet_of
 from bookgen.studio.entries import Marking
 from bookgen.tasks.numbers import numbers_of
-from bookgen.tasks.span import iso_date
+from bookgen.words.results import heads_of, results_of
+from bookgen.words.speech import ENGLISH
 
-COLUMNS: Final = ("player", "number", "result", "date")
-NEEDED: Final = ("number", "result")
-SEPARATORS: Final = (",", ";", "\t")
-WORDS: Final = {
-    "secure": Result.SECURE,
-    "not yet": Result.NOT_YET,
-    "not-yet": Result.NOT_YET,
-}
+BOXES: Final = {"secure": Result.SECURE, "not yet": Result.NOT_YET}
+NEEDED: Final = (("number", "result"), ("number", *BOXES))
+"""Columns of a table with a word for the result, and of one with boxes as on the page."""
+
+NUMBER_SIGN: Final = re.compile(r"(?:nos?\.?|nr\.?|#)\s*(?=\d)", re.IGNORECASE)
+HEADS: Final = heads_of([ENGLISH])
+WORDS: Final = results_of([ENGLISH])
+
+Cells = Mapping[str, str]
+"""A line's cells by their columns."""
 
 
 @dataclass(slots=True)
@@ -30,14 +34,17 @@ class ResultsFile:
     """What a file says, and what is wrong with it.
 
     only_player: plays where a line names nobody; None where several do.
+    left_out: lines that have no result.
     lines: the line of each place that a finding can name.
     """
 
     name: str
     players: Sequence[str]
     only_player: str | None
+    calendar: Calendar
     markings: list[Marking] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    left_out: list[int] = field(default_factory=list)
     lines: dict[str, int] = field(default_factory=dict)
 
     def read(self, text: str) -> None:
@@ -46,61 +53,62 @@ class ResultsFile:
         Raises:
             BookgenError: the text is no CSV with the columns that are needed.
         """
-        head = text.partition("\n")[0]
-        separator = max(SEPARATORS, key=head.count)
-        reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
-        try:
-            header = [cell.strip().lower() for cell in next(reader, [])]
-            self.check_header(header)
-            for cells in reader:
-                if any(cell.strip() for cell in cells):
-                    self.read_line(header, [cell.strip() for cell in cells], reader.line_num)
-        except csv.Error as error:
-            mend = told("save it as CSV from a spreadsheet")
-            problem = told("no CSV ({reason})", reason=error)
-            raise BookgenError(Finding(self.name, problem, mend)) from error
-
-    def check_header(self, header: Sequence[str]) -> None:
-        """Refuse a first line that does not name the columns.
-
-        Raises:
-            BookgenError: a needed column is missing, or one is unknown or there twice.
-        """
-        good = set(NEEDED) <= set(header) <= set(COLUMNS) and len(set(header)) == len(header)
-        if not good:
+        sheet = sheet_of(text, HEADS, NEEDED, self.name)
+        if sheet is None:
             problem = told("its first line does not name the columns")
-            columns = ",".join(COLUMNS)
-            mend = told("let it be {columns}; player and date can be left out", columns=columns)
+            mend = told("let it be player,number,result,date; player and date can be left out")
             raise BookgenError(Finding(self.line_name(1), problem, mend))
+        rows = [(line, self.cells(sheet, line, cells)) for line, cells in sheet.rows]
+        order = self.calendar.order_of(row["date"] for _, row in rows if row.get("date"))
+        for line, row in rows:
+            self.read_line(row, line, order)
 
     def line_name(self, line: int) -> Message:
         """A line as the user knows it."""
         return told("{file}, line {line}", file=self.name, line=line)
 
-    def read_line(self, header: Sequence[str], cells: Sequence[str], line: int) -> None:
+    def cells(self, sheet: Sheet, line: int, cells: Sequence[str]) -> Cells:
+        """The cells of the known columns; more cells than columns are noted."""
+        if any(cells[len(sheet.heads) :]):
+            problem = told("it has more cells than columns")
+            self.note(line, Finding(self.line_name(line), problem, told("mend the line")))
+            return {}
+        return {head: cell for head, cell in zip(sheet.heads, cells, strict=False) if head}
+
+    def note(self, line: int, *findings: Finding) -> None:
+        """Keep what is wrong with a line."""
+        self.lines |= {str(finding.place): line for finding in findings}
+        self.findings += findings
+
+    def read_line(self, row: Cells, line: int, order: Order | None) -> None:
         """Read one line of results, or note everything that is wrong with it."""
+        if not any(row.values()):
+            return
         place = self.line_name(line)
         self.lines[str(place)] = line
-        if len(cells) > len(header):
-            problem = told("it has more cells than columns")
-            self.findings.append(Finding(place, problem, told("mend the line")))
-            return
-        row = dict(zip(header, cells, strict=False))
         before = len(self.findings)
-        player, result = self.player(row, place), self.result(row, place)
-        day, numbers = self.day(row, place), self.numbers(row, place)
+        result = self.result(row, place)
+        if result is None and len(self.findings) == before:
+            self.left_out.append(line)
+            return
+        player, day, numbers = (
+            self.player(row, place),
+            self.calendar_day(row, place, order),
+            self.numbers(row, place),
+        )
         if len(self.findings) == before and player is not None and result is not None:
             self.markings += [
                 Marking(player, number, result, day, str(place)) for number in numbers
             ]
 
-    def player(self, row: Mapping[str, str], place: Said) -> str | None:
+    def player(self, row: Cells, place: Said) -> str | None:
         """Who played."""
-        name = unicodedata.normalize("NFC", row.get("player", ""))
+        name = row.get("player", "")
         if not name and self.only_player is not None:
             return self.only_player
-        if name in self.players:
-            return name
+        found = named(name, self.players)
+        if found is not None:
+            return found
         near = get_close_matches(name, self.players, n=1)
         problem = told("no player {name}", name=repr(name)) if name else told("it names no player")
         names = ", ".join(self.players)
@@ -112,31 +120,60 @@ class ResultsFile:
         self.findings.append(Finding(place, problem, mend))
         return None
 
-    def result(self, row: Mapping[str, str], place: Said) -> Result | None:
-        """What came of it."""
-        word = row.get("result", "")
-        found = WORDS.get(" ".join(word.lower().split()))
-        if found is None:
-            problem = told("{text} is no result", text=repr(word))
-            self.findings.append(Finding(place, problem, told("write secure or not yet")))
-        return found
+    def result(self, row: Cells, place: Said) -> Result | None:
+        """What came of it; None where nothing did, or where it is not clear."""
+        boxes = {} if "result" in row else {box: row.get(box, "") for box in BOXES}
+        read = {key: self.word(row, key, place) for key in boxes or ("result",)}
+        if not boxes:
+            return read["result"]
+        ticked = [BOXES[box] for box, word in read.items() if word is Result.SECURE]
+        if len(ticked) > 1:
+            problem = told("it is called secure and not yet")
+            self.findings.append(Finding(place, problem, told("keep one of them")))
+            return None
+        return ticked[0] if ticked else None
 
-    def day(self, row: Mapping[str, str], place: Said) -> date | None:
+    def word(self, row: Cells, column: str, place: Said) -> Result | None:
+        """The result that a cell says; None where it says nothing, or no result."""
+        text = row.get(column, "")
+        word = " ".join(text.casefold().split())
+        if word not in WORDS:
+            problem = told("{text} is no result", text=repr(text))
+            self.findings.append(Finding(place, problem, told("write secure or not yet")))
+        return WORDS.get(word)
+
+    def calendar_day(self, row: Cells, place: Said, order: Order | None) -> Date | None:
         """When it was played; None where the line does not say."""
         text = row.get("date", "")
-        found = iso_date(text) if text else None
-        if text and found is None:
-            problem = told("{text} is no date", text=repr(text))
-            mend = told("write year-month-day, e.g. 2026-12-01")
-            self.findings.append(Finding(place, problem, mend))
-        return found
+        if not text:
+            return None
+        read = {self.calendar.day(text, one) for one in ((order,) if order else Order)}
+        days = sorted(day for day in read if day is not None)
+        if len(days) == 1:
+            return days[0]
+        mend = told("write year-month-day, e.g. 2026-12-01")
+        problem = told("{text} is no date", text=repr(text))
+        if days:
+            first, second = days
+            problem = told(
+                "{text} can be {first} or {second}", text=repr(text), first=first, second=second
+            )
+        self.findings.append(Finding(place, problem, mend))
+        return None
 
-    def numbers(self, row: Mapping[str, str], place: Said) -> list[int]:
+    def numbers(self, row: Cells, place: Said) -> list[int]:
         """Which drills; a range stands for all of them."""
+        text = row.get("number", "")
+        words = NUMBER_SIGN.sub("", text).replace(";", " ").split()
         try:
-            return numbers_of([row.get("number", "")], place)
+            return numbers_of(words or [text], place)
         except BookgenError as error:
-            self.findings += error.findings
+            if self.calendar.day(text, Order.DAY) is None:
+                self.findings += error.findings
+            else:
+                problem = told("{text} is a date, no number of a drill", text=repr(text))
+                mend = told("make the column one of text, and write the numbers again, e.g. 5-8")
+                self.findings.append(Finding(place, problem, mend))
             return []
 
     def in_order(self, findings: Sequence[Finding]) -> list[Finding]:

@@ -12,6 +12,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Spacing
 from bookgen.planner.request import PRACTICE_MINUTES
 from bookgen.readers.instrument import instrument_keys, read_instrument
+from bookgen.readers.names import folded, named
 from bookgen.readers.studio import Player, Studio
 from bookgen.readers.studio_area import Cover, Start
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
@@ -96,12 +97,13 @@ def instrument_of(given: str | None, player: Player) -> Instrument:
         BookgenError: there is none of that name.
     """
     name = given if given is not None else player.instrument
-    if name not in instrument_keys():
+    key = named(name, instrument_keys())
+    if key is None:
         where = "--instrument" if given is not None else place_of(player, "instrument")
         known = instrument_keys()
         problem = told("no instrument {name}", name=repr(name))
         raise BookgenError(Finding(where, problem, choose(name, known)))
-    return read_instrument(name)
+    return read_instrument(key)
 
 
 def place_of(player: Player, key: str) -> Message:
@@ -141,10 +143,11 @@ def minutes_of_day(given: str | None, player: Player) -> int:
 
 def choose(given: str, known: Sequence[str]) -> Said:
     """The mend for a name that is not among those there are; the nearest one is named."""
-    near = get_close_matches(given.lower(), known, n=1)
+    alike = {folded(name): name for name in known}
+    near = get_close_matches(folded(given), alike, n=1)
     names = ", ".join(known)
     if near:
-        return told("perhaps {near}; choose {names}", near=near[0], names=names)
+        return told("perhaps {near}; choose {names}", near=alike[near[0]], names=names)
     return told("choose {names}", names=names)
 
 

@@ -2,8 +2,7 @@
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
-from bookgen.model.route import Return
-from bookgen.words.drill import hand_name
+from bookgen.words.drill import hand_name, order_change, stage_name, way_back
 from bookgen.words.names import position_name, strings_name
 from bookgen.words.speech import Speech
 
@@ -25,20 +24,12 @@ def drill_line(drill: Drill, position: str, instrument: Instrument, speech: Spee
 
     position: its code in the plan document.
     """
-    facts = {
-        "hand": hand_name(drill, speech),
-        "position": position_name(position, speech),
-        "strings": strings_name(drill.strings, instrument, speech),
-        "stage": drill.stage,
-        "finger": drill.order[0],
-    }
-    if drill.back is Return.MIRROR:
-        return speech.say(
-            "{hand}, {position}, {strings}, stage {stage}, finger {finger} begins, the way back"
-            " mirrored",
-            **facts,
-        )
     return speech.say(
-        "{hand}, {position}, {strings}, stage {stage}, finger {finger} begins, the same way back",
-        **facts,
+        "{hand}, {position}, {strings}, {stage}; {order}, {back}",
+        hand=hand_name(drill, speech),
+        position=position_name(position, speech),
+        strings=strings_name(drill.strings, instrument, speech),
+        stage=stage_name(drill.stage, speech),
+        order=order_change(drill, speech),
+        back=way_back(drill, speech),
     )

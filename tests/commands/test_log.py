@@ -58,6 +58,10 @@ def results(player: str = "Ines") -> dict[int, Result]:
         ("3 5 --secure --not-yet 4", {3: SECURE, 5: SECURE, 4: NOT_YET}),
         ("--date 2026-12-02 1 2 --secure", {1: SECURE, 2: SECURE}),
         ("1 --secure 2", {1: SECURE, 2: SECURE}),
+        ("Ines --secure 1-2 --not-yet 3", {1: SECURE, 2: SECURE, 3: NOT_YET}),
+        ("--secure 1 2 ines", {1: SECURE, 2: SECURE}),
+        ("INES 4 --not-yet", {4: NOT_YET}),
+        ("Ines --date 2026-12-02 1 2 --secure", {1: SECURE, 2: SECURE}),
     ],
 )
 def test_numbers_are_entered_in_every_order_of_words(
@@ -111,7 +115,9 @@ def test_without_a_date_it_is_the_day_on_the_page() -> None:
         ),
         ("--undo", "--undo: there is no result; enter one first."),
         ("--undo 3", "Ines, No. 3: it has no result"),
-        ("--from-csv there-is-none.csv", "there-is-none.csv: cannot be read"),
+        ("--import there-is-none.csv", "there-is-none.csv: cannot be read"),
+        ("Ine 3 --secure", "NUMBER: 'Ine' is no number of a drill, and nobody here; perhaps Ines"),
+        ("Ines 3 --secure --player Ines", "--player, 'Ines' do not go together"),
     ],
 )
 def test_what_cannot_be_entered_is_told_and_nothing_is(words: str, told: str) -> None:
@@ -182,10 +188,10 @@ def test_a_whole_roster_comes_from_a_csv_once() -> None:
         "player,number,result,date\nInes,1-2,secure,\nJo,4,not yet,2026-12-02\n", encoding="utf-8"
     )
 
-    first = bookgen("log", "--from-csv", "r.csv")
+    first = bookgen("log", "--import", "r.csv")
     assert first.out == f"Ines: Nos. 1-2 secure\nJo: No. 4 not yet\n{LOG}\n"
     assert (results("Ines"), results("Jo")) == ({1: SECURE, 2: SECURE}, {4: NOT_YET})
-    again = bookgen("log", "--from-csv", "r.csv")
+    again = bookgen("log", "--import", "r.csv")
     assert "Jo: No. 4 not yet already, nothing changed" in again.out
     with open_log(LOG) as log:
         assert log.counts().entries == 3
@@ -196,7 +202,7 @@ def test_of_a_bad_csv_every_line_is_told_and_none_is_entered() -> None:
     lines = ["player,number,result,date", "Ines,1,secure,", "Jo,9,secure,", "Jo,1,perhaps,"]
     Path("r.csv").write_text("\n".join([*lines, "Jo,1,secure,2027-01-01"]), encoding="utf-8")
 
-    outcome = bookgen("log", "--from-csv", "r.csv")
+    outcome = bookgen("log", "--import", "r.csv")
     assert outcome.code == 2
     assert [line.partition(":")[0] for line in outcome.err.splitlines()] == [
         "r.csv, line 3",
@@ -210,14 +216,58 @@ def test_of_a_bad_csv_every_line_is_told_and_none_is_entered() -> None:
 def test_a_file_without_names_is_for_the_player_who_is_named() -> None:
     Path("r.csv").write_text("number,result\n2,secure\n", encoding="utf-8")
 
-    assert "it names no player" in refused("log", "--from-csv", "r.csv")
-    assert bookgen("log", "--from-csv", "r.csv", "--player", "Jo").code == 0
+    assert "it names no player" in refused("log", "--import", "r.csv")
+    assert bookgen("log", "--import", "r.csv", "--player", "Jo").code == 0
     assert results("Jo") == {2: SECURE}
-    assert "no player 'Joe'; perhaps 'Jo'" in refused(
-        "log", "--from-csv", "r.csv", "--player", "Joe"
-    )
+    assert "no player 'Joe'; perhaps 'Jo'" in refused("log", "--import", "r.csv", "--player", "Joe")
     Path("empty.csv").write_text("number,result\n", encoding="utf-8")
-    assert "nothing to enter" in bookgen("log", "--from-csv", "empty.csv", "--player", "Jo").out
+    assert "nothing to enter" in bookgen("log", "--import", "empty.csv", "--player", "Jo").out
+
+
+@pytest.mark.usefixtures("roster")
+def test_names_go_without_an_option() -> None:
+    bookgen("log", "jo", "--secure", "1", "2")
+    assert (results("Ines"), results("Jo")) == ({}, {1: SECURE, 2: SECURE})
+    assert bookgen("log", "--show", "Jo").out.startswith("Jo\n")
+    assert bookgen("log", "--undo", "Jo", "2").out.startswith("Jo: No. 2 secure is taken back\n")
+    assert "'Ines', 'Jo' do not go together" in refused("log", "Ines", "Jo", "1", "--secure")
+
+
+@pytest.mark.usefixtures("roster")
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "cp1252", "utf-16", "utf-16-be"])
+def test_spreadsheets_are_taken_in_as_they_are(
+    encoding: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As office programs save it in Germany: semicolons, a title, a column of remarks."""
+    monkeypatch.setenv("LC_ALL", "de_DE.UTF-8")
+    Path("studio.toml").write_text('[players."Jürgen"]\n[players.Jo]', encoding="utf-8")
+    with open_log(LOG) as log:
+        kept(log, DRILLS[:4], player="Jürgen")
+    table = (
+        "Stunden im Dezember;;;;\r\n\r\nName;No.;Result;Date;Remarks\r\n"
+        "Jürgen;1-2;x;1.12.2026;gut gehört\r\njo;3;OK;01. Dez 26;\r\nJo;4;no;;schön…\r\n"
+        "Jürgen;3;;;fehlt\r\n"
+    )
+    Path("r.csv").write_bytes(table.encode(encoding))
+
+    told = bookgen("log", "--import", "r.csv")
+    assert told.err == ""
+    assert told.out.splitlines() == [
+        "Jürgen: Nos. 1-2 secure",
+        "Jo: No. 3 secure",
+        "Jo: No. 4 not yet",
+        "1 line has no result and is left out",
+        str(LOG),
+    ]
+    assert results("Jürgen") == {1: SECURE, 2: SECURE}
+
+
+@pytest.mark.usefixtures("roster")
+def test_a_workbook_is_told_what_it_is() -> None:
+    Path("r.csv").write_bytes(b"PK\x03\x04\x14\x00")
+    assert refused("log", "--import", "r.csv") == (
+        "r.csv: a workbook, no CSV; save the sheet as CSV."
+    )
 
 
 @pytest.mark.usefixtures("roster")
@@ -225,7 +275,7 @@ def test_show_tells_everyone_or_one_or_some_numbers() -> None:
     bookgen("log", "2", "--secure", "--player", "Ines")
 
     everyone = bookgen("log", "--show").out
-    assert everyone.count("stage 2") == 2
+    assert everyone.count("cross on 2nd note") == 2
     one = bookgen("log", "--show", "--player", "Ines").out
     assert one.count("\n") == 6
     assert "  2  1     2026-12-01  secure  2026-12-01  1 and 2, whole step" in one

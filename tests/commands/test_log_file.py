@@ -69,11 +69,11 @@ def test_a_log_that_is_at_odds_is_refused_and_ours_stays() -> None:
         ("--export copy.xlsx", "--export copy.xlsx: the name ends in '.xlsx'; let it end in .csv"),
         ("--export copy", "--export copy: the name has no ending; let it end in .csv or .json."),
         ("--export copy.csv", "practice-log.sqlite: there is no practice log in this folder; "),
-        ("--import copy.xlsx", "--import copy.xlsx: the name ends in '.xlsx'"),
-        ("--import copy.csv", "copy.csv: cannot be read (No such file or directory); give a file"),
+        ("--import copy.xlsx", "--import copy.xlsx: the name ends in '.xlsx'; let it end in .csv"),
+        ("--import copy.csv", "copy.csv: cannot be read (No such file or directory); give a table"),
         ("--import folder.csv", "folder.csv: cannot be read (Is a directory)"),
         ("--import empty.json", "empty.json: no JSON ("),
-        ("--import empty.csv", "empty.csv: its first line does not name the columns"),
+        ("--import empty.csv", "studio.toml: there is no studio in this folder; "),
     ],
 )
 def test_what_cannot_be_is_told_and_no_log_is_made(here: Path, words: str, told: str) -> None:

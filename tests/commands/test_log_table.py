@@ -14,8 +14,8 @@ def printed(key: str) -> KeptDrill:
 
 def test_a_drill_is_told_in_words() -> None:
     assert drill_words(printed("viola-23-whole-place4-strings432-stage1-high-mirror")) == (
-        "2 and 3, whole step, 1st position, strings IV, III and II, stage 1,"
-        " finger 3 begins, the way back mirrored"
+        "2 and 3, whole step, 1st position, strings IV, III and II, string by string;"
+        " higher finger first, back the same way"
     )
 
 

@@ -121,7 +121,7 @@ def test_an_unknown_player_is_told() -> None:
         (("--player", " "), "--player: the name is empty"),
         (("--player", "bad\udcff"), "--player: the name is empty or no text in UTF-8"),
         (("--date", "2026-W49-2"), "--date: '2026-W49-2' is no date"),
-        (("--paper", "A4"), "--paper: no paper 'A4'; perhaps a4"),
+        (("--paper", "A44"), "--paper: no paper 'A44'; perhaps a4"),
         (("--instrument", ""), "--instrument: no instrument ''"),
         (("--inst", "violin"), "unrecognized arguments: --inst violin"),
         (("--seed", "x"), "command line: argument --seed: 'x' is no whole number"),

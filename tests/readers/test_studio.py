@@ -109,8 +109,8 @@ def test_frames_are_the_pairs_with_the_spacings_that_they_take() -> None:
 
 def test_an_unknown_player_is_told_with_the_nearest() -> None:
     with pytest.raises(BookgenError) as stopped:
-        read(HARBOUR_LANE).player("ines", "studio.toml")
-    assert str(stopped.value) == "studio.toml: no player 'ines'; perhaps 'Ines'."
+        read(HARBOUR_LANE).player("Ine", "studio.toml")
+    assert str(stopped.value) == "studio.toml: no player 'Ine'; perhaps 'Ines'."
 
 
 def test_a_name_is_found_however_its_letters_are_composed() -> None:
@@ -181,3 +181,26 @@ def test_no_text_makes_the_reader_stumble(text: str) -> None:
         places = [str(finding.place) for finding in error.findings]
 
     assert all(place.startswith("studio.toml") for place in places)
+
+
+@pytest.mark.parametrize(
+    ("line", "good"),
+    [
+        ("[players.Jürgen]", '[players."Jürgen"]'),
+        ("[players.Anna Maria]  # viola", '[players."Anna Maria"]'),
+        ("[players.Zoë.start]", '[players."Zoë".start]'),
+        ("[[players.O'Hara.passage]]", '[[players."O\'Hara".passage]]'),
+    ],
+)
+def test_a_name_without_its_quotes_is_answered_with_them(line: str, good: str) -> None:
+    """TOML 1.0.0, keys: a bare one has only ASCII letters, digits, hyphens and underscores."""
+    (said,) = told(f"[players.Jo]\n{line}\n")
+    assert said.startswith("studio.toml, line 2: the name ")
+    assert said.endswith(f"needs quotes; write {good}.")
+
+
+def test_large_and_small_letters_are_alike() -> None:
+    studio = read('paper = "A4"\n[players.Anna]\ninstrument = "Viola"\n[players."Jürgen"]')
+    assert (studio.paper, studio.players["Anna"].instrument) == ("a4", "viola")
+    assert studio.player("anna", "studio.toml").name == "Anna"
+    assert studio.player("JÜRGEN", "studio.toml").name == "Jürgen"
