@@ -98,7 +98,8 @@ class Marking:
 
     slurs_end, slurs_begin: how many slurs.
     hand_ends, hand_begins: the player's own group, which one hand takes without moving.
-    signs: each once. hairpin_ends, hairpin: of one that opens or closes here.
+    signs: each once, in the order of `Sign`.
+    hairpin_ends, hairpin: whether one ends, and which begins.
     """
 
     slurs_end: int = 0
@@ -118,7 +119,7 @@ class Marking:
             max(self.slurs_begin, other.slurs_begin),
             self.hand_ends or other.hand_ends,
             self.hand_begins or other.hand_begins,
-            tuple(dict.fromkeys((*self.signs, *other.signs))),
+            tuple(sign for sign in Sign if sign in {*self.signs, *other.signs}),
             self.dynamic or other.dynamic,
             self.hairpin_ends or other.hairpin_ends,
             self.hairpin or other.hairpin,

@@ -14,7 +14,9 @@ from bookgen.notation.accidental import Accidentals
 from bookgen.notation.bars import keys_of, usual_lengths, writable
 from bookgen.notation.clef import clef_of, clefs_of
 from bookgen.notation.fingered import fingered
+from bookgen.notation.marking import slurs_of
 from bookgen.notation.musicxml_bar import divisions_of, passage_bar
+from bookgen.notation.musicxml_marking import tempo_elements
 from bookgen.notation.musicxml_note import Head, Leaf, leaf_elements, moved
 from bookgen.notation.rhythm import values
 from bookgen.notation.tone import Tone, in_voices, tones_of
@@ -108,10 +110,11 @@ def passage_musicxml(passage: Passage, instrument: Instrument) -> bytes:
     Every note that is struck carries its `fingering` and its `string` (1 is the highest), with
     `open-string` or `harmonic` where it is one, as MusicXML 4.0 defines them (element
     technical). Groups are brackets with their letter; what cannot be played has a cross for a
-    head. The same passage gives the same bytes.
+    head. Slurs, signs, dynamics, hairpins, words, tempo and composer are those of the file. The
+    same passage gives the same bytes.
     """
     phrase = passage.phrase
-    score = fingered(phrase, passage.best)
+    score, slurs = fingered(phrase, passage.best), slurs_of(phrase)
     divisions = divisions_of(phrase)
     clefs, keys = clefs_of(phrase, instrument), keys_of(phrase)
     accidentals = Accidentals()
@@ -126,17 +129,23 @@ def passage_musicxml(passage: Passage, instrument: Instrument) -> bytes:
             instrument.sounding if first else 0,
         )
         accidentals.open_bar(bar.sharps)
-        notes = passage_bar(score, number, accidentals, divisions, whole=whole)
+        notes = passage_bar(score, slurs, number, accidentals, divisions, whole=whole)
+        tempo = tempo_elements(bar.tempo, printable(bar.tempo.words)) if bar.tempo else ()
         end = [bar_line(FINAL)] if number == len(phrase.bars) - 1 else []
-        contents = [*([signs] if len(signs) else []), *notes, *end]
+        contents = [*([signs] if len(signs) else []), *tempo, *notes, *end]
         measures.append(measure(printable(bar.number), contents, whole=whole))
-    return document(passage.title, instrument, measures)
+    return document(passage.title, instrument, measures, passage.composer)
 
 
-def document(title: str, instrument: Instrument, measures: Sequence[Element]) -> bytes:
+def document(
+    title: str, instrument: Instrument, measures: Sequence[Element], composer: str = ""
+) -> bytes:
     """A file with one part. It tells neither when nor with what it was written."""
     root = Element("score-partwise", version="4.0")
     SubElement(SubElement(root, "work"), "work-title").text = printable(title)
+    if composer:
+        wrote = SubElement(SubElement(root, "identification"), "creator", type="composer")
+        wrote.text = printable(composer)
     listed = SubElement(SubElement(root, "part-list"), "score-part", id="P1")
     SubElement(listed, "part-name").text = printable(instrument.name)
     SubElement(root, "part", id="P1").extend(measures)

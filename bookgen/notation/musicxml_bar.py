@@ -1,15 +1,18 @@
 """A bar of a fingered passage as elements of MusicXML: its notes, rests, gaps and brackets."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from math import lcm
 from xml.etree.ElementTree import Element, SubElement
 
+from bookgen.model.marking import NO_MARKING
 from bookgen.model.phrase import Phrase
 from bookgen.notation.accidental import Accidentals
 from bookgen.notation.bars import length_of
 from bookgen.notation.fingered import NO_MARK, Fingered
+from bookgen.notation.marking import NO_SLURS, Slurs
+from bookgen.notation.musicxml_marking import directions_of
 from bookgen.notation.musicxml_note import (
     GRACE,
     Head,
@@ -41,14 +44,21 @@ def divisions_of(phrase: Phrase) -> int:
 
 
 def passage_bar(
-    score: Fingered, number: int, accidentals: Accidentals, divisions: int, *, whole: bool
+    score: Fingered,
+    slurs: Mapping[Place, Slurs],
+    number: int,
+    accidentals: Accidentals,
+    divisions: int,
+    *,
+    whole: bool,
 ) -> Iterator[Element]:
-    """The notes, rests and brackets of a bar, in their order.
+    """The notes, rests, directions and brackets of a bar, in their order.
 
-    whole: the bar is as long as its meter says.
+    slurs: of all sounds. whole: the bar is as long as its meter says.
     """
     bar = score.phrase.bars[number]
     if silent(bar) and whole:
+        yield from directions_of(bar.sounds[0].marking if bar.sounds else NO_MARKING)
         rest = Element("note")
         SubElement(rest, "rest", measure="yes")
         rest.append(duration_element(length_of(bar), divisions))
@@ -62,10 +72,30 @@ def passage_bar(
             place, leaf, first, last = part
             if first and place in score.opens:
                 yield from bracket("start", score.opens[place])
+            if first:
+                yield from directions_of(sound_at(score.phrase, place).marking)
             heads = tuple(heads_of(score, place, accidentals, first=first, last=last))
-            yield from leaf_elements(replace(leaf, heads=heads), divisions)
+            signed = with_signs(leaf, score, slurs, place, first=first, last=last)
+            yield from leaf_elements(replace(signed, heads=heads), divisions)
             if last and place in score.closes:
                 yield from bracket("stop", "")
+
+
+def with_signs(
+    leaf: Leaf,
+    score: Fingered,
+    slurs: Mapping[Place, Slurs],
+    place: Place,
+    *,
+    first: bool,
+    last: bool,
+) -> Leaf:
+    """A value of a sound with the signs at its first one, and its slurs."""
+    here = slurs.get(place, NO_SLURS)
+    ends = here.ends if (first if here.begins else last) else ()
+    begins = here.begins if first else ()
+    marking = sound_at(score.phrase, place).marking if first else NO_MARKING
+    return replace(leaf, marking=marking, slurs=Slurs(ends, begins))
 
 
 def heads_of(

@@ -6,8 +6,11 @@ from fractions import Fraction
 from typing import Final
 from xml.etree.ElementTree import Element, SubElement
 
+from bookgen.model.marking import NO_MARKING, Marking
 from bookgen.model.pitch import Pitch
 from bookgen.model.stop import Stop
+from bookgen.notation.marking import NO_SLURS, Slurs
+from bookgen.notation.musicxml_marking import notations_of, slur_elements
 from bookgen.notation.rhythm import Value
 
 TYPES: Final = {
@@ -51,6 +54,7 @@ class Leaf:
 
     tuplet: how many values in the time of how many; edges: the ends of a tuplet that lie here.
     voice: its number, where there are several.
+    marking, slurs: what stands with its first head.
     """
 
     heads: tuple[Head, ...]
@@ -58,6 +62,8 @@ class Leaf:
     tuplet: tuple[int, int] = (1, 1)
     edges: tuple[str, ...] = ()
     voice: int | None = None
+    marking: Marking = NO_MARKING
+    slurs: Slurs = NO_SLURS
 
     @property
     def grace(self) -> bool:
@@ -75,7 +81,7 @@ def leaf_elements(leaf: Leaf, divisions: int) -> Iterator[Element]:
         SubElement(rest, "rest")
         rest.append(duration_element(leaf.value.length, divisions))
         write_value(rest, leaf, None)
-        write_notations(rest, (), leaf.edges)
+        write_notations(rest, notations_of(leaf.marking, None), leaf.edges)
         yield rest
     for index, head in enumerate(leaf.heads):
         yield note_element(leaf, head, divisions, first=index == 0)
@@ -100,9 +106,12 @@ def note_element(leaf: Leaf, head: Head, divisions: int, *, first: bool) -> Elem
     write_value(found, leaf, head.accidental)
     if head.crossed:
         SubElement(found, "notehead").text = "x"
-    marks = [Element("tied", type=kind) for kind in tied]
-    if head.stop is not None:
-        marks.append(technical(head.stop, harmonic=head.harmonic))
+    played = None if head.stop is None else technical(head.stop, harmonic=head.harmonic)
+    marks = [
+        *(Element("tied", type=kind) for kind in tied),
+        *(slur_elements(leaf.slurs) if first else ()),
+        *notations_of(leaf.marking if first else NO_MARKING, played),
+    ]
     write_notations(found, marks, leaf.edges if first else ())
     return found
 
@@ -153,7 +162,7 @@ def write_value(note: Element, leaf: Leaf, accidental: str | None) -> None:
 
 
 def write_notations(note: Element, marks: Sequence[Element], edges: Sequence[str]) -> None:
-    """Ties, the ends of tuplets, fingers and strings."""
+    """Ties, slurs, the ends of tuplets, fingers, strings and signs."""
     tuplets = [Element("tuplet", type=edge, number="1") for edge in edges]
     if marks or tuplets:
         SubElement(note, "notations").extend([*marks, *tuplets])

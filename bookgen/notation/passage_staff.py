@@ -1,6 +1,6 @@
 """A passage as an abjad staff: meter, bars, tuplets, ties, and what stands over the notes."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Final
@@ -8,7 +8,8 @@ from typing import Final
 import abjad
 
 from bookgen.model.instrument import Instrument
-from bookgen.model.phrase import Phrase
+from bookgen.model.marking import NO_MARKING
+from bookgen.model.phrase import Phrase, with_whole_lines
 from bookgen.notation.bars import (
     COMMON,
     MOST_SIGNS,
@@ -33,6 +34,7 @@ from bookgen.notation.leaf import (
     write_octave_signs,
     write_strings,
 )
+from bookgen.notation.marking import Slurs, begun, slur_commands, slurs_of
 from bookgen.notation.octave import under_octave_sign
 from bookgen.notation.rhythm import Piece, Span, Value, silent, written_bar
 from bookgen.notation.sounds import Place, sound_at
@@ -53,11 +55,13 @@ GRACE_ALONE, GRACE_OF_SEVERAL = Fraction(1, 8), Fraction(1, 16)
 class PassageWriter:
     """Writes the bars of a passage.
 
+    slurs: by the places of their sounds.
     leaves: what is written so far in the order of time, grace notes too, with the place of the
         sound; None for a gap.
     """
 
     score: Fingered
+    slurs: Mapping[Place, Slurs]
     leaves: list[tuple[abjad.Leaf, Place | None]] = field(default_factory=list)
 
     def bar(self, number: int) -> Iterator[abjad.Component]:
@@ -66,6 +70,8 @@ class PassageWriter:
         if silent(bar) and number:
             whole = multiplier(length_of(bar))
             rest = abjad.MultimeasureRest.from_duration(abjad.Duration(1), dmp=whole)
+            marking = bar.sounds[0].marking if bar.sounds else NO_MARKING
+            hang(rest, begun(marking, is_rest=True))
             self.leaves.append((rest, None))
             yield rest
             return
@@ -125,7 +131,7 @@ class PassageWriter:
             write_ties(leaf, self.score.ties.get(place, NO_TIES), first=first, last=last)
             cross_out(leaf, mark)
             if first:
-                write_signs(leaf, mark)
+                write_strings(leaf, mark.strings)
         if place is not None:
             hang(leaf, self.hanging(place, first=first, last=last))
         self.leaves.append((leaf, place))
@@ -140,14 +146,19 @@ class PassageWriter:
         return kind.from_duration(length(written), dmp=multiplier(scale))
 
     def hanging(self, place: Place, *, first: bool, last: bool) -> Iterator[str]:
-        """The fingers over a sound, and the ends of brackets."""
+        """The fingers over a sound, its signs, and the ends of slurs and brackets."""
         if first:
-            stops = self.score.marks.get(place, NO_MARK).stops
-            fingers = [stop.finger for _, stop in sorted(stops.items())]
+            mark = self.score.marks.get(place, NO_MARK)
+            fingers = [stop.finger for _, stop in sorted(mark.stops.items())]
             yield from finger_commands(fingers, self.score.arrows.get(place, {}))
+            if mark.harmonics:
+                yield r"^\outer \flageolet"
             if place in self.score.opens:
                 yield rf'\group "{self.score.opens[place]}"'
+            sound = sound_at(self.score.phrase, place)
+            yield from begun(sound.marking, is_rest=sound.is_rest)
             yield from self.spot(place)
+        yield from slur_commands(self.slurs, place, first=first, last=last)
         if last and place in self.score.closes:
             yield r"\endGroup"
         if last and place in self.score.eased and place not in self.score.hard:
@@ -173,7 +184,8 @@ def passage_music(
     if not phrase.bars:
         msg = "a passage without bars has nothing to engrave"
         raise ValueError(msg)
-    writer = PassageWriter(fingered(phrase, fingering, reading))
+    phrase = Phrase(with_whole_lines(phrase.bars))
+    writer = PassageWriter(fingered(phrase, fingering, reading), slurs_of(phrase))
     bars = [list(writer.bar(number)) for number in range(len(phrase.bars))]
     staff = abjad.Staff([component for bar in bars for component in bar])
     write_clefs_and_keys(bars, phrase, clefs_of(phrase, instrument))
@@ -211,13 +223,6 @@ def cross_out(leaf: NoteOrChord, mark: Mark) -> None:
     for index, head in enumerate(heads_of(leaf)):
         if index in mark.unplayable:
             abjad.tweak(head, r"\tweak style #'cross")
-
-
-def write_signs(leaf: NoteOrChord, mark: Mark) -> None:
-    """The sign of a harmonic and the strings' numerals."""
-    if mark.harmonics:
-        abjad.attach(abjad.Articulation("flageolet"), leaf, direction=abjad.UP)
-    write_strings(leaf, mark.strings)
 
 
 def write_clefs_and_keys(

@@ -145,6 +145,7 @@ class Passage:
     spots: the hardest, in the order of the passage; easier: how many more are worth a drill.
     ladders: to each spot; then to each frame, where those are wanted.
     plan: the ladders' drills as planned days, for the ordinary drill blocks.
+    composer: as the file has it; empty where it does not say.
     """
 
     title: str
@@ -157,3 +158,4 @@ class Passage:
     easier: int = 0
     ladders: tuple[Ladder, ...] = ()
     plan: Plan | None = None
+    composer: str = ""

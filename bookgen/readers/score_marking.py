@@ -99,9 +99,15 @@ def marking_of(notations: Element) -> Marking:
     return Marking(
         slurs_end=min(kinds.count("stop"), MOST_SLURS),
         slurs_begin=min(kinds.count("start"), MOST_SLURS),
-        signs=tuple(signs_in(notations)),
+        signs=in_order(signs_in(notations)),
         dynamic=dynamic_in(notations),
     )
+
+
+def in_order(signs: Iterable[Sign]) -> tuple[Sign, ...]:
+    """Signs as a marking has them."""
+    found = frozenset(signs)
+    return tuple(sign for sign in Sign if sign in found)
 
 
 def signs_in(notations: Element) -> Iterator[Sign]:

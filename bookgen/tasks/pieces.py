@@ -60,6 +60,7 @@ def passage_of(file: PassageFile, asked: Asked, known: Known, day: Date, taste: 
         easier=way.easier,
         ladders=way.ladders,
         plan=plan and replace(plan, player=asked.name),
+        composer=file.composer,
     )
 
 

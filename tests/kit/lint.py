@@ -112,8 +112,10 @@ def stray_accidentals(signs: list[Sign]) -> Iterator[Sign]:
 
 
 def must_part_in_passage(one: str, other: str) -> bool:
-    """A label must touch nothing; only a tuplet's number stands in its bracket."""
+    """A label must touch nothing; a tuplet's number stands in its bracket, a dot in the staff."""
     names = {one, other}
+    if names == {"Script", "StaffSymbol"}:
+        return False
     return bool(names & PASSAGE_LABELS) and names.isdisjoint({"TieEnd", "TupletBracket"})
 
 

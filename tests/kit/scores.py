@@ -188,7 +188,9 @@ markings = st.builds(
     slurs_begin=st.integers(0, 2),
     hand_ends=st.booleans(),
     hand_begins=st.booleans(),
-    signs=st.lists(st.sampled_from(Sign), unique=True, max_size=3).map(tuple),
+    signs=st.sets(st.sampled_from(Sign), max_size=3).map(
+        lambda found: tuple(sign for sign in Sign if sign in found)
+    ),
     dynamic=st.none() | st.sampled_from(Dynamic),
     hairpin_ends=st.booleans(),
     hairpin=st.none() | st.sampled_from(Hairpin),

@@ -11,6 +11,7 @@ from bookgen.model.phrase import Phrase
 from bookgen.notation.accidental import Accidentals
 from bookgen.notation.bars import usual_lengths
 from bookgen.notation.fingered import fingered
+from bookgen.notation.marking import slurs_of
 from bookgen.notation.musicxml_bar import divisions_of, passage_bar
 from bookgen.plan.passage import Passage
 
@@ -27,7 +28,7 @@ def elements(one: Passage, bar: int = 0) -> list[Element]:
     usual = list(usual_lengths(one.phrase))[bar]
     whole = one.phrase.bars[bar].length == usual
     score, divisions = fingered(one.phrase, one.best), divisions_of(one.phrase)
-    return list(passage_bar(score, bar, state, divisions, whole=whole))
+    return list(passage_bar(score, slurs_of(one.phrase), bar, state, divisions, whole=whole))
 
 
 def texts(found: list[Element], path: str) -> list[str | None]:

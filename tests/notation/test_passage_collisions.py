@@ -4,6 +4,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
 
+import music21
 import pytest
 from kit.bench import FULL_MM, STYLE, listed_signs
 from kit.lint import (
@@ -23,6 +24,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
 from bookgen.notation.source import passage_source
 from bookgen.plan.passage import Passage
+from bookgen.readers.score import read_passage
 
 A5_MM = 126.0
 SEEDS = range(6)
@@ -36,6 +38,13 @@ SINGLE = by_hand(
 
 EXCERPT = by_hand("~A4+E5=1/4 B4=1/4 A4=1/2", "II0+I0 II1 II0", [(0, 2)])
 """It begins with a tie from the bar before."""
+
+CORPUS = Path(music21.__file__).parent / "corpus"
+SIGNED = (
+    ("haydn/opus74no1/movement1.mxl", "1", ("1", "24"), VIOLIN),
+    ("beethoven/opus18no1/movement1.mxl", "3", ("1", "40"), VIOLA),
+)
+"""Bars full of slurs, dots, trills, fermatas, dynamics and words."""
 
 
 class Sheet(NamedTuple):
@@ -53,7 +62,7 @@ def engraved(sheet: Sheet, folder: Path, source: str | None = None) -> list[Sign
 
 
 def sheets() -> list[Sheet]:
-    """Everything by hand, all sorts at random, and two parts of a quartet."""
+    """Everything by hand, all sorts at random, and parts of quartets with and without signs."""
     by_hands = (passage(), SINGLE, EXCERPT)
     found = [Sheet(one, VIOLIN, width) for one in by_hands for width in (FULL_MM, A5_MM)]
     for seed in SEEDS:
@@ -62,6 +71,9 @@ def sheets() -> list[Sheet]:
     for part, (instrument, width) in zip((0, 2), ((VIOLIN, FULL_MM), (VIOLA, A5_MM)), strict=True):
         bars = Phrase(parts(QUARTET)[part].bars[:20])
         found.append(Sheet(passage(bars, instrument), instrument, width))
+    for name, number, wanted, instrument in SIGNED:
+        file = read_passage(CORPUS / name, instrument, part=number, bars=wanted)
+        found.append(Sheet(passage(file.phrase, instrument), instrument, FULL_MM))
     return found
 
 

@@ -84,6 +84,25 @@ def test_an_octave_sign_begins_and_ends() -> None:
     assert " ".join(found.split()).endswith('\\ottava 0 | \\bar "|." }')
 
 
+def test_slurs_signs_and_dynamics_stand_where_the_file_has_them() -> None:
+    text = "{{D5!p E5} {F5!staccato G5}} A5!trill-mark!fz!dolce r!fermata"
+    words = [word for word in music(by_hand(text)).split() if not word.startswith("%")]
+    slurs = [word for word in words if word in {"(", ")", r"\(", r"\)"}]
+
+    assert slurs == [r"\(", "(", ")", "(", ")", r"\)"]
+    assert {r"\p", r"\staccato", r"\trill", r"\xfz", r"_\bowWord", r"\fermata"} <= {*words}
+
+
+@pytest.mark.parametrize(
+    ("text", "slurs"),
+    [("{D5 {E5} F5}", "( ) ( )"), ("{D5=1/4 ~D5 E5}", "( )"), ("{D5 E5 F5", ""), ("D5 E5}", "")],
+)
+def test_slurs_that_meet_and_slurs_that_are_none(text: str, slurs: str) -> None:
+    words = music(by_hand(text)).split()
+
+    assert " ".join(word for word in words if word in {"(", ")", r"\(", r"\)"}) == slurs
+
+
 def test_a_long_bar_may_be_broken_at_its_beats() -> None:
     assert len(re.findall("mayBreak", bars(LONG_BAR)[0])) == 7
     assert "mayBreak" not in bars("C5 D5 E5 F5 G5 A5 B5 C6")[0]

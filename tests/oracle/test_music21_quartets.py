@@ -12,10 +12,10 @@ import music21
 import pytest
 from kit.scores import element
 from kit.shorthand import VIOLIN
-from music21 import articulations, chord, expressions, note, stream
+from kit.signs import our_signs, their_signs
+from music21 import chord, note, stream
 from music21.musicxml.xmlToM21 import MusicXMLImporter
 
-from bookgen.model.marking import Sign
 from bookgen.model.phrase import Phrase
 from bookgen.readers.score import read_passage
 from bookgen.readers.score_passage import PassageFile
@@ -112,52 +112,6 @@ def test_pitches_ties_and_lengths_of_every_part(name: str) -> None:
         assert list(ours(found.phrase)) == list(theirs(part)), found.part
         for bar in found.phrase.bars:
             assert sum(sound.duration for sound in bar.sounds) == bar.length
-
-
-SIGNS = {
-    articulations.Staccato: Sign.STACCATO,
-    articulations.Staccatissimo: Sign.STACCATISSIMO,
-    articulations.Accent: Sign.ACCENT,
-    articulations.StrongAccent: Sign.MARCATO,
-    articulations.Tenuto: Sign.TENUTO,
-    expressions.Trill: Sign.TRILL,
-    expressions.Turn: Sign.TURN,
-    expressions.InvertedTurn: Sign.INVERTED_TURN,
-    expressions.Mordent: Sign.MORDENT,
-    expressions.InvertedMordent: Sign.INVERTED_MORDENT,
-}
-"""music21's classes of signs at a note; a slur is told as (begins, ends)."""
-
-
-def their_signs(part: "stream.Part") -> list[set[tuple[Fraction, str]]]:
-    """Bar by bar: what stands with the notes, and where slurs begin and end."""
-    measures = list(part.getElementsByClass(stream.Measure))
-    found: list[set[tuple[Fraction, str]]] = [set() for _ in measures]
-    for at, measure in enumerate(measures):
-        for sound in measure.recurse().notes:
-            start = Fraction(sound.getOffsetInHierarchy(measure)) / 4
-            kinds = [type(sign) for sign in (*sound.articulations, *sound.expressions)]
-            found[at] |= {(start, SIGNS[kind]) for kind in kinds if kind in SIGNS}
-            for slur in sound.getSpannerSites("Slur"):
-                found[at] |= {(start, "begins")} if slur.isFirst(sound) else set()
-                found[at] |= {(start, "ends")} if slur.isLast(sound) else set()
-    return found
-
-
-def our_signs(phrase: Phrase) -> list[set[tuple[Fraction, str]]]:
-    """The same of our phrase."""
-    return [
-        {
-            (sound.at, told)
-            for sound in bar.sounds
-            for told in (
-                *(sign for sign in sound.marking.signs if sign in SIGNS.values()),
-                *(["begins"] if sound.marking.slurs_begin else []),
-                *(["ends"] if sound.marking.slurs_end else []),
-            )
-        }
-        for bar in phrase.bars
-    ]
 
 
 @pytest.mark.published(MUSIC21)

@@ -61,7 +61,7 @@ def test_signs_of_a_note() -> None:
     )
 
     assert shown(read(note("D4:1", signs))) == [
-        "D4:1!staccato!accent!trill-mark!up-bow!fermata!sf |"
+        "D4:1!staccato!accent!up-bow!fermata!trill-mark!sf |"
     ]
 
 

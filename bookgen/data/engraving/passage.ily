@@ -19,6 +19,23 @@
 %% Fingers of grace notes are small, but still to be read.
 graceFingers = $(add-grace-property 'Voice 'Fingering 'font-size -5)
 
+%% Dynamics that LilyPond has no command for.
+xfz = #(make-dynamic-script "fz")
+xrf = #(make-dynamic-script "rf")
+xsfp = #(make-dynamic-script "sfp")
+
+%% \outer: a sign that stands outside of fingers and slurs; those of touch stay at their heads.
+outer = #(define-event-function (event) (ly:event?)
+  (set! (ly:music-property event 'tweaks)
+   (append '((outside-staff-priority . 300) (outside-staff-horizontal-padding . 0.4))
+    (ly:music-property event 'tweaks)))
+  event)
+
+%% \bowWord "dolce": a word of the trade under the staff.
+bowWord = #(define-event-function (text) (string?)
+  #{ -\tweak self-alignment-X #LEFT -\tweak parent-alignment-X #LEFT -\tweak font-size #-0.5
+     -\markup \italic #text #})
+
 \layout {
   \context {
     \Score
@@ -69,7 +86,6 @@ graceFingers = $(add-grace-property 'Voice 'Fingering 'font-size -5)
     \override TupletBracket.transparent = #tuplet-bracket::under-own-beam?
     \override Accidental.vertical-skylines = #ly:grob::simple-vertical-skylines-from-extents
     \override Clef.vertical-skylines = #ly:grob::simple-vertical-skylines-from-extents
-    \override Script.outside-staff-priority = #300
     \override Beam.breakable = ##t
     \revert HorizontalBracket.stencil
     \revert HorizontalBracket.after-line-breaking
