@@ -8,7 +8,7 @@ from typing import Final
 import abjad
 
 from bookgen.model.instrument import Instrument
-from bookgen.model.marking import NO_MARKING
+from bookgen.model.marking import NO_MARKING, Tempo
 from bookgen.model.phrase import Phrase, with_whole_lines
 from bookgen.notation.bars import (
     COMMON,
@@ -46,6 +46,9 @@ MAJOR: Final = ["cf", "gf", "df", "af", "ef", "bf", "f", "c", "g", "d", "a", "e"
 
 MAY_BREAK_FROM: Final = 12
 """Note values in a bar from which a line of music may end within it (own choice)."""
+
+TEMPO_UNITS: Final = frozenset({1, 2, 4, 8, 16})
+"""Note values that count a tempo."""
 
 GRACE_ALONE, GRACE_OF_SEVERAL = Fraction(1, 8), Fraction(1, 16)
 """Note values of a grace note, and of each of several."""
@@ -258,7 +261,7 @@ def meter_commands(phrase: Phrase) -> Iterator[list[str]]:
     """The commands that tell the meter of each bar, in the order in which LilyPond needs them."""
     running = COMMON
     for number, bar in enumerate(phrase.bars):
-        found = []
+        found = [*tempo_commands(bar.tempo)] if bar.tempo else []
         if bar.meter is not None and writable(bar.meter):
             found.append(rf"\time {bar.meter[0]}/{bar.meter[1]}")
             running = Fraction(*bar.meter)
@@ -271,3 +274,12 @@ def meter_commands(phrase: Phrase) -> Iterator[list[str]]:
             running = lasts
             found.append(rf"\set Timing.measureLength = #(ly:make-moment {lasts})")
         yield found
+
+
+def tempo_commands(tempo: Tempo) -> Iterator[str]:
+    """Beats a minute; the words of a tempo are a user's, and never reach the engraver."""
+    if tempo.beat is not None and tempo.per_minute is not None:
+        dotted = tempo.beat.numerator != 1
+        unit = tempo.beat / Fraction(3, 2) if dotted else tempo.beat
+        if unit.numerator == 1 and unit.denominator in TEMPO_UNITS:
+            yield rf"\tempo {unit.denominator}{'.' * dotted} = {round(tempo.per_minute)}"

@@ -2,12 +2,14 @@
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from kit.passages import by_hand, passage, stop
 from kit.phrases import note, phrase
 from kit.shorthand import VIOLIN, pitch
 
+from bookgen.model.marking import Tempo
 from bookgen.model.phrase import Phrase
 from bookgen.notation.fingered import Reading
 from bookgen.notation.leaf import named
@@ -91,6 +93,17 @@ def test_slurs_signs_and_dynamics_stand_where_the_file_has_them() -> None:
 
     assert slurs == [r"\(", "(", ")", "(", ")", r"\)"]
     assert {r"\p", r"\staccato", r"\trill", r"\xfz", r"_\bowWord", r"\fermata"} <= {*words}
+
+
+def test_a_tempo_is_beats_a_minute_and_no_word_of_a_file() -> None:
+    one = by_hand("D5=1/4 E5")
+    words = r'Allegro" \evil'
+    tempo = Tempo(words, Fraction(3, 8), Fraction(84))
+    bars = tuple(replace(bar, tempo=tempo) for bar in one.phrase.bars)
+    found = music(replace(one, phrase=Phrase(bars)))
+
+    assert r"\tempo 4. = 84" in found
+    assert "evil" not in found
 
 
 @pytest.mark.parametrize(

@@ -15,6 +15,7 @@ from bookgen.errors import told
 from bookgen.notation.engraved import EngravedDrill
 from bookgen.plan.passage import Passage
 from bookgen.words import passage as words
+from bookgen.words.passage_source import source_line
 
 TITLE_BELOW_MM: Final = 2.0
 BULLET_MM_PER_POINT: Final = 0.36
@@ -46,7 +47,8 @@ def title_of(passage: Passage, drills: int, desk: Desk) -> Piece:
     sizes, column = desk.layout.text, desk.sheet.column
     style = Style(Face.BOLD, sizes.name_pt)
     title = shorten(passage.title, column, style, desk.fonts)
-    facts = words.facts(passage, desk.instrument, drills, desk.speech)
+    of_pages = words.facts(passage, desk.instrument, drills, desk.speech)
+    facts = " · ".join(filter(None, (of_pages, desk.clean(source_line(passage)))))
     lines = [
         words_of(title, Look(sizes.name_pt, Face.BOLD), column, desk),
         words_of(facts, Look(sizes.link_pt), column, desk),
