@@ -23,6 +23,7 @@ class Chosen(Table, frozen=True):
     kind_share: of the spots, that one kind of difficulty may have.
     grows: part of the hardest sound's score from which its neighbour belongs to the spot.
     fewest, widest: sounds of a spot; drills: the most that lead to one.
+    all, all_short: drills of a movement and of an excerpt.
     """
 
     most: Count
@@ -35,10 +36,16 @@ class Chosen(Table, frozen=True):
     fewest: Count
     widest: Count
     drills: Count
+    all: Count
+    all_short: Count
 
     def places(self, sounds: int) -> int:
         """How many spots a passage of so many sounds has."""
         return self.most_short if sounds <= self.short_sounds else self.most
+
+    def drills_in_all(self, sounds: int) -> int:
+        """How many drills a passage of so many sounds has, where nobody asks for more spots."""
+        return self.all_short if sounds <= self.short_sounds else self.all
 
 
 class Crossing(Table, frozen=True):

@@ -1,6 +1,6 @@
 """A few drills that lead from what is secure to a spot, and end on the spot's own frame."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 from typing import Final
@@ -18,6 +18,9 @@ from bookgen.planner.graph import Graph
 SHORT: Final = range(3, 6)
 """Notes of a drill that are neither nothing nor a whole line: three to five."""
 
+NO_LIMIT: Final = 1_000_000
+"""More drills than there are."""
+
 LONG: Final = 8
 
 LENGTH: Final = 0.5
@@ -28,7 +31,8 @@ LENGTH: Final = 0.5
 class Ladders:
     """The ladders of a passage; what one has the next ones share.
 
-    graph: of an area that holds whatever the hand takes; most: drills of a spot.
+    graph: of an area that holds whatever the hand takes.
+    most: drills of a spot; in_all: drills of all spots.
     taken: the drills of all ladders so far.
     """
 
@@ -36,6 +40,7 @@ class Ladders:
     graph: Graph
     secure: Secure
     most: int
+    in_all: int
     taken: dict[Drill, None] = field(default_factory=dict)
 
     def to_spots(self, spots: Sequence[Spot]) -> tuple[Ladder, ...]:
@@ -49,6 +54,7 @@ class Ladders:
     def to_frames(self, before: Sequence[Ladder]) -> tuple[Ladder, ...]:
         """A ladder to every frame of the passage, as long as it has to be."""
         found = []
+        self.in_all = NO_LIMIT
         for letter, indexes in sounds_by_letter(self.sounds.fingering).items():
             needs = self.needs(indexes)
             if needs:
@@ -118,9 +124,9 @@ class Ladders:
             strings = {one.string for need in options[end] for one in (need.first, need.then)}
             steps = [*self.steps(end, strings, picked), end]
             new = [step for step in steps if step not in picked]
-            if len(picked) + len(new) <= most:
+            if len(picked) + len(new) <= most and self.has_room([*picked, *new]):
                 picked |= dict.fromkeys(new, end)
-            elif len(picked) < most and end not in picked:
+            elif len(picked) < most and end not in picked and self.has_room([*picked, end]):
                 picked[end] = end
         by_end = {end: [step for step, of in picked.items() if of == end] for end in ends}
         rising = [step for end in reversed(ends) for step in by_end[end]]
@@ -136,6 +142,10 @@ class Ladders:
         for step in steps_below(end, strings):
             if not self.known(step):
                 yield next((one for one in (*picked, *self.taken) if alike(one, step)), step)
+
+    def has_room(self, drills: Iterable[Drill]) -> bool:
+        """The pages have room for these drills besides those that stand there."""
+        return len({*drills, *self.taken}) <= self.in_all
 
     def known(self, drill: Drill) -> bool:
         """Every move of a drill is secure."""

@@ -15,7 +15,7 @@ from bookgen.model.spot_weights import SpotWeights
 from bookgen.model.weights import Weights
 from bookgen.passage.climb import open_area, way_to
 from bookgen.passage.holding import SECOND_NOTE
-from bookgen.passage.ladder import Ladders
+from bookgen.passage.ladder import NO_LIMIT, Ladders
 from bookgen.passage.points import Judge
 from bookgen.passage.secure import Secure
 from bookgen.passage.sounds import Sounds
@@ -85,7 +85,8 @@ def way_there(
     search = Search(sounds, judge.points(), table, places)
     search.run()
     spots = search.spots()
-    ladders = Ladders(sounds, knowledge.graph, secure, table.chosen.drills)
+    in_all = table.chosen.drills_in_all(len(sounds)) if most is None else NO_LIMIT
+    ladders = Ladders(sounds, knowledge.graph, secure, table.chosen.drills, in_all)
     found = ladders.to_spots(spots)
     frames = ladders.to_frames(found) if all_hands else ()
     return Way(spots, len(search.easier), (*found, *frames))

@@ -33,7 +33,7 @@ def ladders_for(text: str, secure: Iterable[Drill] = ()) -> Ladders:
     written = phrase(text)
     fingering = grouped(solved(written).best, written, VIOLIN)
     graph = Graph(VIOLIN, open_area(VIOLIN), read_weights())
-    return Ladders(Sounds.of(fingering, written, VIOLIN), graph, Secure.of(secure), MOST)
+    return Ladders(Sounds.of(fingering, written, VIOLIN), graph, Secure.of(secure), MOST, 100)
 
 
 def ladder(text: str, secure: Iterable[Drill] = ()) -> Ladder:
@@ -133,3 +133,15 @@ def test_a_changed_finger_among_open_strings_is_tried_against_its_neighbour() ->
         )
     ]
     assert Move(needs[0].first, needs[0].then).crosses is False
+
+
+def test_where_the_pages_are_full_a_spot_has_only_drills_that_stand_there() -> None:
+    found = ladders_for("B4:1@II C5:2@II r F#5:1@I G5:2@I r D5:3@II B5:4@I")
+    found.in_all = 1
+    one, *others = found.to_spots(
+        [Spot(1, 0, 1, 1, {}, 3.0), Spot(2, 2, 3, 3, {}, 2.0), Spot(3, 4, 5, 5, {}, 1.0)]
+    )
+
+    assert len(one.drills) == 1
+    assert {drill for other in others for drill in other.drills} <= set(one.drills)
+    assert all(other.crowded for other in others)
