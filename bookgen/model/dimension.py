@@ -9,6 +9,7 @@ class Dimension(StrEnum):
     SPACING = "spacing"
     PAIR = "pair"
     PLACE = "place"
+    SHIFT = "shift"
     OCTAVE = "octave"
     STRINGS = "strings"
     LEAD = "lead"

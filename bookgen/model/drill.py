@@ -3,23 +3,23 @@
 import re
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
-from itertools import pairwise
 from typing import Final
 
 from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.dimension import Dimension
 from bookgen.model.instrument import Instrument
-from bookgen.model.route import STAGES, Return, route
-from bookgen.model.spacing import Frame, Spacing
+from bookgen.model.route import STAGES, Return, crossable, notes_across, route, shift_route
+from bookgen.model.spacing import STAYS, Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
 
 OCTAVE: Final = Semitones(12)
 CROSS_ON_EVERY_NOTE: Final = 3  # the first stage with one note on each string
+TOGETHER_FROM: Final = 4  # the first stage at which two strings sound at once
 KEY_PARTS: Final = (
     ("key-instrument", r"(?P<instrument>[a-z0-9_]+)"),
-    ("key-fingers", r"-(?P<fingers>[1-4]{2,4})"),
-    ("key-spacings", r"-(?P<spacings>[a-z.-]+?)"),
-    ("key-place", r"-place(?P<place>0|[1-9][0-9]?)"),
+    ("key-fingers", r"-(?P<fingers>[1-4]{1,4})"),
+    ("key-spacings", r"(?:(?<=-[1-4])(?![1-4])|-(?P<spacings>[a-z.-]+?))"),
+    ("key-place", r"-place(?P<place>0|[1-9][0-9]?)(?:to(?P<to>[1-9][0-9]?))?"),
     ("key-strings", r"-strings(?P<strings>[1-6]{2,6})"),
     ("key-stage", r"-stage(?P<stage>[1-5])"),
     ("key-lead", r"-(?P<lead>low|high|order(?P<order>[1-4]{3,4}))"),
@@ -45,7 +45,7 @@ class Drill:
     instrument: key of the instrument.
     order: the frame's fingers in the order in which they play.
     place: semitones from the nut to the lowest finger of the frame.
-    strings: neighbouring, from low to high, at least two.
+    strings: neighbouring, from low to high, at least two; or two with others between them.
     stage: 1 to 5, how soon the player crosses.
     back: how the way back runs.
     """
@@ -75,7 +75,7 @@ class Drill:
             raise RefusedError("drill-order", order=self.order, fingers=self.frame.fingers)
         if self.stage not in STAGES:
             raise RefusedError("stage", stage=self.stage)
-        if len(self.strings) < 2 or any(low - high != 1 for low, high in pairwise(self.strings)):  # noqa: PLR2004
+        if not crossable(self.strings):
             raise RefusedError("strings-neighbours", strings=self.strings)
         if KEY.fullmatch(self.key) is None:
             raise RefusedError("drill-key-holds", key=self.key)
@@ -84,8 +84,8 @@ class Drill:
 
     @property
     def lead(self) -> Lead:
-        """Low where the order's first finger lies below its last one."""
-        return Lead.LOW if self.order[0] < self.order[-1] else Lead.HIGH
+        """High where the order's first finger lies above its last one."""
+        return Lead.HIGH if self.order[0] > self.order[-1] else Lead.LOW
 
     @property
     def plain_order(self) -> bool:
@@ -96,12 +96,14 @@ class Drill:
     def key(self) -> str:
         """A stable, readable name; `parse_key` reads it back."""
         digits = "".join(map(str, self.order))
+        spacings = ".".join(spacing.word for spacing in self.frame.spacings)
+        to = f"to{self.upper_place}" if self.frame.shift else ""
         return "-".join(
             (
                 self.instrument,
                 "".join(map(str, self.frame.fingers)),
-                ".".join(spacing.word for spacing in self.frame.spacings),
-                f"place{self.place}",
+                *filter(None, (spacings,)),
+                f"place{self.place}{to}",
                 f"strings{''.join(map(str, self.strings))}",
                 f"stage{self.stage}",
                 self.lead if self.plain_order else f"order{digits}",
@@ -123,13 +125,18 @@ class Drill:
         if match is None:
             raise RefusedError("drill-key", key=key, wanted=wanted_in(key), example=KEY_EXAMPLE)
         fingers = tuple(map(int, match["fingers"]))
-        spacings = tuple(map(Spacing.parse, match["spacings"].split(".")))
+        words = match["spacings"].split(".") if match["spacings"] else ()
+        place = int(match["place"])
+        shift = Semitones(int(match["to"]) - place) if match["to"] else STAYS
+        if match["to"] and not shift:
+            raise RefusedError("frame-shift", shift=shift)
+        frame = Frame(fingers, tuple(map(Spacing.parse, words)), shift)
         orders = {"low": fingers, "high": fingers[::-1]}
         drill = cls(
             instrument=match["instrument"],
-            frame=Frame(fingers, spacings),
+            frame=frame,
             order=orders.get(match["lead"]) or tuple(map(int, match["order"])),
-            place=Semitones(int(match["place"])),
+            place=Semitones(place),
             strings=tuple(StringNumber(int(digit)) for digit in match["strings"]),
             stage=int(match["stage"]),
             back=Return(match["back"]),
@@ -148,13 +155,14 @@ class Drill:
 
         So it is where every note crosses and the finger that leads also ends the way up.
         """
-        alike = (route(self.strings, self.order, self.stage, back) for back in Return)
-        return len(set(alike)) == 1
+        lead = shift_route if self.frame.shift else route
+        return len({lead(self.strings, self.order, self.stage, back) for back in Return}) == 1
 
     def refusal(self, instrument: Instrument) -> Message | None:
         """Why this instrument or its hand cannot play the drill, or None if it can."""
         return (
             self.left_out()
+            or self.out_of_stage()
             or self.doubled()
             or instrument.refusal(self.frame, self.place, self.strings)
         )
@@ -165,11 +173,45 @@ class Drill:
             return refused("drill-doubled")
         return None
 
+    def out_of_stage(self) -> Message | None:
+        """Why the drill has no such stage, or None.
+
+        A hand that shifts, and strings that are no neighbours, sound one note at a time. One
+        finger alone has a single note on a string: it crosses, or shifts, on every note.
+        """
+        if self.stage >= TOGETHER_FROM and self.frame.shift:
+            return refused("drill-shift-stage", stage=self.stage)
+        if self.stage >= TOGETHER_FROM and self.skips:
+            return refused("drill-skip-stage", strings=self.strings, stage=self.stage)
+        stages = (1, CROSS_ON_EVERY_NOTE) if self.frame.shift else STAGES[2:]
+        if len(self.order) == 1 and self.stage not in stages:
+            return refused("drill-finger-stage", stages=list(stages), stage=self.stage)
+        return None
+
+    @property
+    def skips(self) -> bool:
+        """A string lies between its two strings."""
+        return self.strings[0] - self.strings[-1] >= len(self.strings)
+
+    @property
+    def goes_round(self) -> bool:
+        """Three fingers cross between two strings until each has met each."""
+        strings, fingers = len(self.strings), len(self.order)
+        return self.stage >= CROSS_ON_EVERY_NOTE and notes_across(strings, fingers) > strings
+
+    @property
+    def for_passages(self) -> bool:
+        """Days bring such a drill only where a passage, or the player, asks for it.
+
+        So are a shift, a finger alone, a skipped string, and three fingers between two strings.
+        """
+        return bool(self.frame.shift or len(self.order) == 1 or self.skips or self.goes_round)
+
     def left_out(self) -> Message | None:
         """Why some fingers never play, or None: from stage 3 each string takes one."""
-        if self.stage < CROSS_ON_EVERY_NOTE or len(self.strings) >= len(self.order):
-            return None
         strings, fingers = len(self.strings), len(self.order)
+        if self.stage < CROSS_ON_EVERY_NOTE or strings >= fingers or self.goes_round:
+            return None
         return refused(
             "drill-few",
             strings=strings,
@@ -182,16 +224,19 @@ class Drill:
         """The dimensions in which another drill differs from this one.
 
         Where two pairs share a finger that stays where it is, the hand keeps its place: only
-        the fingers change. So it does where other fingers play the same notes.
+        the fingers change. So it does where other fingers play the same notes. To leave one
+        finger alone is one change too.
         """
         octave = abs(self.place - other.place) == OCTAVE
         same_fingers = self.frame.fingers == other.frame.fingers
-        same_order = self.ranks() == other.ranks()
+        alone = not same_fingers and 1 in {len(self.order), len(other.order)}
+        same_order = alone or self.ranks() == other.ranks()
         differs = {
             Dimension.PAIR: not same_fingers,
-            Dimension.SPACING: self.frame.spacings != other.frame.spacings,
+            Dimension.SPACING: not alone and self.frame.spacings != other.frame.spacings,
             Dimension.PLACE: not (octave or self.keeps_place(other)),
             Dimension.OCTAVE: octave,
+            Dimension.SHIFT: self.frame.shift != other.frame.shift,
             Dimension.STRINGS: self.strings != other.strings,
             Dimension.LEAD: not same_order,
             Dimension.RETURN: self.back != other.back,
@@ -200,16 +245,25 @@ class Drill:
         return tuple(dimension for dimension, changed in differs.items() if changed)
 
     def keeps_place(self, other: "Drill") -> bool:
-        """The lowest fingers stand at one place, or a finger of both frames stays where it is."""
-        if self.place == other.place:
+        """The lowest fingers stand at one place, or a finger of both frames stays where it is.
+
+        One finger of several that is left alone must stay.
+        """
+        counts = {len(self.order), len(other.order)}
+        if self.place == other.place and counts not in ({1, 2}, {1, 3}, {1, 4}):
             return True
         if self.frame.fingers == other.frame.fingers:
             return False
         shared = set(self.frame.fingers) & set(other.frame.fingers)
         return any(self.height(finger) == other.height(finger) for finger in shared)
 
+    @property
+    def upper_place(self) -> Semitones:
+        """Where the lowest finger stands after the shift; its place where the hand stays."""
+        return Semitones(self.place + self.frame.shift)
+
     def height(self, finger: int) -> Semitones:
-        """Semitones above the open string at which a finger of the frame stands."""
+        """Semitones above the open string at which a finger stands, before any shift."""
         return Semitones(self.place + self.frame.offset(finger))
 
     def ranks(self) -> tuple[int, ...]:

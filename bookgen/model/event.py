@@ -27,6 +27,7 @@ class Event:
     within: interval label of the two notes that sound together.
     crosses: the new note lies on another string than the last note before it.
     begins: a new group of the hand, or the way back.
+    shifts: the hand has moved to its other place for the new note.
     """
 
     notes: tuple[Note, ...]
@@ -35,6 +36,7 @@ class Event:
     crosses: bool
     within: str | None = None
     begins: Begins = Begins.NOTHING
+    shifts: bool = False
 
     def __post_init__(self) -> None:
         """Refuse what no bow sounds at one moment.

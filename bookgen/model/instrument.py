@@ -8,6 +8,7 @@ from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.interval import Interval
 from bookgen.model.pitch import Pitch
 from bookgen.model.position import PositionRule
+from bookgen.model.route import crossable
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Millimetres, Semitones, StringNumber
 
@@ -190,7 +191,7 @@ class Instrument:
         """Why the hand cannot lay this frame at this place on these strings, or None.
 
         place: semitones from the nut to the lowest finger of the frame.
-        strings: neighbouring, from low to high.
+        strings: neighbouring, from low to high, or two with others between them.
         """
         return self.refused_strings(strings) or self.refused_place(frame, place)
 
@@ -201,12 +202,15 @@ class Instrument:
                 return refused(
                     "instrument-string", instrument=self.key, string=string, count=len(self.strings)
                 )
-        if any(low - high != 1 for low, high in pairwise(strings)):
+        if not crossable(strings):
             return refused("strings-neighbours", strings=strings)
         return None
 
     def refused_place(self, frame: Frame, place: Semitones) -> Message | None:
-        """Why the hand cannot take this frame at this place, or None."""
+        """Why the hand cannot take this frame at this place, or where it shifts to, or None."""
+        if frame.shift:
+            upper = Semitones(place + frame.shift)
+            return self.refused_place(frame.still, place) or self.refused_place(frame.still, upper)
         lowest, highest = frame.fingers[0], frame.fingers[-1]
         room, top = self.hand.room_below(lowest), place + frame.span
         if place < room:
@@ -230,7 +234,13 @@ class Instrument:
         return None
 
     def stretches(self, frame: Frame, place: Semitones) -> bool:
-        """Whether this frame, laid at this place, opens the hand beyond its ordinary shape."""
+        """Whether this frame, laid at this place, opens the hand beyond its ordinary shape.
+
+        A hand that shifts is asked at both its places.
+        """
+        if frame.shift:
+            upper = Semitones(place + frame.shift)
+            return self.stretches(frame.still, place) or self.stretches(frame.still, upper)
         if frame.span > self.hand.ordinary_span:
             return True
         reaches = (

@@ -11,6 +11,7 @@ from bookgen.model.route import Return, route
 from bookgen.model.spacing import Frame
 from bookgen.model.stop import Stop
 from bookgen.model.units import Semitones, StringNumber
+from bookgen.model.way import in_turn, shifts, way_of
 
 EVERY_DRILL = 65_536
 """More drills than the widest area of an instrument has."""
@@ -22,10 +23,12 @@ class Move:
 
     first, then: in the order in which the fingers come; the place and the spacing of the hand
         follow from the stops.
+    shifts: the hand moves to another place between them.
     """
 
     first: Stop
     then: Stop
+    shifts: bool = False
 
     def __post_init__(self) -> None:
         """Refuse a finger that stays where it is.
@@ -50,6 +53,13 @@ def moves_of(drill: Drill) -> frozenset[Move]:
     >>> len(moves_of(Drill.parse_key(key)))
     6
     """
+    if drill.frame.shift:
+        stops = in_turn(way_of(drill))
+        return frozenset(
+            Move(here, there, shifts(drill, here, there))
+            for here, there in pairwise(stops)
+            if here != there
+        )
     return laid(drill.frame, drill.place, steps_of(drill))
 
 

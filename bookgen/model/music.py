@@ -12,10 +12,10 @@ from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import interval_label
+from bookgen.model.naming import names_of
 from bookgen.model.pitch import Pitch
-from bookgen.model.route import route
-from bookgen.model.spelling import Fingered, spell
 from bookgen.model.stop import Note, Stop
+from bookgen.model.way import shifts, way_of
 
 NOTE: Final = Fraction(1, 4)
 DOUBLE_STOP: Final = Fraction(1, 2)
@@ -35,29 +35,26 @@ def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
     refusal = drill.refusal(instrument)
     if refusal is not None:
         raise RefusedError(refusal.text, **refusal.facts)
-    return play_as(drill, spell(instrument, drill.frame, drill.place, drill.strings).pitches)
+    return play_as(drill, names_of(instrument, drill.frame, drill.place, drill.strings))
 
 
-def play_as(drill: Drill, pitches: Mapping[Fingered, Pitch]) -> tuple[Event, ...]:
-    """Play a drill with its notes named as they are given, by string and finger.
+def play_as(drill: Drill, pitches: Mapping[Stop, Pitch]) -> tuple[Event, ...]:
+    """Play a drill with its notes named as they are given, by their stops.
 
     Raises:
         RefusedError: two notes that follow each other have no interval that has a name.
     """
-    notes = {
-        step: Note(Stop(step[0], step[1], drill.height(step[1])), pitch)
-        for step, pitch in pitches.items()
-    }
-    way = route(drill.strings, drill.order, drill.stage, drill.back)
+    way = way_of(drill)
     halves = [
-        [tuple(notes[step] for step in group) for group in groups] for groups in (way.up, way.down)
+        [tuple(Note(stop, pitches[stop]) for stop in group) for group in groups]
+        for groups in (way.up, way.down)
     ]
     sounds = [
         sound
         for half, opening in zip(halves, (Begins.NOTHING, Begins.TURN), strict=True)
         for sound in half_way(half, drill.stage, opening)
     ]
-    return tuple(named(sounds))
+    return tuple(named(sounds, drill))
 
 
 def turn_of(events: Sequence[Event]) -> int:
@@ -90,7 +87,7 @@ def mirrors(drill: Drill, instrument: Instrument) -> bool:
 
 def length_of(drill: Drill) -> Fraction:
     """How long a drill lasts, in whole notes, without naming its notes."""
-    way = route(drill.strings, drill.order, drill.stage, drill.back)
+    way = way_of(drill)
     return sum(
         (group_length(len(group), drill.stage) for group in (*way.up, *way.down)), Fraction()
     )
@@ -129,8 +126,11 @@ def sounds_of(group: tuple[Note, ...], stage: int) -> Iterator[tuple[tuple[Note,
             yield from (((note,), NOTE) for note in group)
 
 
-def named(sounds: list[Sound]) -> Iterator[Event]:
-    """Give every sound the interval to what came before it and the one within it."""
+def named(sounds: list[Sound], drill: Drill) -> Iterator[Event]:
+    """Give every sound the interval to what came before it and the one within it.
+
+    A hand that shifts does so from one note to the next.
+    """
     before: Note | None = None
     for notes, duration, begins in sounds:
         last = notes[-1]
@@ -142,5 +142,6 @@ def named(sounds: list[Sound]) -> Iterator[Event]:
             crosses=came_from is not None and came_from.stop.string != last.stop.string,
             within=interval_label(notes[0].pitch, notes[1].pitch) if len(notes) > 1 else None,
             begins=begins,
+            shifts=before is not None and shifts(drill, before.stop, last.stop),
         )
         before = last

@@ -11,3 +11,8 @@ def place_label(drill: Drill, instrument: Instrument) -> str:
     however their notes are spelled.
     """
     return instrument.position_rule.at(drill.frame.fingers[0], drill.place)
+
+
+def shift_label(drill: Drill, instrument: Instrument) -> str:
+    """The position to which a hand shifts; where it stays, its own."""
+    return instrument.position_rule.at(drill.frame.fingers[0], drill.upper_place)

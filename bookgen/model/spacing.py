@@ -1,6 +1,6 @@
 """How far two fingers stand apart, and the frame that several fingers make."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import pairwise
 from typing import Self
@@ -8,8 +8,9 @@ from typing import Self
 from bookgen.errors import RefusedError
 from bookgen.model.units import Semitones
 
-FEWEST_FINGERS = 2
+FEWEST_FINGERS = 1
 MOST_FINGERS = 4
+STAYS = Semitones(0)
 
 
 class Spacing(Enum):
@@ -47,12 +48,14 @@ class Spacing(Enum):
 class Frame:
     """Fingers and the spacings between them; a pair is a frame of two.
 
-    fingers: rising, two to four of 1 2 3 4.
+    fingers: rising, one to four of 1 2 3 4.
     spacings: one fewer than fingers, from the lowest finger up.
+    shift: how far above its place the hand is laid a second time; 0 where it stays.
     """
 
     fingers: tuple[int, ...]
     spacings: tuple[Spacing, ...]
+    shift: Semitones = STAYS
 
     def __post_init__(self) -> None:
         """Refuse what is no hand.
@@ -69,6 +72,8 @@ class Frame:
         if len(self.spacings) != len(self.fingers) - 1:
             count = len(self.fingers)
             raise RefusedError("frame-spacings", count=count, between=count - 1)
+        if self.shift < 0:
+            raise RefusedError("frame-shift", shift=self.shift)
 
     @classmethod
     def pair(cls, low: int, high: int, spacing: Spacing) -> Self:
@@ -87,6 +92,11 @@ class Frame:
     def letters(self, finger: int) -> int:
         """Letters from the lowest finger up to this one."""
         return sum(spacing.letters for spacing in self.spacings[: self.fingers.index(finger)])
+
+    @property
+    def still(self) -> "Frame":
+        """The same hand where it stays."""
+        return replace(self, shift=STAYS)
 
     @property
     def span(self) -> Semitones:

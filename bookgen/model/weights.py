@@ -67,6 +67,21 @@ class PlaceEffort:
 
 
 @dataclass(frozen=True, slots=True)
+class ShiftEffort:
+    """How hard it is to move the hand to another place.
+
+    hand: that it moves at all; half_step: for each half step that it moves.
+    """
+
+    hand: float
+    half_step: float
+
+    def of(self, half_steps: int) -> float:
+        """The effort of one shift; none where the hand stays."""
+        return self.hand + self.half_step * half_steps if half_steps else 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class NameEffort:
     """How hard the notes are to read; each figure where every note of the drill is such."""
 
@@ -83,17 +98,20 @@ class Effort:
     high_lead, other_order: the higher finger begins; the fingers run neither up nor down.
     mirror: the way back is the way up backwards.
     more_strings: for each string past the second.
+    skipped: the bow passes over a string; then it counts no interval.
     """
 
     crossing: CrossingEffort
     fingers: FingerEffort
     place: PlaceEffort
+    shift: ShiftEffort
     names: NameEffort
     stage: Mapping[int, float]
     high_lead: float
     other_order: float
     mirror: float
     more_strings: float
+    skipped: float
 
     def __post_init__(self) -> None:
         """Refuse a table that leaves out a stage.

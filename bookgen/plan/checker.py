@@ -11,6 +11,7 @@ from bookgen.errors import Message, Said, why
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
+from bookgen.model.stop import Stop
 from bookgen.plan.document import Day, DrillEntry, Echo, Item, Link, Plan, drill_of
 from bookgen.plan.entry import entry_of
 from bookgen.plan.link import crossings, kept, named, other_hand
@@ -141,7 +142,7 @@ class Checker:
             return entry_of(drill, self.instrument, entry.number, link)
         finger, place = drill.frame.fingers[0], drill.place
         low = drill.strings[0]
-        first = names.get((low, finger))
+        first = names.get(Stop(low, finger, place))
         ways = {true.position}
         if first is not None:
             nut = self.instrument.open_pitch(low)

@@ -1,7 +1,4 @@
-"""A plan: each drill once, by its number, and the days on which it is played. Facts only.
-
-One declaration is value, JSON schema and check; documents of version 1 are read by `version_1`.
-"""
+"""A plan: each drill once, by its number, and the days on which it is played. Facts only."""
 
 from collections.abc import Iterator, Mapping
 from datetime import date as Date  # noqa: N812
@@ -72,7 +69,7 @@ class StopEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
 
 
 class EventEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
-    """What sounds at one moment; `begins` a group of the hand, or the way back."""
+    """What sounds; `begins` a group or the way back, `shifts` where the hand has moved."""
 
     stops: Annotated[tuple[StopEntry, ...], msgspec.Meta(min_length=1, max_length=2)]
     duration: NoteValue
@@ -80,6 +77,7 @@ class EventEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
     crosses: bool
     within: Label | None = None
     begins: Literal["group", "turn"] | None = None
+    shifts: bool = False
 
 
 Keeps = Literal["fingers", "finger", "spacing", "place", "notes"]
@@ -114,7 +112,7 @@ class DrillEntry(Facts, omit_defaults=True, frozen=True, kw_only=True, dict=True
     """A drill with its number, its link and its notes.
 
     `position` is the trade's label of the place; `order` stands only where the fingers run
-    neither straight up nor straight down.
+    neither straight up nor straight down, `to` (place, position) only where the hand shifts.
     """
 
     number: Number
@@ -130,6 +128,8 @@ class DrillEntry(Facts, omit_defaults=True, frozen=True, kw_only=True, dict=True
     link: Link
     events: tuple[EventEntry, ...]
     order: tuple[Finger, ...] | None = None
+    to: Height | None = None
+    to_position: str | None = None
 
     @property
     def drill(self) -> Drill:

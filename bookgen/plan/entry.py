@@ -8,9 +8,8 @@ from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play, play_as
 from bookgen.model.pitch import Pitch
-from bookgen.model.place import place_label
-from bookgen.model.spelling import Fingered
-from bookgen.model.stop import Note
+from bookgen.model.place import place_label, shift_label
+from bookgen.model.stop import Note, Stop
 from bookgen.plan.document import DrillEntry, EventEntry, Link, StopEntry
 
 
@@ -19,11 +18,11 @@ def entry_of(
     instrument: Instrument,
     number: int,
     link: Link,
-    names: Mapping[Fingered, Pitch] | None = None,
+    names: Mapping[Stop, Pitch] | None = None,
 ) -> DrillEntry:
     """A drill with its number and its link, and all that follows from its key.
 
-    names: of its notes, by string and finger, where they are those of a piece or of an earlier
+    names: of its notes, by their stops, where they are those of a piece or of an earlier
         page; None names them by the drill alone.
 
     Raises:
@@ -45,6 +44,8 @@ def entry_of(
         link=link,
         events=tuple(event_entry(event, instrument) for event in events),
         order=None if drill.plain_order else drill.order,
+        to=drill.upper_place if drill.frame.shift else None,
+        to_position=shift_label(drill, instrument) if drill.frame.shift else None,
     )
 
 
@@ -57,6 +58,7 @@ def event_entry(event: Event, instrument: Instrument) -> EventEntry:
         crosses=event.crosses,
         within=event.within,
         begins=opening(event.begins),
+        shifts=event.shifts,
     )
 
 

@@ -33,12 +33,14 @@ def kept(before: Drill, after: Drill) -> tuple[Keeps, ...]:
     """What the hand keeps from one drill to the next.
 
     Where only the fingers change, either they play the same notes, or one finger of both stays
-    where it is.
+    where it is. Where one finger alone is left of a pair, there is no spacing to keep.
 
     Raises:
         RefusedError: they differ in nothing, or in more than one thing.
     """
     match change(before, after):
+        case Dimension.PAIR if 1 in {len(before.order), len(after.order)}:
+            return ("notes",) if len(before.order) == len(after.order) else ("finger",)
         case Dimension.PAIR if before.place == after.place:
             return "spacing", "notes"
         case Dimension.PAIR:

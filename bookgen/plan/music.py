@@ -8,9 +8,9 @@ from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.pitch import Pitch
-from bookgen.model.spelling import Fingered
 from bookgen.model.stop import Note, Stop
 from bookgen.model.units import Semitones, StringNumber
+from bookgen.model.way import in_turn, way_of
 from bookgen.plan.document import DrillEntry, EventEntry, StopEntry
 
 
@@ -28,30 +28,35 @@ def event_of(entry: EventEntry) -> Event:
         crosses=entry.crosses,
         within=entry.within,
         begins=Begins(entry.begins or Begins.NOTHING),
+        shifts=bool(entry.shifts),
     )
 
 
 def note_of(entry: StopEntry) -> Note:
     """A note as the model has it."""
-    stop = Stop(StringNumber(entry.string), entry.finger, Semitones(entry.semitones))
-    return Note(stop, Pitch.parse(entry.pitch), entry.held)
+    return Note(stop_of(entry), Pitch.parse(entry.pitch), entry.held)
+
+
+def stop_of(entry: StopEntry) -> Stop:
+    """A stop as the model has it."""
+    return Stop(StringNumber(entry.string), entry.finger, Semitones(entry.semitones))
 
 
 def names_of(
     events: Iterable[EventEntry], drill: Drill, instrument: Instrument
-) -> Mapping[Fingered, Pitch]:
-    """The names that a document gives to a drill's notes, by string and finger.
+) -> Mapping[Stop, Pitch]:
+    """The names that a document gives to a drill's notes, by their stops.
 
     Raises:
         RefusedError: a name is that of another note, or a note has two names.
     """
-    found: dict[Fingered, Pitch] = {}
-    for stop in (stop for event in events for stop in event.stops):
-        at = (StringNumber(stop.string), stop.finger)
-        pitch = Pitch.parse(stop.pitch)
-        above = pitch.midi - instrument.open_pitch(at[0]).midi
-        if stop.finger not in drill.frame.fingers or above != drill.height(stop.finger):
-            raise RefusedError("pitch-name", text=stop.pitch)
-        if found.setdefault(at, pitch) != pitch:
-            raise RefusedError("pitch-name", text=stop.pitch)
+    found: dict[Stop, Pitch] = {}
+    played = {*in_turn(way_of(drill))}
+    for entry in (entry for event in events for entry in event.stops):
+        stop, pitch = stop_of(entry), Pitch.parse(entry.pitch)
+        above = pitch.midi - instrument.open_pitch(stop.string).midi
+        if stop not in played or above != stop.semitones:
+            raise RefusedError("pitch-name", text=entry.pitch)
+        if found.setdefault(stop, pitch) != pitch:
+            raise RefusedError("pitch-name", text=entry.pitch)
     return found

@@ -26,12 +26,16 @@ class Area:
     stretches: bool = False
 
     def holds(self, drill: Drill, instrument: Instrument) -> bool:
-        """Whether a drill lies in the area and the hand takes it without a stretch."""
+        """Whether a drill lies in the area and the hand takes it without a stretch.
+
+        No area holds the kinds that only a passage, or the player, asks for.
+        """
         return (
             drill.instrument == instrument.key
             and drill.frame in self.frames
             and drill.strings in self.strings
             and drill.stage <= self.highest_stage
+            and not drill.for_passages
             and drill.refusal(instrument) is None
             and (self.stretches or not instrument.stretches(drill.frame, drill.place))
             and (self.positions is None or place_label(drill, instrument) in self.positions)

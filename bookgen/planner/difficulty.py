@@ -6,12 +6,13 @@ from typing import Final
 
 from bookgen.model.drill import Drill, Lead
 from bookgen.model.instrument import Hand, Instrument
-from bookgen.model.move import steps_of
+from bookgen.model.naming import names_of
 from bookgen.model.pitch import Pitch
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame
-from bookgen.model.spelling import UNUSUAL, spell
+from bookgen.model.spelling import UNUSUAL
 from bookgen.model.units import Semitones, StringNumber
+from bookgen.model.way import in_turn, way_of
 from bookgen.model.weights import Effort, NameEffort, PlaceEffort
 
 PAIR: Final = 2
@@ -29,15 +30,15 @@ def hand_parts(
     Raises:
         ValueError: the instrument has no such string.
     """
-    names = spell(instrument, frame, place, strings).pitches.values()
-    reach = max(
-        effort.fingers.of(low, high, spacing)
-        for (low, high), spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True)
-    )
+    names = names_of(instrument, frame, place, strings).values()
+    neighbours = zip(pairwise(frame.fingers), frame.spacings, strict=True)
+    reach = max((effort.fingers.of(*pair, spacing) for pair, spacing in neighbours), default=0.0)
     at = hand_place(frame.fingers[0], place, instrument.hand)
+    places = {at, at + frame.shift}
     return {
-        "fingers": reach + effort.fingers.more * (len(frame.fingers) - PAIR),
-        "place": place_effort(at, strings[0] - 1, effort.place),
+        "fingers": reach + effort.fingers.more * max(len(frame.fingers) - PAIR, 0),
+        "place": max(place_effort(one, strings[0] - 1, effort.place) for one in places),
+        "shift": effort.shift.of(frame.shift),
         "names": name_effort(tuple(names), effort.names),
         "strings": effort.more_strings * (len(strings) - 2),
     }
@@ -51,10 +52,13 @@ def way_parts(drill: Drill, instrument: Instrument, effort: Effort) -> Mapping[s
     """
     crossings = set(crossings_of(drill, instrument))
     high = effort.high_lead if drill.lead is Lead.HIGH else 0.0
+    hardest = max(effort.crossing.of(half_steps) for half_steps in crossings)
+    if drill.skips:
+        hardest = 0.0
     return {
-        "crossing": max(effort.crossing.of(half_steps) for half_steps in crossings)
-        + effort.crossing.mixed * (len(crossings) > 1),
+        "crossing": hardest + effort.crossing.mixed * (len(crossings) > 1),
         "stage": effort.stage[drill.stage],
+        "skip": effort.skipped * drill.skips,
         "lead": high if drill.plain_order else effort.other_order,
         "return": effort.mirror if drill.back is Return.MIRROR else 0.0,
     }
@@ -67,8 +71,8 @@ def crossings_of(drill: Drill, instrument: Instrument) -> list[int]:
         ValueError: the instrument has no such string.
     """
     heights = [
-        (string, instrument.open_pitch(string).midi + drill.frame.offset(finger))
-        for string, finger in steps_of(drill)
+        (stop.string, instrument.open_pitch(stop.string).midi + stop.semitones)
+        for stop in in_turn(way_of(drill))
     ]
     return [
         abs(there - here) for (string, here), (other, there) in pairwise(heights) if string != other

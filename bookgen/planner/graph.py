@@ -55,6 +55,7 @@ class Graph:
         self.besides: Final = frozenset(besides)
         frames = dict.fromkeys((*area.frames, *(drill.frame for drill in self.besides)))
         self.frames: Final = {frame: framed(frame, tuple(frames)) for frame in frames}
+        self.asked_for: Final = any(f.shift or len(f.fingers) == 1 for f in self.frames)
         strings = (*area.strings, *sorted(drill.strings for drill in self.besides))
         self.strings: Final = tuple(dict.fromkeys(strings))
         self.drills: dict[tuple[Hand, Way], Drill | None] = {}
@@ -66,7 +67,7 @@ class Graph:
         self.held: dict[Drill, bool] = {}
         self.joined: dict[Drill, Neighbours] = {}
         self.lengths: dict[Drill, float] = {}
-        self.minutes_by_way: dict[tuple[int, Way], float] = {}
+        self.minutes_by_way: dict[tuple[int, bool, Way], float] = {}
         self.efforts: dict[Drill, float] = {}
         self.hand_efforts: dict[Hand, float] = {}
         self.way_efforts: dict[tuple[Frame, Strings, Way], float] = {}
@@ -90,7 +91,7 @@ class Graph:
             found = tuple(
                 (dimension, other)
                 for dimension, hand, way in self.changed(drill)
-                if (other := self.drill(hand, way)) is not None
+                if (other := self.drill(hand, way)) is not None and other != drill
             )
             self.joined[drill] = found
         return found
@@ -109,7 +110,8 @@ class Graph:
         """The same drill at the stage before; None at stage 1."""
         if drill not in self.gates:
             stage = next_stage(drill.strings, drill.order, drill.stage, -1)
-            self.gates[drill] = self.at_stage(drill, stage) if stage else None
+            before = self.at_stage(drill, stage) if stage else None
+            self.gates[drill] = None if before is None or before.out_of_stage() else before
         return self.gates[drill]
 
     def at_stage(self, drill: Drill, stage: int) -> Drill:
@@ -133,7 +135,7 @@ class Graph:
     def minutes(self, drill: Drill) -> float:
         """Minutes for the drill; they hang on the way and the number of strings."""
         if drill not in self.lengths:
-            key = (len(drill.strings), way_of(drill))
+            key = (len(drill.strings), bool(drill.frame.shift), way_of(drill))
             if key not in self.minutes_by_way:
                 self.minutes_by_way[key] = minutes_of(drill)
             self.lengths[drill] = self.minutes_by_way[key]
@@ -173,7 +175,7 @@ class Graph:
         if stage == SECOND_NOTE and crosses_always(hand[2], way[1]):
             return None
         drill = drill_of(self.instrument, hand, way)
-        return None if drill.left_out() or drill.doubled() else drill
+        return None if drill.left_out() or drill.doubled() or drill.for_passages else drill
 
     def lies(self, hand: Hand) -> bool:
         """Whether area and hand allow the frame there, asked with the simplest drill."""
@@ -211,6 +213,7 @@ class Graph:
             fingers = tuple(other.fingers[rank] for rank in ranks)
             for at in places_of(frame, other, place):
                 yield dimension, (other, at, strings), (stage, fingers, back)
+        yield from self.to_what_is_asked_for(drill)
         for step in STEPS:
             yield Dimension.PLACE, (frame, Semitones(place + step), strings), way
         for step in (OCTAVE, -OCTAVE):
@@ -218,6 +221,24 @@ class Graph:
         for others in self.strings:
             if others != strings:
                 yield Dimension.STRINGS, (frame, place, others), way
+
+    def to_what_is_asked_for(self, drill: Drill) -> Iterator[tuple[Dimension, Hand, Way]]:
+        """Hands that shift, or shift farther, and hands of one finger alone; and the other way.
+
+        Where a finger of a pair is left alone, or joined by another, it stays where it is.
+        """
+        (frame, place, strings), (stage, _, back) = hand_of(drill), way_of(drill)
+        for other in self.frames if self.asked_for or drill.for_passages else ():
+            if other.shift != frame.shift and other.still == frame.still:
+                yield Dimension.SHIFT, (other, place, strings), way_of(drill)
+            counts = {len(frame.fingers), len(other.fingers)}
+            shared = set(frame.fingers) & set(other.fingers)
+            if counts != {1, TWO} or not shared or frame.shift != other.shift:
+                continue
+            (finger,) = shared
+            at = Semitones(drill.height(finger) - other.offset(finger))
+            for order in dict.fromkeys((other.fingers, other.fingers[::-1])):
+                yield Dimension.PAIR, (other, at, strings), (stage, order, back)
 
     def hand_effort(self, hand: Hand) -> float:
         """What the hand adds to the difficulty."""
@@ -236,11 +257,13 @@ class Graph:
 
 
 def crosses_always(strings: Strings, order: tuple[int, ...]) -> bool:
-    """Crossing on the second note is crossing on every note: two fingers on two strings.
+    """Crossing on the second note is crossing on every note.
+
+    So it is with two fingers on two strings, and with one finger alone.
 
     Stage 2 has the notes of stage 3 then, so the area holds stage 3 only.
     """
-    return len(strings) == len(order) == TWO
+    return len(order) == 1 or len(strings) == len(order) == TWO
 
 
 def next_stage(strings: Strings, order: tuple[int, ...], stage: int, step: int) -> int:
@@ -255,6 +278,7 @@ def framed(frame: Frame, frames: tuple[Frame, ...]) -> tuple[tuple[Dimension, Fr
         (Dimension.SPACING if frame.fingers == other.fingers else Dimension.PAIR, other)
         for other in frames
         if len(other.fingers) == len(frame.fingers)
+        and other.shift == frame.shift
         and (frame.fingers == other.fingers) != (frame.spacings == other.spacings)
     )
 

@@ -27,5 +27,6 @@ def pool(instrument: Instrument, area: Area) -> Iterator[Drill]:
         for stage, order, back in product(stages, orders, Return):
             drill = Drill(instrument.key, frame, order, place, strings, stage, back)
             doubled = stage == SECOND_NOTE and crosses_always(strings, order)
-            if not doubled and drill.left_out() is None and drill.doubled() is None:
+            refusal = drill.left_out() or drill.doubled()
+            if not (doubled or refusal or drill.for_passages):
                 yield drill

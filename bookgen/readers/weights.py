@@ -16,6 +16,7 @@ from bookgen.model.weights import (
     Pace,
     PlaceEffort,
     Shares,
+    ShiftEffort,
     Weights,
 )
 from bookgen.readers.data_file import MEND, data_text, decoded
@@ -59,6 +60,13 @@ class PlaceTable(Table):
     round_string: Amount
 
 
+class ShiftTable(Table):
+    """`[effort.shift]`."""
+
+    hand: Amount
+    half_step: Amount
+
+
 class NamesTable(Table):
     """`[effort.names]`."""
 
@@ -74,6 +82,7 @@ class RouteTable(Table):
     other_order: Amount
     mirror: Amount
     more_strings: Amount
+    skipped: Amount
 
 
 class EffortTable(Table):
@@ -82,6 +91,7 @@ class EffortTable(Table):
     crossing: CrossingTable
     fingers: FingersTable
     place: PlaceTable
+    shift: ShiftTable
     names: NamesTable
     stage: dict[int, Amount]
     route: RouteTable
@@ -178,6 +188,7 @@ def build_effort(table: EffortTable) -> Effort:
         crossing=CrossingEffort(crossing.interval, crossing.wider, crossing.mixed),
         fingers=FingerEffort(pairs, table.fingers.otherwise, table.fingers.more),
         place=PlaceEffort(**msgspec.structs.asdict(table.place)),
+        shift=ShiftEffort(**msgspec.structs.asdict(table.shift)),
         names=NameEffort(**msgspec.structs.asdict(table.names)),
         stage=table.stage,
         **msgspec.structs.asdict(table.route),

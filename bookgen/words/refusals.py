@@ -13,18 +13,29 @@ SENTENCES: Final[Mapping[str, str]] = {
     "drill-few": (
         "{strings} strings leave {left} of {fingers} fingers without a note at stage {stage}"
     ),
+    "drill-finger-stage": (
+        "one finger alone has a note on each string: there is no stage {stage}, give {stages}"
+    ),
     "drill-key": "'{key}' is no key of a drill, wanted is {wanted}; a key looks like {example}",
     "drill-key-holds": "'{key}' names no instrument, place or string that a key can hold",
     "drill-key-written": "'{given}' is written {key}",
     "drill-order": "order {order} is no order of the fingers {fingers}",
+    "drill-shift-stage": (
+        "a hand that shifts plays one note at a time: there is no stage {stage}, give 1 to 3"
+    ),
+    "drill-skip-stage": (
+        "strings {strings} are no neighbours to sound together: there is no stage {stage},"
+        " give 1 to 3"
+    ),
     "event-notes": "{count} notes cannot sound together in a drill",
     "event-strings": "strings {strings} are no neighbours to sound together",
     "font-family": "it does not name its family",
     "font-names": "its list of names is damaged",
     "font-outlines": "no TrueType outlines",
-    "frame-count": "{count} fingers make no frame; give two to four",
+    "frame-count": "{count} fingers make no frame; give one to four",
     "frame-fingers": "fingers {fingers} are not all among 1 2 3 4",
     "frame-order": "fingers {fingers} do not rise from the lowest",
+    "frame-shift": "the second place of a hand lies above the first; {shift} semitones are not",
     "frame-spacings": "{count} fingers have {between} spacings between them",
     "given-finger": "finger {finger}",
     "given-harmonic": "harmonic",
@@ -51,10 +62,10 @@ SENTENCES: Final[Mapping[str, str]] = {
     "interval-nameless": "{letters} letters with {semitones} semitones have no name",
     "just-ratio": "{label} is a matter of spelling; it has no just ratio to tune",
     "key-end": "nothing more after same or mirror",
-    "key-fingers": "two to four fingers, e.g. 12",
+    "key-fingers": "one to four fingers, e.g. 12",
     "key-instrument": "an instrument",
     "key-lead": "low, high or an order, e.g. order1324",
-    "key-place": "a place, e.g. place2",
+    "key-place": "a place, e.g. place2, or two for a shift, e.g. place2to7",
     "key-return": "same or mirror",
     "key-spacings": "spacings, e.g. whole or whole.half.whole",
     "key-stage": "a stage, stage1 to stage5",
@@ -176,7 +187,10 @@ SENTENCES: Final[Mapping[str, str]] = {
     "stop-none": "there is no finger {finger} on string {string}",
     "stop-place": "finger {finger} cannot stop {semitones} semitones above the nut",
     "string-length": "string length {millimetres} mm is not positive",
-    "strings-neighbours": "strings {strings} are not two or more neighbours from low to high",
+    "strings-neighbours": (
+        "strings {strings} are not two or more neighbours from low to high, nor two with others"
+        " between them"
+    ),
     "style-family": "{family} is no font family; write letters, figures, blanks and hyphens",
     "style-font": "{file} is no font file; its name ends in .ttf or .otf",
     "style-size": "the engraver cannot take {name}: it is no number",

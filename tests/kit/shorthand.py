@@ -1,7 +1,7 @@
 """The trade's shorthand in tests, and the specimen instruments."""
 
 from collections.abc import Iterable
-from itertools import product
+from itertools import combinations, product
 from pathlib import Path
 
 from hypothesis import strategies as st
@@ -101,18 +101,25 @@ def hands(instrument: Instrument, fingers: tuple[int, ...]) -> list[Frame]:
     ]
 
 
+def skips(instrument: Instrument) -> list[tuple[StringNumber, ...]]:
+    """Every two strings with others between them, from low to high."""
+    numbers = instrument.string_numbers()
+    return [pair for pair in combinations(numbers, 2) if pair[0] - pair[1] > 1]
+
+
 @st.composite
 def drills(draw: st.DrawFn, instrument: Instrument) -> Drill:
     """Any drill in form, whether or not the hand takes it."""
-    fingers = tuple(sorted(draw(st.sets(st.integers(1, 4), min_size=2))))
+    fingers = tuple(sorted(draw(st.sets(st.integers(1, 4), min_size=1))))
     count = len(fingers) - 1
     spacings = draw(st.lists(st.sampled_from(Spacing), min_size=count, max_size=count))
+    shift = Semitones(draw(st.just(0) | st.integers(0, 14)))
     return Drill(
         instrument=instrument.key,
-        frame=Frame(fingers, tuple(spacings)),
+        frame=Frame(fingers, tuple(spacings), shift),
         order=tuple(draw(st.permutations(fingers))),
         place=Semitones(draw(st.integers(0, 26))),
-        strings=draw(st.sampled_from(string_sets(instrument))),
+        strings=draw(st.sampled_from([*string_sets(instrument), *skips(instrument)])),
         stage=draw(st.integers(1, 5)),
         back=draw(st.sampled_from(Return)),
     )

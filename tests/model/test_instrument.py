@@ -35,7 +35,7 @@ BASS_HAND = "hand of the double bass after Simandl, from memory"
         (VIOLIN, pair("14", Spacing.MAJOR_THIRD), 2, "43", "no major-third spacing between"),
         (VIOLIN, WHOLE_12, 2, "54", "the violin has no string 5"),
         (VIOLIN, WHOLE_12, 2, "10", "the violin has no string 0"),
-        (VIOLIN, WHOLE_12, 2, "42", "are not two or more neighbours from low to high"),
+        (VIOLIN, WHOLE_12, 2, "421", "are not two or more neighbours from low to high"),
         (VIOLIN, WHOLE_12, 2, "34", "are not two or more neighbours from low to high"),
         (VIOLIN, WHOLE_12, 2, "33", "are not two or more neighbours from low to high"),
         (BASS, WHOLE_12, 2, "43", "the double_bass hand takes no whole spacing between"),

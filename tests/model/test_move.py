@@ -23,7 +23,7 @@ def moves(text: str) -> set[Move]:
     """Read `IV1-IV2 IV2-III1`: moves of a whole step between fingers 1 and 2 from place 2."""
     ends = (steps(pair.replace("-", " ")) for pair in text.split())
     stops = ([Stop(string, finger, HEIGHTS[finger]) for string, finger in end] for end in ends)
-    return {Move(*pair) for pair in stops}
+    return {Move(first, then) for first, then in stops}
 
 
 def hand(stage: int, way: str) -> frozenset[Move]:
@@ -54,8 +54,8 @@ def test_the_moves_are_those_of_the_notes_that_are_played(drill: Drill) -> None:
         played = [note for event in play(drill, instrument) for note in event.notes]
     stops = [note.stop for note in played]
 
-    assert moves_of(drill) >= {
-        Move(one, other) for one, other in pairwise(stops) if one != other and drill.stage < 5
+    assert {(move.first, move.then) for move in moves_of(drill)} >= {
+        (one, other) for one, other in pairwise(stops) if one != other and drill.stage < 5
     }
     assert {stop for move in moves_of(drill) for stop in (move.first, move.then)} == set(stops)
 

@@ -68,7 +68,6 @@ def way_of(letters: tuple[str, ...]) -> str:
 @pytest.mark.parametrize(
     ("fingers", "count", "reason"),
     [
-        ((1,), 0, "1 fingers make no frame"),
         ((), 0, "0 fingers make no frame"),
         ((1, 2, 3, 4, 5), 4, "5 fingers make no frame"),
         ((0, 1), 1, "are not all among 1 2 3 4"),

@@ -1,6 +1,7 @@
 """Every interval that any drill can show, named once more by music21."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations, pairwise, permutations, product
 
 import pytest
@@ -10,6 +11,7 @@ from kit.shorthand import (
     VIOLIN,
     frame,
     hands,
+    skips,
     specimen,
     string_sets,
 )
@@ -23,10 +25,11 @@ from bookgen.model.event import Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import Interval, interval_label
 from bookgen.model.music import play
+from bookgen.model.naming import Names, names_of
 from bookgen.model.pitch import Pitch
 from bookgen.model.route import STAGES, Return
 from bookgen.model.spacing import Frame, Spacing
-from bookgen.model.spelling import Spelled, spell
+from bookgen.model.spelling import spell
 from bookgen.model.units import Semitones, StringNumber
 
 Named = tuple[Pitch, Pitch, str]
@@ -35,6 +38,7 @@ Runs = list[tuple[StringNumber, ...]]
 MUSIC21 = "music21 10.5, interval names"
 PLAYED_INSTRUMENTS = [VIOLIN, VIOLA, *map(specimen, SPECIMEN_KEYS)]
 PAIRS = list(combinations((1, 2, 3, 4), 2))
+SHIFTS = [*map(Semitones, (1, 2, 3, 4, 5, 6, 7, 12))]
 MANY_FINGERS = [*combinations((1, 2, 3, 4), 3), (1, 2, 3, 4)]
 STEPS = {Spacing.HALF, Spacing.WHOLE}
 LABELS = published_words("double_stops", "label")
@@ -95,17 +99,17 @@ def laid(instrument: Instrument, hand: Frame, string_runs: Runs) -> Iterator[Dri
 @pytest.fixture
 def spelled_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Spelling does not depend on stage, lead or return: remember it over them."""
-    known: dict[tuple[str, Frame, int, tuple[StringNumber, ...]], Spelled] = {}
+    known: dict[tuple[str, Frame, int, tuple[StringNumber, ...]], Names] = {}
 
     def remembered(
         instrument: Instrument, hand: Frame, place: Semitones, run: tuple[StringNumber, ...]
-    ) -> Spelled:
+    ) -> Names:
         at = (instrument.key, hand, place, run)
         if at not in known:
-            known[at] = spell(instrument, hand, place, run)
+            known[at] = names_of(instrument, hand, place, run)
         return known[at]
 
-    monkeypatch.setattr(music, "spell", remembered)
+    monkeypatch.setattr(music, "names_of", remembered)
 
 
 def collect(instrument: Instrument, frames: list[Frame], runs: Runs) -> tuple[int, set[Named]]:
@@ -146,6 +150,46 @@ def test_every_interval_of_every_drill_on_a_frame_of_half_and_whole_steps(
 
     assert count > 30_000
     assert disagreements(found) == []
+
+
+def asked_for(instrument: Instrument) -> Iterator[Drill]:
+    """Drills that a passage asks for: one finger, a shift of up to an octave, a skipped string."""
+    alone = [Frame((finger,), ()) for finger in (1, 2, 3, 4)]
+    pairs = [hand for fingers in PAIRS for hand in hands(instrument, fingers)]
+    still = [*alone, *(hand for hand in pairs if STEPS.issuperset(hand.spacings))]
+    shifting = [replace(hand, shift=Semitones(shift)) for hand in still for shift in SHIFTS]
+    every = instrument.string_numbers()
+    for hand in alone:
+        yield from laid(instrument, hand, [every, *skips(instrument)])
+    for hand in still:
+        yield from laid(instrument, hand, skips(instrument))
+    for hand in shifting:
+        yield from laid(instrument, hand, [every])
+    for hand in hands(instrument, (1, 2, 3)):
+        yield from laid(instrument, hand, [every[:2]])
+
+
+@pytest.mark.published(MUSIC21)
+@pytest.mark.usefixtures("spelled_once")
+@pytest.mark.parametrize("instrument", [VIOLIN, VIOLA], ids=lambda one: one.key)
+def test_every_note_and_interval_of_every_drill_that_a_passage_asks_for(
+    instrument: Instrument,
+) -> None:
+    found: set[Named] = set()
+    heights: set[tuple[Pitch, int]] = set()
+    count = 0
+    for drill in asked_for(instrument):
+        count += drill.for_passages
+        found.update(labelled(played := play(drill, instrument)))
+        heights.update(
+            (note.pitch, instrument.open_pitch(note.stop.string).midi + note.stop.semitones)
+            for event in played
+            for note in event.notes
+        )
+
+    assert count > 20_000
+    assert disagreements(found) == []
+    assert [(str(name), midi) for name, midi in heights if theirs(name).ps != midi] == []
 
 
 @pytest.mark.published(MUSIC21)

@@ -39,6 +39,12 @@ def difficulty(key: str) -> float:
             BASE.replace("place2", "place14").replace("4321", "43"),
         ),
         (BASE, "12-whole-place4-strings4321-stage1-low-same"),  # A B before B C sharp
+        (BASE, BASE.replace("place2", "place2to4")),  # in place before a shift
+        (BASE.replace("place2", "place2to4"), BASE.replace("place2", "place2to7")),
+        (  # the next string before one that is skipped
+            BASE.replace("4321-stage1", "43-stage3"),
+            BASE.replace("4321-stage1", "42-stage3"),
+        ),
     ],
 )
 def test_the_easier_one_counts_less(easier: str, harder: str) -> None:
@@ -49,7 +55,8 @@ def test_the_parts_add_up_and_are_all_named() -> None:
     parts = difficulty_parts(drill(BASE), VIOLIN)
 
     assert list(parts) == [
-        *("fingers", "place", "names", "strings", "crossing", "stage", "lead", "return")
+        *("fingers", "place", "shift", "names", "strings"),
+        *("crossing", "stage", "skip", "lead", "return"),
     ]
     assert parts["strings"] == 2 * EFFORT.more_strings
     assert parts["place"] == parts["lead"] == parts["return"] == 0.0
