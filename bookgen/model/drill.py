@@ -194,6 +194,12 @@ class Drill:
         return self.strings[0] - self.strings[-1] >= len(self.strings)
 
     @property
+    def skipped(self) -> tuple[StringNumber, ...]:
+        """The strings between its two strings, from the lower one up."""
+        low, high = self.strings[0], self.strings[-1]
+        return tuple(map(StringNumber, range(low - 1, high, -1))) if self.skips else ()
+
+    @property
     def goes_round(self) -> bool:
         """Three fingers cross between two strings until each has met each."""
         strings, fingers = len(self.strings), len(self.order)

@@ -5,7 +5,9 @@ from enum import StrEnum
 from fractions import Fraction
 
 from bookgen.errors import RefusedError
+from bookgen.model.spacing import STAYS
 from bookgen.model.stop import Note
+from bookgen.model.units import Semitones
 
 
 class Begins(StrEnum):
@@ -27,7 +29,8 @@ class Event:
     within: interval label of the two notes that sound together.
     crosses: the new note lies on another string than the last note before it.
     begins: a new group of the hand, or the way back.
-    shifts: the hand has moved to its other place for the new note.
+    shifts: semitones that the hand has moved for the new note, to its other place; down is
+        negative, and 0 is where it stays.
     """
 
     notes: tuple[Note, ...]
@@ -36,7 +39,7 @@ class Event:
     crosses: bool
     within: str | None = None
     begins: Begins = Begins.NOTHING
-    shifts: bool = False
+    shifts: Semitones = STAYS
 
     def __post_init__(self) -> None:
         """Refuse what no bow sounds at one moment.

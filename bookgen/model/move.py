@@ -56,7 +56,7 @@ def moves_of(drill: Drill) -> frozenset[Move]:
     if drill.frame.shift:
         stops = in_turn(way_of(drill))
         return frozenset(
-            Move(here, there, shifts(drill, here, there))
+            Move(here, there, shifts(drill, here, there) != 0)
             for here, there in pairwise(stops)
             if here != there
         )

@@ -14,6 +14,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.interval import interval_label
 from bookgen.model.naming import names_of
 from bookgen.model.pitch import Pitch
+from bookgen.model.spacing import STAYS
 from bookgen.model.stop import Note, Stop
 from bookgen.model.way import shifts, way_of
 
@@ -142,6 +143,6 @@ def named(sounds: list[Sound], drill: Drill) -> Iterator[Event]:
             crosses=came_from is not None and came_from.stop.string != last.stop.string,
             within=interval_label(notes[0].pitch, notes[1].pitch) if len(notes) > 1 else None,
             begins=begins,
-            shifts=before is not None and shifts(drill, before.stop, last.stop),
+            shifts=shifts(drill, before.stop, last.stop) if before else STAYS,
         )
         before = last

@@ -6,6 +6,7 @@ from itertools import product
 from typing import Final
 
 from bookgen.model.instrument import Instrument
+from bookgen.model.interval import Interval, qualities
 from bookgen.model.pitch import Pitch
 from bookgen.model.spacing import Frame
 from bookgen.model.spelling import Fingered, cost, letter_steps, spell, spellings
@@ -29,8 +30,10 @@ def names_of(
 
     A shift is named by the usual interval of its semitones: what one finger plays before and
     after it is a minor second, a major second and so on. Of the names of the first note that one
-    is taken which is the easiest to read over both places, by the rules of `spell`. Where even
-    the best has something double, the upper place may be named by a letter more or less.
+    is taken which is the easiest to read over both places, by the rules of `spell`; what two
+    fingers play one after the other at one spot has one name, and a fifth is called a fifth. Where
+    no naming has all of that, half steps may keep their letter, and as few fingers as can be shift
+    by another interval.
     """
     if not frame.shift:
         pitches = spell(instrument, frame, place, strings).pitches
@@ -43,49 +46,94 @@ def shifted(
     instrument: Instrument, frame: Frame, place: Semitones, strings: tuple[StringNumber, ...]
 ) -> Names:
     """The names of both places of a shift."""
-    plain = tuple(spacing.letters for spacing in frame.spacings)
-    octaves, rest = divmod(frame.shift, OCTAVE)
-    usual = [letters + OCTAVE_LETTERS * octaves for letters in LETTERS[rest]]
-    found = list(both(instrument, frame, place, strings, plain, usual))
-    if not found or any(min(map(effort, found))[:2]):
-        near = [*usual, usual[0] - 1, usual[-1] + 1]
-        for steps in product(*map(letter_steps, frame.spacings)):
-            found += both(instrument, frame, place, strings, steps, near)
-    below, above = min(found, key=effort)
-    return laid(below, frame, place) | laid(above, frame, Semitones(place + frame.shift))
+    upper = Semitones(place + frame.shift)
+
+    def cost_of(names: Both) -> tuple[int, ...]:
+        return effort(names, frame)
+
+    found = [*in_step(instrument, frame, place, strings)]
+    if not found or any(min(map(cost_of, found))[:3]):
+        found += product(
+            every_way(instrument, frame, place, strings),
+            every_way(instrument, frame, upper, strings),
+        )
+    below, above = min(found, key=cost_of)
+    return laid(below, frame, place) | laid(above, frame, upper)
 
 
 Both = tuple[Mapping[Fingered, Pitch], Mapping[Fingered, Pitch]]
 """The names at the lower place and at the upper one."""
 
 
-def both(
-    instrument: Instrument,
-    frame: Frame,
-    place: Semitones,
-    strings: tuple[StringNumber, ...],
-    steps: tuple[int, ...],
-    shifts: Sequence[int],
+def in_step(
+    instrument: Instrument, frame: Frame, place: Semitones, strings: Sequence[StringNumber]
 ) -> Iterator[Both]:
-    """All namings of both places that follow from a name of the first note.
-
-    steps: letters between neighbouring fingers of the frame; shifts: letters from the lower place
-        to the upper one, each tried in turn.
-    """
-    for below in spellings(instrument, frame, place, strings, steps):
-        for letters in shifts:
+    """All namings in which every finger shifts by the usual interval."""
+    plain = tuple(spacing.letters for spacing in frame.spacings)
+    for below in spellings(instrument, frame, place, strings, plain):
+        for letters in usual_letters(frame.shift):
             try:
-                yield (
-                    below,
-                    {fingered: pitch.up(letters, frame.shift) for fingered, pitch in below.items()},
-                )
+                yield below, {at: name.up(letters, frame.shift) for at, name in below.items()}
             except ValueError:  # more than two accidentals: this name cannot be written
                 continue
 
 
-def effort(names: Both) -> tuple[int, ...]:
+def every_way(
+    instrument: Instrument, frame: Frame, place: Semitones, strings: Sequence[StringNumber]
+) -> Iterator[Mapping[Fingered, Pitch]]:
+    """All namings at one place, half steps also with one letter."""
+    for steps in product(*map(letter_steps, frame.spacings)):
+        yield from spellings(instrument, frame, place, strings, steps)
+
+
+def usual_letters(shift: Semitones) -> tuple[int, ...]:
+    """Letters by which a shift may go."""
+    octaves, rest = divmod(shift, OCTAVE)
+    return tuple(letters + OCTAVE_LETTERS * octaves for letters in LETTERS[rest])
+
+
+def effort(names: Both, frame: Frame) -> tuple[int, ...]:
     """What makes both namings hard to read, hardest first."""
-    return tuple(map(sum, zip(*map(cost, names), strict=True)))
+    double, altered, *others = map(sum, zip(*map(cost, names), strict=True))
+    shift = two_names(names, frame), misnamed(names)
+    return double, *shift, altered, out_of_step(names, frame), *others
+
+
+def two_names(names: Both, frame: Frame) -> int:
+    """Spots at which a finger before the shift and one after it have different names."""
+    below, above = names
+    return sum(
+        pitch != above[string, other]
+        for (string, finger), pitch in below.items()
+        for other in frame.fingers
+        if frame.offset(finger) == frame.shift + frame.offset(other)
+    )
+
+
+def misnamed(names: Both) -> int:
+    """Shifts on one string that are no tritone but called augmented or diminished."""
+    below, above = names
+    shifts = (
+        Interval.between(pitch, other)
+        for (string, _), pitch in below.items()
+        for (same, _), other in above.items()
+        if string == same
+    )
+    return sum(
+        one.semitones % OCTAVE != TRITONE
+        and qualities(one.degrees % OCTAVE_LETTERS).get(one.alteration, "A")[0] in "Ad"
+        for one in shifts
+    )
+
+
+TRITONE: Final = 6
+
+
+def out_of_step(names: Both, frame: Frame) -> int:
+    """Fingers that do not shift by the usual interval, on each string."""
+    below, above = names
+    usual = usual_letters(frame.shift)
+    return sum(above[at].degree - pitch.degree not in usual for at, pitch in below.items())
 
 
 def laid(pitches: Mapping[Fingered, Pitch], frame: Frame, place: Semitones) -> dict[Stop, Pitch]:

@@ -58,9 +58,9 @@ def place_under(drill: Drill, stop: Stop) -> Semitones:
     return Semitones(stop.semitones - drill.frame.offset(stop.finger))
 
 
-def shifts(drill: Drill, here: Stop, there: Stop) -> bool:
-    """The hand is laid at another place for the second of two stops."""
-    return place_under(drill, here) != place_under(drill, there)
+def shifts(drill: Drill, here: Stop, there: Stop) -> Semitones:
+    """How far the hand moves between two stops: up is positive, 0 is where it stays."""
+    return Semitones(place_under(drill, there) - place_under(drill, here))
 
 
 def in_turn(way: Way) -> Iterable[Stop]:

@@ -66,7 +66,7 @@ def opening(label: Labels) -> Iterator[str]:
 
 def hanging(label: Labels, style: Style) -> Iterator[str]:
     """Fingers above an event; below it what sounds together, what rings, the move to the next."""
-    yield from finger_commands(label.fingers)
+    yield from finger_commands(label.fingers, slides=label.slides)
     if label.begins is not Begins.NOTHING and not label.strings:
         yield rf'^\onNewLine "{label.on_new_line}"'
     if style.intervals and label.within:

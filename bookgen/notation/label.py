@@ -23,6 +23,8 @@ class Shape(StrEnum):
     HALF = "half"
     WHOLE = "whole"
     WIDER = "wider"
+    UP = "rise"
+    DOWN = "fall"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +39,8 @@ class Move:
 class Labels:
     """What belongs to one event.
 
-    fingers: to print, that of the lower string first.
+    fingers: to print, that of the lower string first; slides: the finger comes along from the
+        note before, as the hand shifts.
     strings: numerals to print, empty where the player stays on the string.
     on_new_line: numerals that are printed where a line of music begins with the event.
     move: to the next event, or None where nothing new comes or the note is repeated.
@@ -50,6 +53,7 @@ class Labels:
     """
 
     fingers: tuple[int, ...]
+    slides: bool
     strings: str
     on_new_line: str
     move: Move | None
@@ -83,6 +87,7 @@ def labels_of(
     turn = turn_of(events) if two_lines else len(events)
     columns = zip(
         map(fingers, events),
+        slides(events),
         numerals(events, turn),
         map(strings_of, events),
         moves(events, marks),
@@ -119,6 +124,15 @@ def rings_on(event: Event) -> bool:
 def fingers(event: Event) -> tuple[int, ...]:
     """The fingers to print; a tie says enough where a held note is left alone."""
     return () if rings_on(event) else tuple(note.stop.finger for note in from_low(event))
+
+
+def slides(events: Sequence[Event]) -> Iterator[bool]:
+    """Where the finger that played last leads the hand to its new place on the same string."""
+    yield False
+    for here, there in pairwise(events):
+        before, after = here.notes[-1].stop, there.notes[-1].stop
+        same = (before.string, before.finger) == (after.string, after.finger)
+        yield same and there.shifts != 0
 
 
 def numerals(events: Sequence[Event], line: int) -> Iterator[str]:
@@ -161,6 +175,8 @@ def move(before: Note, there: Event, marks: Marks) -> Move | None:
     if there.from_previous is None or before.stop == after.stop:
         return None
     interval = marks.interval(there.from_previous)
+    if there.shifts:
+        return Move(Shape.UP if there.shifts > 0 else Shape.DOWN, interval)
     if there.crosses:
         return Move(Shape.CROSSING, interval)
     shape = STEPS.get(abs(after.stop.semitones - before.stop.semitones), Shape.WIDER)

@@ -64,17 +64,19 @@ NO_ARROWS: Final[Mapping[int, bool]] = {}
 
 
 def finger_commands(
-    fingers: Iterable[int], arrows: Mapping[int, bool] = NO_ARROWS
+    fingers: Iterable[int], arrows: Mapping[int, bool] = NO_ARROWS, *, slides: bool = False
 ) -> Iterator[str]:
     """Finger numbers above a note, that of the lowest string in the lowest row.
 
     arrows: by finger whether it goes up or down.
+    slides: a dash before it tells that the same finger shifts (common practice).
     """
+    plain = "atSliding" if slides else "atFinger"
     for row, finger in enumerate(fingers):
         if finger in arrows:
             yield rf"^\{'atHigh' if arrows[finger] else 'atLow'} {row} {finger}"
         else:
-            yield rf"^\atFinger {row} {finger}"
+            yield rf"^\{plain} {row} {finger}"
 
 
 def write_strings(leaf: abjad.Leaf, numeral: str) -> None:

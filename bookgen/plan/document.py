@@ -69,7 +69,7 @@ class StopEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
 
 
 class EventEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
-    """What sounds; `begins` a group or the way back, `shifts` where the hand has moved."""
+    """What sounds; `begins` a group or the way back, `shifts` how far the hand has moved."""
 
     stops: Annotated[tuple[StopEntry, ...], msgspec.Meta(min_length=1, max_length=2)]
     duration: NoteValue
@@ -77,7 +77,7 @@ class EventEntry(Facts, omit_defaults=True, frozen=True, kw_only=True):
     crosses: bool
     within: Label | None = None
     begins: Literal["group", "turn"] | None = None
-    shifts: bool = False
+    shifts: Annotated[int, msgspec.Meta(ge=-36, le=36)] = 0
 
 
 Keeps = Literal["fingers", "finger", "spacing", "place", "notes"]

@@ -28,7 +28,7 @@ def event_of(entry: EventEntry) -> Event:
         crosses=entry.crosses,
         within=entry.within,
         begins=Begins(entry.begins or Begins.NOTHING),
-        shifts=bool(entry.shifts),
+        shifts=Semitones(entry.shifts),
     )
 
 

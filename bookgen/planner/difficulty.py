@@ -18,6 +18,16 @@ from bookgen.model.weights import Effort, NameEffort, PlaceEffort
 PAIR: Final = 2
 
 
+def difficulty(drill: Drill, instrument: Instrument, effort: Effort) -> float:
+    """The sum over all parts of a drill.
+
+    Raises:
+        ValueError: the instrument has no such string.
+    """
+    hand = hand_parts(drill.frame, drill.place, drill.strings, instrument, effort)
+    return sum(hand.values()) + sum(way_parts(drill, instrument, effort).values())
+
+
 def hand_parts(
     frame: Frame,
     place: Semitones,

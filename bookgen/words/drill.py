@@ -11,6 +11,7 @@ from bookgen.plan.document import Link
 from bookgen.plan.link import change
 from bookgen.words.marks import marks_of
 from bookgen.words.names import position_short, spacing_name, step_name
+from bookgen.words.shift import shift_change, shift_stage
 from bookgen.words.speech import Speech
 
 PAIR = 2
@@ -21,6 +22,8 @@ OVERLAP, TOGETHER = 4, 5
 def hand_name(drill: Drill, speech: Speech) -> str:
     """The fingers, and how far apart they stand; the order where it is no plain one."""
     fingers, spacings = drill.frame.fingers, drill.frame.spacings
+    if len(fingers) == 1:
+        return speech.say("finger {finger} alone", finger=fingers[0])
     if len(fingers) == PAIR:
         low, high = fingers
         step = step_name(spacings[0], speech)
@@ -33,6 +36,17 @@ def hand_name(drill: Drill, speech: Speech) -> str:
 def place_short(position: str, speech: Speech) -> str:
     """A position where there is little room."""
     return speech.say("{position} pos.", position=position_short(position, speech))
+
+
+def way_name(drill: Drill, speech: Speech) -> str:
+    """How soon the player crosses, or shifts; and which strings are skipped."""
+    named = (
+        shift_stage(drill.stage, speech) if drill.frame.shift else stage_name(drill.stage, speech)
+    )
+    if not drill.skips:
+        return named
+    skipped = speech.listed(NUMERALS[string] for string in drill.skipped)
+    return speech.say("{stage}, skip {strings}", stage=named, strings=skipped)
 
 
 def stage_name(stage: int, speech: Speech) -> str:
@@ -72,6 +86,8 @@ def change_words(before: Drill, after: Drill, speech: Speech) -> str:
         return crossing(before.stage, after.stage, speech)
     if changed in {Dimension.SPACING, Dimension.PAIR}:
         return hand_change(before, after, speech)
+    if changed is Dimension.SHIFT:
+        return shift_change(before, after, speech)
     return route_change(changed, after, speech)
 
 
@@ -79,6 +95,10 @@ def hand_change(before: Drill, after: Drill, speech: Speech) -> str:
     """What becomes of the hand where other fingers play, or the same ones stand otherwise."""
     if before.frame.fingers == after.frame.fingers:
         return spacing_change(before, after, speech)
+    if len(after.order) < len(before.order):
+        return speech.say("finger {finger} alone", finger=after.order[0])
+    if len(after.order) > len(before.order):
+        return speech.say("one finger joins")
     if before.place == after.place:
         return speech.say("same notes, other fingers")
     return speech.say("other fingers, one finger stays")
@@ -87,6 +107,12 @@ def hand_change(before: Drill, after: Drill, speech: Speech) -> str:
 def route_change(changed: Dimension, after: Drill, speech: Speech) -> str:
     """Where the hand goes: on which strings, from which finger, how back."""
     match changed:
+        case Dimension.STRINGS if after.skips:
+            return speech.say(
+                "strings {first} and {last}, skip what lies between",
+                first=NUMERALS[after.strings[0]],
+                last=NUMERALS[after.strings[-1]],
+            )
         case Dimension.STRINGS:
             first, last = NUMERALS[after.strings[0]], NUMERALS[after.strings[-1]]
             return speech.say("strings {first} to {last}", first=first, last=last)

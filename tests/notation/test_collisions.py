@@ -51,6 +51,26 @@ FRAMES = (
     ("1234", "whole.whole.whole", "low"),
     ("1234", "whole.half.whole", "order4132"),
 )
+ASKED_FOR = [
+    *(
+        f"12-whole-place2to{to}-strings4321-stage{stage}-low-same"
+        for to in (3, 4, 9)
+        for stage in (1, 2, 3)
+    ),
+    *(f"34-half-place{places}-strings432-stage1-high-mirror" for places in ("5to7", "9to15")),
+    *(f"{one}-place1to{to}-strings4321-stage1-low-same" for one in (1,) for to in (2, 5, 13)),
+    *(
+        f"2-place{place}-strings4321-stage{stage}-low-same"
+        for place in (4, 12)
+        for stage in (3, 4, 5)
+    ),
+    *(f"12-half-place2-strings{run}-stage3-low-same" for run in ("42", "31", "41")),
+    *(f"123-whole.half-place2-strings21-stage{stage}-low-same" for stage in (3, 4, 5)),
+    "123-half.whole-place9-strings43-stage3-order132-mirror",
+    "1234-whole.half.whole-place2to7-strings4321-stage1-low-same",
+]
+"""Shifts, one finger, skipped strings, three fingers on two strings."""
+
 WHOLE = "12-whole-place2-strings4321"
 HIGH = "12-whole-place17-strings4321-stage3-low-same"  # B6 right below its finger
 HIDDEN_TIE = "13-minor-third-place2-strings4321-stage4-high-same"  # D5 joined by F#5
@@ -92,7 +112,7 @@ def keys() -> list[str]:
             product(FRAMES, PLACES[:-1], STAGES), turns, strict=False
         )
     ]
-    return pairs + frames[::2]
+    return pairs + frames[::2] + ASKED_FOR
 
 
 def playable(instrument: Instrument, widths_mm: Sequence[float]) -> list[DrillScore]:

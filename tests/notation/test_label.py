@@ -33,6 +33,7 @@ def strings_of(key: str) -> str:
 def moves_of(key: str) -> str:
     """Crossings as `[P4]`, half steps as `v`, whole ones as `u`, wider ones as `-`, and words."""
     marks = {"crossing": "[{}]", "half": "v{}", "whole": "u{}", "wider": "-{}"}
+    marks |= {"rise": "/{}", "fall": "\\{}"}
     return " ".join(
         marks[label.move.shape].format(label.move.text) if label.move else "."
         for label in labels(key)
@@ -51,6 +52,37 @@ def moves_of(key: str) -> str:
 )
 def test_a_numeral_stands_where_the_string_changes(key: str, numerals: str) -> None:
     assert strings_of(key) == numerals
+
+
+@pytest.mark.parametrize(
+    ("key", "marks"),
+    [
+        (
+            "12-whole-place2to5-strings43-stage1-low-same",
+            r"uW /m2 uW [P4] uW \P4 uW uW uW /m2 uW [M6] uW \P4 uW .",
+        ),
+        ("12-whole-place2to5-strings43-stage2-low-same", r"/P4 [P4] \m2 uW /P4 [M6] \m2 ."),
+        ("1-place2to5-strings432-stage3-low-same", r"/m7 \M3 . /M3 \m7 ."),
+        (
+            "12-whole-place2to4-strings43-stage1-low-mirror",
+            r"uW /P1 uW [P4] uW \M3 uW . uW /M3 uW [P4] uW \P1 uW .",
+        ),
+        ("12-whole-place2-strings42-stage3-low-same", "[M10] uW [P8] ."),
+        ("1-place2-strings432-stage3-low-same", "[P5] [P5] . [P5] [P5] ."),
+    ],
+)
+def test_a_shift_rises_or_falls_with_its_interval(key: str, marks: str) -> None:
+    assert moves_of(key) == marks
+
+
+@pytest.mark.published("common practice, no source")
+def test_a_dash_stands_where_one_finger_leads_the_hand_on_its_string() -> None:
+    alone = labels("1-place2to5-strings43-stage1-low-same")
+    pair = labels("12-whole-place2to5-strings43-stage1-low-same")
+    crossing = labels("1-place2to5-strings43-stage3-low-same")
+
+    assert [at for at, label in enumerate(alone) if label.slides] == [1, 3, 5, 7]
+    assert not any(label.slides for label in (*pair, *crossing))
 
 
 @pytest.mark.parametrize("stage", [1, 2, 3, 4, 5])

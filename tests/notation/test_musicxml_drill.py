@@ -21,6 +21,12 @@ KEYS = [
     *STAGES,
     "34-half-place5-strings4321-stage4-high-mirror",
     "1234-half.half.half-place1-strings4321-stage1-order1324-mirror",
+    "12-whole-place2to4-strings4321-stage2-low-same",
+    "2-place4to9-strings321-stage3-low-same",
+    "1-place2-strings4321-stage4-low-same",
+    "1-place2-strings4321-stage5-low-same",
+    "12-whole-place2-strings41-stage3-low-same",
+    "123-whole.half-place2-strings43-stage4-low-mirror",
 ]
 Heard = tuple[str, int, int, Fraction, Fraction]
 """Pitch, finger, string, start and length in whole notes."""

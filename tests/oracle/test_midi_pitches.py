@@ -25,6 +25,11 @@ KEYS = [
     "violin-1234-half.half.half-place1-strings4321-stage2-low-same",
     "violin-34-half-place17-strings4321-stage4-low-mirror",
     "viola-23-whole-place9-strings4321-stage5-high-same",
+    "violin-12-whole-place2to4-strings4321-stage1-low-same",
+    "viola-12-half-place3to15-strings43-stage3-high-same",
+    "viola-1-place2-strings4321-stage4-low-same",
+    "violin-23-half-place4-strings41-stage3-high-same",
+    "viola-123-whole.half-place2-strings43-stage5-low-mirror",
 ]
 
 

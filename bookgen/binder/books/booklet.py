@@ -215,7 +215,8 @@ class Booklet:
     def front(self, frame: Frame) -> list[Leaf]:
         """How to use it, with one of the player's own drills for each stage."""
         stages: dict[int, tuple[str, Sequence[Picture]]] = {}
-        settings = enumerate(self.drills.settings)
+        every = list(enumerate(self.drills.settings))
+        settings = [one for one in every if not one[1].entry.drill.for_passages] or every
         for index, setting in sorted(settings, key=lambda one: self.unfit(one[1])):
             if setting.entry.stage in stages:
                 continue

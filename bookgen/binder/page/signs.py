@@ -35,6 +35,7 @@ class Sign(StrEnum):
     HALF = "half"
     WHOLE = "whole"
     WIDER = "wider"
+    SHIFT = "shift"
     BOX = "box"
     ORDER = "order"
     START = "start"

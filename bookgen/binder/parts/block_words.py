@@ -14,11 +14,19 @@ from bookgen.words.drill import (
     hand_name,
     link_line,
     place_short,
-    stage_name,
     stretch,
+    way_name,
 )
 from bookgen.words.ear import cents_line
 from bookgen.words.names import position_name
+from bookgen.words.shift import (
+    heard_first,
+    on_two_strings,
+    passed_over,
+    shift_name,
+    shift_short,
+)
+from bookgen.words.speech import Speech
 
 SHEET_BOXES: Final = 2
 TOLD_ROLES: Final = frozenset({Role.OTHER_WAY, Role.AGAIN, Role.STEP_BACK, Role.COLD, Role.PASSAGE})
@@ -77,13 +85,39 @@ def words_of_drill(
     return BlockWords(
         number=entry.number,
         hand=hand_name(drill, speech),
-        place=position_name(entry.position, speech),
-        short_place=place_short(entry.position, speech),
-        stage=stage_name(drill.stage, speech),
+        place=place_words(entry, speech),
+        short_place=short_place_words(entry, speech),
+        stage=way_name(drill, speech),
         stretch=stretch(speech) if desk.instrument.stretches(drill.frame, drill.place) else "",
         link=link_line(entry.link, drill, to, speech),
+        below=tuple(asked_for_words(entry, speech)),
         boxes=boxes,
     )
+
+
+def asked_for_words(entry: DrillEntry, speech: Speech) -> Iterator[str]:
+    """What ear and bow do in a drill for a passage; no front and no head of a page tells it."""
+    drill = entry.drill
+    if drill.frame.shift:
+        yield heard_first(music_of(entry), speech)
+    elif len(drill.order) == 1 and not drill.skips:
+        yield on_two_strings(music_of(entry), speech)
+    if drill.skips:
+        yield passed_over(drill.skipped, speech)
+
+
+def place_words(entry: DrillEntry, speech: Speech) -> str:
+    """A drill's position, or between which ones the hand shifts."""
+    if entry.to_position is not None and entry.to_position != entry.position:
+        return shift_name(entry.position, entry.to_position, speech)
+    return position_name(entry.position, speech)
+
+
+def short_place_words(entry: DrillEntry, speech: Speech) -> str:
+    """The same where there is little room."""
+    if entry.to_position is not None and entry.to_position != entry.position:
+        return shift_short(entry.position, entry.to_position, speech)
+    return place_short(entry.position, speech)
 
 
 def sheet_words(item: Item, plan: Plan, desk: Desk, *, cents: bool) -> BlockWords:
@@ -100,7 +134,7 @@ def sheet_words(item: Item, plan: Plan, desk: Desk, *, cents: bool) -> BlockWord
         role=role_words(item.role, desk.speech) if item.role in TOLD_ROLES else "",
         aside=(minutes, *waits),
         waits=bool(waits),
-        below=cents_words(entry, desk) if cents else (),
+        below=(*said.below, *(cents_words(entry, desk) if cents else ())),
     )
 
 
@@ -113,4 +147,5 @@ def cents_words(entry: DrillEntry, desk: Desk) -> tuple[str, ...]:
 def alone_words(entry: DrillEntry, desk: Desk, *, cents: bool) -> BlockWords:
     """The words of a drill that stands alone: without a link and without boxes."""
     said = words_of_drill(entry, entry.drill, None, desk, boxes=0)
-    return replace(said, link="", below=cents_words(entry, desk) if cents else ())
+    figures = cents_words(entry, desk) if cents else ()
+    return replace(said, link="", below=(*said.below, *figures))

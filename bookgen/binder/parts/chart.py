@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Final
 
 from bookgen.binder.page.block_measures import ChartMeasures
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import NoRoomError
+from bookgen.binder.parts.chart_hand import Hand
 from bookgen.binder.parts.chart_scale import (
     BESIDE_MM,
     FIGURE_GAP_MM,
@@ -16,9 +16,9 @@ from bookgen.binder.parts.chart_scale import (
     RING_LINE_MM,
     SIDE_MM,
     UNIT,
-    Hand,
     Scale,
     apart_mm,
+    beside_each_other,
     clear,
     closest_mm,
     figure_mm,
@@ -29,13 +29,16 @@ from bookgen.binder.parts.chart_scale import (
     names_mm,
     needs_mm,
     order_style,
+    spots_of,
     tail_mm,
+    ticks_of,
     words_behind,
 )
 from bookgen.errors import Said, told
 from bookgen.model.geometry import nut_distance_mm
 from bookgen.model.instrument import Instrument
-from bookgen.model.units import Semitones, StringNumber
+from bookgen.model.stop import Stop
+from bookgen.model.units import StringNumber
 from bookgen.words.drill import scale_words
 
 DESCENT: Final = 0.08
@@ -85,14 +88,23 @@ class Chart:
         above = self.measures.spot_radius_mm + RING_GAP_MM + RING_LINE_MM / 2
         return above + (string - 1) * self.measures.string_gap_mm
 
-    def x(self, semitones: Semitones) -> float:
+    def x(self, stop: Stop) -> float:
         """Where a finger lies."""
-        return self.lowest + self.scale.paper(self.hand.heights[0], semitones)
+        return self.lowest + spots_of(self.hand, self.scale)[stop]
 
     @property
     def end(self) -> float:
         """Where the strings end."""
-        return self.x(self.hand.heights[-1]) + self.tail
+        return self.lowest + hand_mm(self.hand, self.scale) + self.tail
+
+    @property
+    def cut(self) -> tuple[float, float] | None:
+        """From where to where the strings are cut out, or None where they are whole."""
+        if not self.hand.gap_mm:
+            return None
+        before, *_ = ticks_of(self.hand, self.scale)
+        middle = self.lowest + before[-1] + self.hand.gap_mm * CUT_AT
+        return middle - CUT_MM / 2, middle + CUT_MM / 2
 
 
 def chart_of(
@@ -133,6 +145,11 @@ def chart_of(
         width=width,
     )
 
+
+CUT_MM: Final = 1.6
+CUT_AT: Final = 0.58
+"""Where strings are cut out between two places of a hand: how wide, and at which share of the gap
+(own choice: right of the middle, for the order of play stands at its left)."""
 
 NEAR: Final = 0.75
 FAR: Final = 1.6
@@ -188,11 +205,16 @@ def words_below(
     ratio = scale_words(scale.per, desk.speech)
     if not figures:
         return Below(((0.0, ratio),))
-    ticks = [lowest + scale.paper(hand.heights[0], height) for height in hand.heights]
-    away = f"{nut_distance_mm(scale.string_length_mm, hand.heights[0]):.0f}"
-    start = lowest - gap - desk.fonts.width(away, style)
+    panels = [[lowest + tick for tick in panel] for panel in ticks_of(hand, scale)]
+    ticks = [tick for panel in panels for tick in panel]
+    away = [
+        (first - gap - desk.fonts.width(text, style), text)
+        for (first, *_), (height, *_) in zip(panels, hand.panels, strict=True)
+        for text in [f"{nut_distance_mm(scale.string_length_mm, height):.0f}"]
+    ]
+    start = away[0][0]
     behind, *between = between_fingers(hand, scale, ticks, desk)
-    words = [(0.0, ratio), (start, away), *between, behind]
+    words = [(0.0, ratio), *away, *between, behind]
     needs = desk.fonts.width(ratio, style) + 2 * gap
     end = behind[0] + desk.fonts.width(behind[1], style)
     part = told("{drill}: the words below its chart", drill=called)
@@ -215,5 +237,6 @@ def between_fingers(
     yield ticks[-1] + gap, behind
     if behind == UNIT:
         style = label_style(desk)
-        for text, (left, right) in zip(apart_mm(hand, scale), pairwise(ticks), strict=True):
-            yield (left + right - desk.fonts.width(text, style)) / 2, text
+        apart = zip(apart_mm(hand, scale), beside_each_other(hand, scale), strict=True)
+        for text, (left, right) in apart:
+            yield ticks[0] + (left + right - desk.fonts.width(text, style)) / 2, text

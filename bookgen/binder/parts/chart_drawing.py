@@ -11,6 +11,7 @@ from bookgen.binder.parts.chart_scale import (
     HALO_MM,
     RING_GAP_MM,
     RING_LINE_MM,
+    SIDE_MM,
     label_gap,
     listed_order,
     names_mm,
@@ -80,6 +81,7 @@ def draw_strings(pen: Pen, chart: Chart, desk: Desk) -> None:
         canvas.text(pen.at(x, baseline), numeral, bold)
         canvas.text(pen.at(name_left, baseline), name, plain)
     top, bottom = chart.row(StringNumber(1)), chart.row(StringNumber(len(names)))
+    draw_cut(pen, chart, top, bottom)
     if chart.nut is not None:
         canvas.line(pen.at(chart.nut, top), pen.at(chart.nut, bottom), width=NUT_MM)
         return
@@ -88,29 +90,64 @@ def draw_strings(pen: Pen, chart: Chart, desk: Desk) -> None:
         canvas.line(foot, pen.at(left + shift + SLANT_MM / 2, top - OVER_MM), width=BREAK_LINE_MM)
 
 
+def draw_cut(pen: Pen, chart: Chart, top: float, bottom: float) -> None:
+    """White where strings are cut out, between two slanted lines."""
+    if chart.cut is None:
+        return
+    left, right = chart.cut
+    lean = SLANT_MM / 2
+    over, under = top - OVER_MM, bottom + OVER_MM
+    corners = [
+        (left + lean, over),
+        (right + lean, over),
+        (right - lean, under),
+        (left - lean, under),
+    ]
+    pen.canvas.shape([pen.at(*corner) for corner in corners], gray=1.0)
+    for x in (left, right):
+        pen.canvas.line(pen.at(x - lean, under), pen.at(x + lean, over), width=BREAK_LINE_MM)
+
+
 def draw_white(pen: Pen, chart: Chart, stop: Stop) -> None:
     """White where a spot and its ring will stand, so that the string ends before them."""
     ring = RING_GAP_MM + RING_LINE_MM / 2 if stop in chart.hand.ringed else 0.0
     high, wide = chart.measures.spot_radius_mm + ring, chart.half + ring
-    centre = (chart.x(stop.semitones), chart.row(stop.string))
+    centre = (chart.x(stop), chart.row(stop.string))
     fill(pen, centre, high + HALO_MM, wide + HALO_MM, 1.0)
 
 
 def draw_spot(pen: Pen, chart: Chart, stop: Stop) -> None:
-    """A spot with its finger, ringed where the drill begins.
+    """A spot with its finger, ringed where the drill begins, hollow after a shift.
 
+    Two fingers at one place stand side by side, the first one left of it and the other right.
     Where fingers lie close, spots are narrower than high.
     """
-    x, y = chart.x(stop.semitones), chart.row(stop.string)
-    high = chart.measures.spot_radius_mm
-    fill(pen, (x, y), high, chart.half, 0.0)
+    x, y = chart.x(stop), chart.row(stop.string)
+    high, wide = chart.measures.spot_radius_mm, chart.half
+    if chart.hand.beside(stop):
+        wide = min(wide, half_spot_mm(chart, pen.canvas))
+        x += wide if stop in chart.hand.shifted else -wide
+    fill(pen, (x, y), high, wide, 0.0)
+    hollow = stop in chart.hand.shifted
+    if hollow:
+        fill(pen, (x, y), high - HOLLOW_LINE_MM, wide - HOLLOW_LINE_MM, 1.0)
     if stop in chart.hand.ringed:
         ring = RING_GAP_MM + RING_LINE_MM / 2
-        draw_ring(pen, (x, y), high + ring, chart.half + ring)
+        draw_ring(pen, (x, y), high + ring, wide + ring)
     style = Style(Face.BOLD, chart.measures.finger_pt)
     figure = str(stop.finger)
     left = x - pen.canvas.width(figure, style) / 2
-    pen.canvas.text(pen.at(left, y + style.size * HALF_FIGURE), figure, style, gray=1.0)
+    gray = 0.0 if hollow else 1.0
+    pen.canvas.text(pen.at(left, y + style.size * HALF_FIGURE), figure, style, gray=gray)
+
+
+HOLLOW_LINE_MM: Final = 0.3
+"""The outline of a spot that is played after a shift."""
+
+
+def half_spot_mm(chart: Chart, canvas: Canvas) -> float:
+    """Half the width of a spot that shares its place with another one: a figure and its white."""
+    return canvas.width("4", Style(Face.BOLD, chart.measures.finger_pt)) / 2 + SIDE_MM
 
 
 def fill(pen: Pen, centre: Point, high: float, wide: float, gray: float) -> None:
@@ -190,12 +227,12 @@ def outside(chart: Chart, stop: Stop) -> float:
 
 def left_of(chart: Chart, stop: Stop) -> float:
     """Where the figure at the left of a spot ends."""
-    return chart.x(stop.semitones) - outside(chart, stop)
+    return chart.x(stop) - outside(chart, stop)
 
 
 def right_of(chart: Chart, stop: Stop) -> float:
     """Where the figure at the right of a spot begins."""
-    return chart.x(stop.semitones) + outside(chart, stop)
+    return chart.x(stop) + outside(chart, stop)
 
 
 def draw_figure(pen: Pen, words: str, style: Style, x: float, y: float, end: float) -> None:

@@ -1,6 +1,6 @@
 """The hands of a book at one scale: the largest at which all have room in their charts."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -10,12 +10,12 @@ from bookgen.binder.page.block_measures import ChartMeasures
 from bookgen.binder.page.canvas import Face, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import NoRoomError
+from bookgen.binder.parts.chart_hand import PAIR, Hand
 from bookgen.errors import Said, told
-from bookgen.model.event import Event
 from bookgen.model.geometry import nut_distance_mm
 from bookgen.model.instrument import NUMERALS
-from bookgen.model.stop import Note, Stop
-from bookgen.model.units import Semitones, StringNumber
+from bookgen.model.stop import Stop
+from bookgen.model.units import StringNumber
 from bookgen.words.names import open_string
 
 LABEL_GAP: Final = 0.12
@@ -26,9 +26,6 @@ UNIT: Final = "mm"
 
 NAMES_WHITE_MM: Final = 0.6
 """Between the strings' names and the nut, beside the gap: half of the nut's thickness."""
-
-PAIR: Final = 2
-"""Fingers that have each a side of its own for a figure."""
 
 HALO_MM: Final = 0.4
 """White around a spot."""
@@ -45,65 +42,6 @@ FIGURE_GAP_MM: Final = 0.5
 
 SIDE_MM: Final = 0.45
 """Left and right of a finger's figure in its spot, at least."""
-
-
-@dataclass(frozen=True, slots=True)
-class Hand:
-    """What a chart shows.
-
-    stops: each once; order: the number of the note in which each begins to sound, from 1; empty
-        where no order is shown. changed: those that are ringed because they have moved.
-    """
-
-    stops: tuple[Stop, ...]
-    order: Mapping[Stop, int]
-    changed: frozenset[Stop] = frozenset()
-
-    @property
-    def ringed(self) -> frozenset[Stop]:
-        """The stops with a ring: the one that is played first, and those that have changed."""
-        return self.changed if self.start is None else self.changed | {self.start}
-
-    @property
-    def start(self) -> Stop | None:
-        """The stop that is played first."""
-        return next((stop for stop, number in self.order.items() if number == 1), None)
-
-    @property
-    def heights(self) -> list[Semitones]:
-        """Semitones at which fingers stand, from the nut up."""
-        return sorted({stop.semitones for stop in self.stops})
-
-    @property
-    def reach(self) -> object:
-        """What its width depends on; hands that are alike in it need the same."""
-        alike = {tuple(stop.semitones for stop in self.on(stop.string)) for stop in self.stops}
-        orders = tuple(self.order.values()) if len(self.heights) > PAIR else ()
-        return frozenset(alike), orders
-
-    def on(self, string: StringNumber) -> list[Stop]:
-        """The stops of a string, from the nut up."""
-        found = [stop for stop in self.stops if stop.string == string]
-        return sorted(found, key=lambda stop: stop.semitones)
-
-
-def hand_of(events: Sequence[Event]) -> Hand:
-    """A drill's hand: each finger counts as it comes down, not while it lies.
-
-    A stop that comes only on the way back goes on counting.
-    """
-    order: dict[Stop, int] = {}
-    count = 0
-    before: tuple[Note, ...] = ()
-    for event in events:
-        together = len(event.notes) > 1
-        lying = {note.stop for note in before} if together else set()
-        for note in event.notes:
-            if not note.held and note.stop not in lying:
-                count += 1
-                order.setdefault(note.stop, count)
-        before = event.notes
-    return Hand(tuple(order), order)
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +102,24 @@ def scale_of(
 
 def hand_mm(hand: Hand, scale: Scale) -> float:
     """From the lowest to the highest finger on paper."""
-    return scale.paper(hand.heights[0], hand.heights[-1])
+    return ticks_of(hand, scale)[-1][-1]
+
+
+def ticks_of(hand: Hand, scale: Scale) -> list[list[float]]:
+    """Where fingers stand on paper, from the lowest one, in each panel."""
+    found: list[list[float]] = []
+    start = 0.0
+    for panel in hand.panels:
+        found.append([start + scale.paper(panel[0], height) for height in panel])
+        start = found[-1][-1] + hand.gap_mm
+    return found
+
+
+def spots_of(hand: Hand, scale: Scale) -> dict[Stop, float]:
+    """Where each stop lies on paper, from the lowest finger."""
+    panels = zip(hand.panels, ticks_of(hand, scale), strict=True)
+    places = [dict(zip(heights, ticks, strict=True)) for heights, ticks in panels]
+    return {stop: places[-1 if stop in hand.shifted else 0][stop.semitones] for stop in hand.stops}
 
 
 def needs_mm(hand: Hand, scale: Scale, desk: Desk) -> float:
@@ -197,17 +152,22 @@ def words_behind(hand: Hand, scale: Scale, desk: Desk) -> str:
     style, gap = label_style(desk), label_gap(desk.layout.chart)
     apart = apart_mm(hand, scale)
     spare = [
-        scale.paper(low, high) - gap - desk.fonts.width(text, style)
-        for text, (low, high) in zip(apart, pairwise(hand.heights), strict=True)
+        (right - left) - gap - desk.fonts.width(text, style)
+        for text, (left, right) in zip(apart, beside_each_other(hand, scale), strict=True)
     ]
     return f"{', '.join(apart)} {UNIT}" if min(spare, default=0.0) < 0 else UNIT
 
 
 def apart_mm(hand: Hand, scale: Scale) -> list[str]:
-    """Millimetres on the instrument between neighbouring fingers."""
+    """Millimetres on the instrument between neighbouring fingers, not over a gap."""
     return [
-        f"{scale.paper(low, high) * float(scale.per):.0f}" for low, high in pairwise(hand.heights)
+        f"{(right - left) * float(scale.per):.0f}" for left, right in beside_each_other(hand, scale)
     ]
+
+
+def beside_each_other(hand: Hand, scale: Scale) -> list[tuple[float, float]]:
+    """Where two neighbouring fingers stand, from the lowest one, not over a gap."""
+    return [two for panel in ticks_of(hand, scale) for two in pairwise(panel)]
 
 
 def label_gap(measures: ChartMeasures) -> float:
@@ -234,7 +194,12 @@ def listed_order(hand: Hand, string: StringNumber) -> str:
 
 def clear(hand: Hand, scale: Scale, desk: Desk) -> bool:
     """The figures of all fingers have room beside each other."""
-    return closest_mm(hand, scale) >= figure_mm(desk) + 2 * SIDE_MM + BESIDE_MM
+    figures = SHARED if hand.crowded else 1.0
+    return closest_mm(hand, scale) >= figures * (figure_mm(desk) + 2 * SIDE_MM) + BESIDE_MM
+
+
+SHARED: Final = 1.5
+"""Figures from the middle of a spot to that of the next, where two fingers share one."""
 
 
 def figure_mm(desk: Desk) -> float:
@@ -244,10 +209,12 @@ def figure_mm(desk: Desk) -> float:
 
 def closest_mm(hand: Hand, scale: Scale) -> float:
     """The least distance on paper between two fingers on one string."""
+    spots = spots_of(hand, scale)
     gaps = [
-        scale.paper(low.semitones, high.semitones)
+        spots[high] - spots[low]
         for string in {stop.string for stop in hand.stops}
         for low, high in pairwise(hand.on(string))
+        if hand.beside(low) != high
     ]
     return min(gaps, default=float("inf"))
 
@@ -265,10 +232,13 @@ def order_style(measures: ChartMeasures) -> Style:
 def between(hand: Hand, string: StringNumber, scale: Scale, desk: Desk) -> bool:
     """The order of the inner fingers has room between the spots."""
     measures, stops = desk.layout.chart, hand.on(string)
+    if any(hand.beside(stop) for stop in stops):
+        return False
+    spots = spots_of(hand, scale)
     for one, other in pairwise(stops[1:]):
         if one not in hand.order:
             continue
-        gap = scale.paper(one.semitones, other.semitones)
+        gap = spots[other] - spots[one]
         figure = desk.fonts.width(str(hand.order[one]), order_style(measures))
         if gap < 2 * measures.spot_radius_mm + figure + 2 * (HALO_MM + FIGURE_GAP_MM):
             return False

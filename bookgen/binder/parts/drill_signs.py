@@ -17,10 +17,11 @@ SHAPES: Final[Mapping[Shape, Sign]] = {
     Shape.HALF: Sign.HALF,
     Shape.WHOLE: Sign.WHOLE,
     Shape.WIDER: Sign.WIDER,
+    Shape.UP: Sign.SHIFT,
 }
 
 
-ON_STAFF: Final = frozenset({Sign.RING, Sign.RETURN, Sign.HALF, Sign.WHOLE, Sign.WIDER})
+ON_STAFF: Final = frozenset({Sign.RING, Sign.RETURN, *SHAPES.values()})
 """Signs that stand on the staff or beside it."""
 
 OFF_STAFF: Final = frozenset(Sign) - ON_STAFF
@@ -49,7 +50,8 @@ def signs_of(score: DrillScore, said: BlockWords, desk: Desk, kind: Kind) -> fro
 
 def intervals_in(score: DrillScore, desk: Desk) -> set[str]:
     """The labels of the intervals that are marked below a drill's staff, steps left out."""
-    found: set[str] = set()
+    events = score.events(desk.instrument)
+    found = {event.from_previous for event in events if event.shifts and event.from_previous}
     for event, before in crossings(score, desk):
         label = event.within or event.from_previous
         if label and (event.within or before is not None):

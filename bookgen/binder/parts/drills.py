@@ -24,7 +24,9 @@ from bookgen.binder.parts.block_forms import (
 )
 from bookgen.binder.parts.block_words import BlockWords
 from bookgen.binder.parts.chart import Chart, chart_of
-from bookgen.binder.parts.chart_scale import Hand, Scale, clear, hand_of, needs_mm, scale_of
+from bookgen.binder.parts.chart_hand import Hand, hand_of
+from bookgen.binder.parts.chart_scale import Scale, clear, needs_mm, scale_of
+from bookgen.binder.parts.chart_shift import charted
 from bookgen.binder.parts.drill_lines import cut_score, score_of
 from bookgen.binder.parts.drill_signs import (
     OFF_STAFF,
@@ -40,6 +42,7 @@ from bookgen.plan.document import DrillEntry
 from bookgen.plan.music import music_of
 from bookgen.words import drill as words
 from bookgen.words import sheet
+from bookgen.words.shift import shift_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,17 +183,38 @@ def drills_of(
     whole = chart_room(form, width)
     narrow = min(form.chart_mm, other.chart_mm, whole)
     chart = whole if form.arrangement is Arrangement.FIRST else narrow
-    scale = scale_of(hands, desk, chart, whole, names) if kind != "passage" else None
-    scales = [scale] * len(hands) if scale else near_scales(hands, desk, chart, whole, names)
+    still = [at for at, hand in enumerate(hands) if not hand.shifted]
+    scales = scales_of(
+        [hands[at] for at in still], desk, chart, whole, [names[at] for at in still], kind
+    )
+    charts = charted(hands, scales, desk, chart, min(whole, chart_room(other, width)), names)
     return Drills(
         tuple(
             setting_of(entry, one, hand, scale, form, other, desk, width, kind)
-            for entry, one, hand, scale in zip(entries, told_of, hands, scales, strict=True)
+            for entry, one, (hand, scale) in zip(entries, told_of, charts, strict=True)
         ),
         desk,
         form.columns,
         width,
     )
+
+
+def scales_of(
+    hands: Sequence[Hand],
+    desk: Desk,
+    width: float,
+    widest: float,
+    called: Sequence[Said],
+    kind: Kind,
+) -> list[Scale]:
+    """The scales of hands that stay where they are.
+
+    Raises:
+        NoRoomError: a hand has no room on the whole line.
+    """
+    if kind == "passage" and hands:
+        return near_scales(hands, desk, width, widest, called)
+    return [scale_of(hands, desk, width, widest, called)] * len(hands)
 
 
 def near_scales(
@@ -274,6 +298,7 @@ def key_words(drills: Drills, kind: Kind) -> dict[str, str]:
         Sign.HALF: words.half_key(speech),
         Sign.WHOLE: words.whole_key(speech),
         Sign.WIDER: words.wider_key(speech),
+        Sign.SHIFT: shift_key(speech),
         Sign.BOX: words.boxes_key(speech) if kind == "sheet" else words.box_key(speech),
         Sign.STRETCH: words.stretch_key(speech),
         Sign.WAIT: sheet.wait_key(speech),

@@ -192,7 +192,7 @@ def signs_of(entries: Sequence[DrillEntry], desk: Desk) -> Iterator[str]:
         label
         for entry in entries
         for event in entry.events
-        for label in (event.within, event.from_previous if event.crosses else None)
+        for label in (event.within, event.from_previous if event.crosses or event.shifts else None)
         if label is not None
     }
     rising = sorted(labels, key=lambda label: (Interval.parse(label).semitones, label))

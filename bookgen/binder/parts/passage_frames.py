@@ -12,7 +12,7 @@ from bookgen.binder.page.prose import Look, Words, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, shorten
 from bookgen.binder.parts.chart import Chart
 from bookgen.binder.parts.chart_drawing import draw_chart
-from bookgen.binder.parts.chart_scale import Hand
+from bookgen.binder.parts.chart_hand import Hand
 from bookgen.binder.parts.small_chart import bare_height, has_room, small, small_chart
 from bookgen.model.stop import Stop
 from bookgen.plan.passage import Group, Passage

@@ -12,7 +12,7 @@ from bookgen.binder.page.prose import Look, Words, draw_words, height_of, words_
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT
 from bookgen.binder.parts.chart import Chart
 from bookgen.binder.parts.chart_drawing import draw_chart
-from bookgen.binder.parts.chart_scale import Hand
+from bookgen.binder.parts.chart_hand import Hand
 from bookgen.binder.parts.small_chart import bare_height, has_room, small, small_chart
 from bookgen.errors import told
 from bookgen.notation.engraved import EngravedDrill, InkBox

@@ -7,11 +7,11 @@ import msgspec
 
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.parts.chart import FAR, NEAR, Below, Chart
+from bookgen.binder.parts.chart_hand import Hand
 from bookgen.binder.parts.chart_scale import (
     RING_GAP_MM,
     RING_LINE_MM,
     STEPS,
-    Hand,
     Scale,
     closest_mm,
     figure_mm,

@@ -13,6 +13,9 @@ half = #(define-event-function (text) (string?) (move-event 'half text))
 whole = #(define-event-function (text) (string?) (move-event 'whole text))
 %% \wider "m3": more than a whole step on the string; a dash, so that none takes it for a step.
 wider = #(define-event-function (text) (string?) (move-event 'wider text))
+%% \rise "m3", \fall "m3": the hand shifts up or down; a line with a point at its end.
+rise = #(define-event-function (text) (string?) (move-event 'rise text))
+fall = #(define-event-function (text) (string?) (move-event 'fall text))
 %% \ringing: an open string rings along with this note; a ring with a dot, in the row of the marks.
 ringing = #(make-music 'NoteGroupingEvent 'span-direction START 'move-shape 'together 'text
   (markup #:translate (cons 0 (- 0.35 move-baseline))
@@ -28,6 +31,19 @@ atFinger = #(define-event-function (row finger) (index? index?)
   (let ((event #{ \tweak outside-staff-priority #(+ 200 row) \finger #finger #}))
    (ly:music-set-property! event 'row row)
    event))
+%% \atSliding 0 2: the same with a dash before it, where finger 2 leads the hand as it shifts.
+atSliding = #(define-event-function (row finger) (index? index?)
+  (let ((event #{ \tweak outside-staff-priority #(+ 200 row)
+                  \tweak text #(number->string finger)
+                  \tweak stencil #sliding-finger \finger #finger #}))
+   (ly:music-set-property! event 'row row)
+   event))
+#(define (sliding-finger grob)
+  (let* ((figure (ly:text-interface::print grob))
+         (x (car (ly:stencil-extent figure X)))
+         (y (interval-center (ly:stencil-extent figure Y))))
+   (ly:stencil-add figure
+    (make-path-stencil (list 'moveto (- x 0.85) y 'lineto (- x 0.25) y) 0.16 1 1 #f))))
 
 %% \onNewLine "II": the string's numeral once more, where a line of music begins with this note.
 onNewLine = #(define-event-function (numeral) (markup?)
@@ -80,6 +96,17 @@ breakIfNeeded = #(make-music 'LineBreakEvent 'break-permission 'allow 'break-pen
     ((whole)
      (line 'moveto (- middle wide) 0.75
            'curveto (- middle wide) -0.25 (+ middle wide) -0.25 (+ middle wide) 0.75))
+    ((rise fall)
+     (let* ((long (min 1.5 most))
+            (left (- middle long))
+            (right (+ middle long))
+            (from (if (eq? shape 'rise) -0.05 0.75))
+            (to (- 0.7 from))
+            (back (if (eq? shape 'rise) -1 1)))
+      (ly:stencil-add
+       (line 'moveto left from 'lineto right to)
+       (line 'moveto (- right 0.62) (+ to (* back -0.08)) 'lineto right to
+             'lineto (- right 0.32) (+ to (* back 0.55))))))
     ((wider) (line 'moveto (- middle wide) 0.5 'lineto (+ middle wide) 0.5))
     (else empty-stencil))))
 

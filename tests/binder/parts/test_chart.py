@@ -12,7 +12,8 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.parts.chart import Chart, chart_of
 from bookgen.binder.parts.chart_drawing import draw_chart
-from bookgen.binder.parts.chart_scale import Hand, Scale, hand_of, scale_of
+from bookgen.binder.parts.chart_hand import Hand, hand_of
+from bookgen.binder.parts.chart_scale import Scale, scale_of
 from bookgen.model.music import play
 from bookgen.model.stop import Stop
 from bookgen.model.units import Semitones, StringNumber
@@ -114,18 +115,22 @@ def test_a_finger_that_lies_is_not_counted_again(stage: int) -> None:
     assert found == {"IV1": 1, "III2": 2, "II1": 3, "I2": 4}
 
 
+def on_iv(finger: int, semitones: int) -> Stop:
+    return Stop(StringNumber(4), finger, Semitones(semitones))
+
+
 def test_the_first_finger_alone_has_a_ring() -> None:
     desk = a_desk()
     one = chart(MIRROR, desk)
     assert len(drawn(one, desk).rings) == 1
-    assert one.hand.start == Stop(StringNumber(4), 1, Semitones(2))
+    assert one.hand.start == on_iv(1, 2)
 
 
 def test_order_figures_stand_outside_the_hand() -> None:
     desk = a_desk()
     one = chart(MIRROR, desk)
     paper = drawn(one, desk)
-    low, high = one.x(Semitones(2)), one.x(Semitones(4))
+    low, high = one.x(on_iv(1, 2)), one.x(on_iv(2, 4))
     figures = {text: x for (x, _), text in paper.texts if text in set("12345678")}
     assert all(figures[text] < low - one.half for text in "357")
     assert all(figures[text] > high + one.half for text in "468")
@@ -146,7 +151,7 @@ def test_the_nut_is_shown_where_it_is_near_and_the_break_where_it_is_not() -> No
     assert near.nut is not None
     length = desk.instrument.size("4/4").string_length_mm
     away = length * (1 - 2 ** (-1 / 12)) / 2
-    assert near.x(Semitones(1)) - near.nut == pytest.approx(away, abs=0.01)
+    assert near.x(on_iv(1, 1)) - near.nut == pytest.approx(away, abs=0.01)
     assert far.nut is None
 
 
@@ -158,9 +163,81 @@ def test_millimetres_are_those_of_the_instrument() -> None:
 def test_spots_that_lie_close_are_narrower_and_never_on_each_other() -> None:
     desk = a_desk()
     close = chart("12-half-place19-strings4321-stage1-low-mirror", desk, per="1.5")
-    apart = close.x(Semitones(20)) - close.x(Semitones(19))
+    apart = close.x(on_iv(2, 20)) - close.x(on_iv(1, 19))
     assert close.half < desk.layout.chart.spot_radius_mm
     assert 2 * close.half < apart
+
+
+SHIFT = "12-whole-place2to5-strings4321-stage1-low-same"
+
+
+def test_fingers_after_a_shift_stand_true_to_scale_and_are_hollow() -> None:
+    desk = a_desk()
+    one = chart(SHIFT, desk, per="2")
+    length = desk.instrument.size("4/4").string_length_mm
+    places = [length * (1 - 2 ** (-semitones / 12)) / 2 for semitones in (2, 4, 5, 7)]
+    stops = [on_iv(1, 2), on_iv(2, 4), on_iv(1, 5), on_iv(2, 7)]
+    found = [one.x(stop) - one.x(stops[0]) for stop in stops]
+
+    assert found == pytest.approx([place - places[0] for place in places], abs=0.01)
+    assert one.hand.shifted == {stop for stop in one.hand.stops if stop.semitones >= 5}
+    assert [one.hand.order[stop] for stop in stops] == [1, 2, 3, 4]
+
+
+def test_two_fingers_at_one_spot_stand_on_either_side_of_it() -> None:
+    desk = a_desk()
+    one = chart("12-whole-place2to4-strings43-stage1-low-same", desk, width=110.0, per="1")
+    second = on_iv(2, 4)
+
+    assert one.hand.beside(second) == on_iv(1, 4)
+    spots = {round(x - one.x(second), 2) for x, _ in drawn(one, desk).spots}
+    side = next(x for x in sorted(spots) if 0 < x < 3)
+    assert -side in spots
+    assert 0.0 not in spots
+
+
+def test_a_wide_shift_has_a_scale_of_its_own() -> None:
+    desk = a_desk()
+    alone = drills_for(desk, MIRROR).settings[0].chart.scale.per
+    drills = drills_for(desk, MIRROR, "12-whole-place2to14-strings4321-stage1-low-same")
+    still, shift = (setting.chart.scale.per for setting in drills.settings)
+
+    assert still == alone
+    assert shift >= still
+
+
+def test_where_a_line_is_too_short_the_strings_between_two_places_are_cut_out() -> None:
+    desk = a_desk("a4", "chart-first")
+    drills = drills_for(desk, "12-half-place2to14-strings4321-stage1-low-same")
+    one = drills.settings[0].chart
+    assert one.cut is not None
+    left, right = one.cut
+    before, after = one.x(on_iv(2, 3)), one.x(on_iv(1, 14))
+
+    assert before + one.half < left < right < after - one.half
+    per, length = float(one.scale.per), one.scale.string_length_mm
+    for low, high in ((on_iv(1, 2), on_iv(2, 3)), (on_iv(1, 14), on_iv(2, 15))):
+        apart = length * (2 ** (-low.semitones / 12) - 2 ** (-high.semitones / 12))
+        assert one.x(high) - one.x(low) == pytest.approx(apart / per, abs=0.01)
+
+
+SHIFTS = [
+    *("12-whole-place2to3", "12-half-place9to21", "34-whole-place5to10", "1-place2to14"),
+    *("123-whole.half-place2to4", "1234-half.half.half-place5to12"),
+]
+
+
+@pytest.mark.parametrize("size", ["4/4", "1/8"])
+@pytest.mark.parametrize("layout", ["ordinary", "large-print", "chart-first"])
+def test_shifts_have_room_on_every_paper(layout: str, size: str) -> None:
+    for paper in ("a4", "a5", "letter"):
+        for one in SHIFTS:
+            drills = drills_for(
+                a_desk(paper, layout, size=size), f"{one}-strings4321-stage1-low-same"
+            )
+            shown = drills.settings[0].chart.hand
+            assert shown.start == min(shown.stops, key=lambda stop: (-stop.string, stop.semitones))
+            assert shown.shifted
 
 
 def with_chart(**measures: float) -> Desk:
