@@ -212,7 +212,8 @@ def minutes_then(day: Day, asked: Asked) -> float:
 def other_roster(date: Date, kept: Plan, asked: Asked) -> Iterator[tuple[str, Finding]]:
     """A finding for everything in the roster that was not so when a day was planned.
 
-    Days of older bookgens do not tell what the roster said; of these the drills are looked at.
+    Another size changes no drill: the same day is drawn in the millimetres of now. Days of older
+    bookgens do not tell what the roster said; of these the drills are looked at.
     """
     mend = told("add --anew to plan them again, or choose days that are not printed yet")
     scope, now = kept.scope, asked.scope
@@ -226,7 +227,7 @@ def other_roster(date: Date, kept: Plan, asked: Asked) -> Iterator[tuple[str, Fi
             )
             yield entry.key, Finding(place_of(asked.roster, "positions"), problem, mend)
         return
-    for key in Scope.__struct_fields__:
+    for key in (key for key in Scope.__struct_fields__ if key != "size"):
         before = getattr(scope, key)
         if now is not None and before != getattr(now, key):
             problem = told(

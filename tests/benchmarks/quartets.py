@@ -89,7 +89,7 @@ def solved(part: Part) -> tuple[Passage, str]:
         f"not playable {len(best.unplayable):2}, told {len(file.findings):2}"
     )
     key, size = part.instrument.key, part.instrument.sizes[0].name
-    return Passage(file.title, key, size, file.phrase, best, None, (), None), row
+    return Passage(file.title, key, size, file.phrase, best, None), row
 
 
 def engraved(passage: Passage, instrument: Instrument, width_mm: float) -> int:

@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
+from kit.shorthand import VIOLIN
 from msgspec.structs import replace as altered
 
 from bookgen.errors import BookgenError
@@ -127,7 +128,6 @@ def test_options_that_are_not_those_of_the_page_are_told(here: Path) -> None:
         (INES + "start = { secure_to_stage = 2 }", "start.secure_to_stage", "0"),
         (INES + 'start = { fingers = "23" }', "start", "violin-12-whole-place2-strings4321-stage1"),
         (INES + "minutes = 12", "minutes", "10"),
-        (INES + 'size = "1/2"', "size", "None"),
     ],
 )
 def test_a_roster_that_changed_is_told_with_the_mend(
@@ -142,6 +142,28 @@ def test_a_roster_that_changed_is_told_with_the_mend(
         assert "add --anew to plan them again, or choose days that are not printed yet." in line
         assert printed(log, DAYS, Wish(anew=True), text).kept == ()
         assert planned(ines(text=text), DAYS, log, PLAIN).kept == tuple(DAYS)
+
+
+def test_a_player_who_grows_keeps_numbers_and_results_and_has_other_millimetres(
+    here: Path,
+) -> None:
+    half, full = INES + 'size = "1/2"', INES + 'size = "4/4"'
+    with new_log(here) as log:
+        small = printed(log, DAYS[:2], text=half).plan
+        number = small.days[0].items[0].number
+        log.enter("Ines", [number], Result.SECURE, None, EVENING)
+
+        again = planned(ines(text=full), DAYS, log, PLAIN)
+        assert again.kept == tuple(DAYS[:2])
+        assert again.plan.days[:2] == small.days
+        assert (small.size, again.plan.size) == ("1/2", "4/4")
+        own = numbers(small)
+        assert own.items() <= numbers(again.plan).items()
+        (record,) = (record for record in log.records("Ines") if record.number == number)
+        assert [one.result for one in record.results] == [Result.SECURE]
+        assert refusals(log, DAYS[:1], Wish(size="1/4"), full)[0].startswith("--size 1/4: ")
+    lengths = [VIOLIN.size(plan.size).string_length_mm for plan in (small, again.plan)]
+    assert lengths[0] < lengths[1], "of the same spots: a chart is drawn by them"
 
 
 def test_of_days_of_older_bookgens_the_drills_are_looked_at(here: Path) -> None:
