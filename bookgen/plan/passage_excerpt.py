@@ -29,17 +29,10 @@ def excerpts_of(passage: Passage) -> list[Excerpt]:
     return [excerpt_of(passage, spot, changes) for spot in passage.spots]
 
 
-def other_excerpt(passage: Passage, instead: Instead) -> Excerpt:
-    """A run of sounds as another way has them, its positions as brackets.
-
-    Raises:
-        ValueError: the passage has no other way.
-    """
-    if passage.other is None:
-        msg = "no other way"
-        raise ValueError(msg)
+def other_excerpt(phrase: Phrase, other: Fingering, instead: Instead) -> Excerpt:
+    """A run of sounds as another way has them, its positions as brackets."""
     first, last = instead.first, instead.last
-    cut = cut_out(passage.phrase, passage.other.placed, first, last)
+    cut = cut_out(phrase, other.placed, first, last)
     groups = tuple(
         replace(
             group,
@@ -48,7 +41,7 @@ def other_excerpt(passage: Passage, instead: Instead) -> Excerpt:
             last=min(group.last, last) - first,
             passing=(),
         )
-        for group in passage.other.groups
+        for group in other.groups
         if group.first <= last and first <= group.last and group.position
     )
     return Excerpt(0, cut.phrase, replace(cut.fingering, groups=tuple(merged(groups))), {})

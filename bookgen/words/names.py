@@ -53,11 +53,6 @@ def open_string(pitch: Pitch, speech: Speech) -> str:
     return speech.note(pitch)
 
 
-def pitch_name(pitch: Pitch, speech: Speech) -> str:
-    """A note with its octave."""
-    return speech.pitch(pitch)
-
-
 def interval_label(label: str, speech: Speech) -> str:
     """An interval's mark on the staff.
 

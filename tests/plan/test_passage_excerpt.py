@@ -58,8 +58,8 @@ def test_another_way_has_its_positions_as_brackets() -> None:
     one = by_hand("A4 B4 C5 D5", "II0 II1 II2 II3")
     other = by_hand("A4 B4 C5 D5", "III4 III4 II1 II1", [(0, 1), (2, 3)])
     groups = tuple(replace(group, position="3rd") for group in other.best.groups)
-    one = replace(one, other=replace(other.best, groups=groups))
-    cut = other_excerpt(one, Instead(1, 3, {}, {}))
+    way = replace(other.best, groups=groups)
+    cut = other_excerpt(one.phrase, way, Instead(1, 3, {}, {}))
 
     assert names(cut) == ["B4", "C5", "D5"]
     assert [(g.letter, g.first, g.last) for g in cut.fingering.groups] == [("3rd", 0, 2)]

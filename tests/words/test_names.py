@@ -12,7 +12,6 @@ from bookgen.words.names import (
     interval_label,
     interval_name,
     numbers_name,
-    pitch_name,
     position_name,
     positions_name,
     strings_name,
@@ -62,7 +61,7 @@ def test_a_name_of_the_table_is_that_of_its_label() -> None:
 
 
 def test_signs_are_real_sharps_and_flats() -> None:
-    names = [pitch_name(pitch(name), ENGLISH) for name in ("F#4", "Bb3", "C5", "E##4")]
+    names = [ENGLISH.pitch(pitch(name)) for name in ("F#4", "Bb3", "C5", "E##4")]
 
     assert names == ["F♯4", "B♭3", "C5", "E♯♯4"]
     assert len({term.text for term in NOTES.values()}) == len(NOTES) == 35

@@ -63,9 +63,11 @@ class PassageBook:
     def excerpts(self) -> list[tuple[Excerpt, float]]:
         """What is engraved of the hard spots and of the other way, with the width of each."""
         spots = [(one, music_mm(self.desk, self.width)) for one in excerpts_of(self.passage)]
-        if self.other is None:
+        passage = self.passage
+        if self.other is None or passage.other is None:
             return spots
-        return [*spots, (other_excerpt(self.passage, self.other), self.width)]
+        way = other_excerpt(passage.phrase, passage.other, self.other)
+        return [*spots, (way, self.width)]
 
 
 def passage_book(passage: Passage, desk: Desk) -> PassageBook:
