@@ -16,6 +16,7 @@ from bookgen.model.units import Semitones, StringNumber
 from bookgen.model.weights import Weights
 from bookgen.planner.area import Area
 from bookgen.planner.difficulty import hand_parts, way_parts
+from bookgen.planner.framing import framed, places_of
 from bookgen.planner.minutes import minutes_of
 
 Neighbours = tuple[tuple[Dimension, Drill], ...]
@@ -270,26 +271,6 @@ def next_stage(strings: Strings, order: tuple[int, ...], stage: int, step: int) 
     """The stage after, or with a step of -1 before; past the first and the last there is none."""
     beside = stage + step
     return beside + step if beside == SECOND_NOTE and crosses_always(strings, order) else beside
-
-
-def framed(frame: Frame, frames: tuple[Frame, ...]) -> tuple[tuple[Dimension, Frame], ...]:
-    """The frames that differ from this one in the spacing or in the fingers, not in both."""
-    return tuple(
-        (Dimension.SPACING if frame.fingers == other.fingers else Dimension.PAIR, other)
-        for other in frames
-        if len(other.fingers) == len(frame.fingers)
-        and other.shift == frame.shift
-        and (frame.fingers == other.fingers) != (frame.spacings == other.spacings)
-    )
-
-
-def places_of(frame: Frame, other: Frame, place: Semitones) -> tuple[Semitones, ...]:
-    """Where another frame is laid: at the same place, or so that a finger of both stays."""
-    if frame.fingers == other.fingers:
-        return (place,)
-    shared = [finger for finger in frame.fingers if finger in other.fingers]
-    stays = [Semitones(place + frame.offset(f) - other.offset(f)) for f in shared]
-    return tuple(dict.fromkeys((*stays, place)))
 
 
 def drill_of(instrument: Instrument, hand: Hand, way: Way) -> Drill:

@@ -23,14 +23,8 @@ from bookgen.binder.parts.block_words import book_words
 from bookgen.binder.parts.cover import cover_leaf, cover_of
 from bookgen.binder.parts.days import days_leaves, plan_of
 from bookgen.binder.parts.days_notes import calendar_of, notes_of
-from bookgen.binder.parts.drills import (
-    DrillPiece,
-    Drills,
-    Setting,
-    drills_of,
-    key_words,
-    running_of,
-)
+from bookgen.binder.parts.drills import DrillPiece, Drills, Setting, drills_of
+from bookgen.binder.parts.drills_told import key_words, running_of
 from bookgen.binder.parts.front import BESIDE_MM, front_leaves
 from bookgen.binder.parts.index import index_leaves, worth_an_index
 from bookgen.binder.parts.map import map_of, map_piece, worth_a_map

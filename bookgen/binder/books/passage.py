@@ -11,7 +11,8 @@ from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.binder.page.leaf import Leaf, Side, leaves_of
 from bookgen.binder.page.placed import Placed, put_together
-from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of, form_on, key_words
+from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of, form_on
+from bookgen.binder.parts.drills_told import key_words
 from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.passage_drills import (
     drill_pieces,

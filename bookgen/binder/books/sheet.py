@@ -18,7 +18,8 @@ from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
 from bookgen.binder.parts.answers import answer_pieces
 from bookgen.binder.parts.block_words import alone_words, sheet_words
 from bookgen.binder.parts.drill_signs import intervals_in
-from bookgen.binder.parts.drills import Drills, drills_of, key_words
+from bookgen.binder.parts.drills import Drills, drills_of
+from bookgen.binder.parts.drills_told import key_words
 from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.sheet_head import SheetHead, sheet_head, told_over

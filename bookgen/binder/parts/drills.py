@@ -9,9 +9,8 @@ from bookgen.binder.page.block_measures import Arrangement, FormMeasures, FormsB
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.frame import Frame
-from bookgen.binder.page.piece import Mark, Page, Piece, Room, Slot
+from bookgen.binder.page.piece import Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
-from bookgen.binder.page.signs import Sign
 from bookgen.binder.parts.block import Block, called
 from bookgen.binder.parts.block_drawing import draw_block
 from bookgen.binder.parts.block_forms import (
@@ -40,9 +39,6 @@ from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.notation.engraved import EngravedDrill
 from bookgen.plan.document import DrillEntry
 from bookgen.plan.music import music_of
-from bookgen.words import drill as words
-from bookgen.words import sheet
-from bookgen.words.shift import shift_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,36 +277,3 @@ def setting_of(
     chart_width = chart_room(one, width) if whole else one.chart_mm
     chart = chart_of(hand, scale, desk, chart_width, called(entry.number), figures=one.millimetres)
     return Setting(entry, said, one, chart, score, signs_of(score, said, desk, kind))
-
-
-def key_words(drills: Drills, kind: Kind) -> dict[str, str]:
-    """What the signs of these drills mean, in the order of the key.
-
-    A book says at its front how a chart is read; a sheet has no front.
-    """
-    desk = drills.desk
-    shown = frozenset(sign for setting in drills.settings for sign in setting.signs)
-    speech = desk.speech
-    chart = {Sign.START: words.start_key(speech), Sign.ORDER: words.order_key(speech)}
-    every = {
-        Sign.RING: words.ring_key(speech),
-        Sign.RETURN: words.return_key(speech),
-        Sign.HALF: words.half_key(speech),
-        Sign.WHOLE: words.whole_key(speech),
-        Sign.WIDER: words.wider_key(speech),
-        Sign.SHIFT: shift_key(speech),
-        Sign.BOX: words.boxes_key(speech) if kind == "sheet" else words.box_key(speech),
-        Sign.STRETCH: words.stretch_key(speech),
-        Sign.WAIT: sheet.wait_key(speech),
-        **(chart if kind != "book" else {}),
-    }
-    return {sign: meaning for sign, meaning in every.items() if sign in shown}
-
-
-def running_of(page: Page, player: str | None, desk: Desk) -> str:
-    """In the head of a page: whose drills it has, and which."""
-    numbers = [piece.number for piece in page.pieces if isinstance(piece, DrillPiece)]
-    if not numbers:
-        return ""
-    name = desk.clean(player) or None
-    return words.drills_running(name, numbers[0], numbers[-1], desk.speech)

@@ -17,7 +17,7 @@ from bookgen.binder.page.typeset import MM_PER_POINT, line_width
 from bookgen.binder.parts.block import Block
 from bookgen.binder.parts.block_forms import Blanks
 from bookgen.binder.parts.drill_signs import crossings_in
-from bookgen.binder.parts.drills import key_words, running_of
+from bookgen.binder.parts.drills_told import key_words, running_of
 from bookgen.notation.drill_score import Written
 from bookgen.readers.layout import layout_names, read_layout
 

@@ -1,0 +1,25 @@
+"""Which frames of the hand differ in one thing, and where the one is laid after the other."""
+
+from bookgen.model.dimension import Dimension
+from bookgen.model.spacing import Frame
+from bookgen.model.units import Semitones
+
+
+def framed(frame: Frame, frames: tuple[Frame, ...]) -> tuple[tuple[Dimension, Frame], ...]:
+    """The frames that differ from this one in the spacing or in the fingers, not in both."""
+    return tuple(
+        (Dimension.SPACING if frame.fingers == other.fingers else Dimension.PAIR, other)
+        for other in frames
+        if len(other.fingers) == len(frame.fingers)
+        and other.shift == frame.shift
+        and (frame.fingers == other.fingers) != (frame.spacings == other.spacings)
+    )
+
+
+def places_of(frame: Frame, other: Frame, place: Semitones) -> tuple[Semitones, ...]:
+    """Where another frame is laid: at the same place, or so that a finger of both stays."""
+    if frame.fingers == other.fingers:
+        return (place,)
+    shared = [finger for finger in frame.fingers if finger in other.fingers]
+    stays = [Semitones(place + frame.offset(f) - other.offset(f)) for f in shared]
+    return tuple(dict.fromkeys((*stays, place)))
