@@ -12,6 +12,7 @@ PERFECT: Final = frozenset({0, 3, 4})
 NATURAL_SEMITONES: Final = (0, 2, 4, 5, 7, 9, 11)
 PERFECT_QUALITIES: Final = {-2: "dd", -1: "d", 0: "P", 1: "A", 2: "AA"}
 MAJOR_QUALITIES: Final = {-3: "dd", -2: "d", -1: "m", 0: "M", 1: "A", 2: "AA"}
+USUAL: Final = frozenset("PMm")
 LABEL: Final = re.compile(r"(?P<quality>dd|d|m|P|M|A|AA)(?P<number>[1-9]\d?)")
 
 
@@ -70,6 +71,11 @@ class Interval:
     def plain(self) -> bool:
         """Perfect, major, minor, or once augmented or diminished: nothing double."""
         return len(qualities(self.degrees % 7).get(self.alteration, "double")) == 1
+
+    @property
+    def usual(self) -> bool:
+        """Perfect, major or minor."""
+        return qualities(self.degrees % 7).get(self.alteration) in USUAL
 
     @property
     def label(self) -> str:

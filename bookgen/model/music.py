@@ -10,6 +10,7 @@ from typing import Final
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
+from bookgen.model.heard_names import met_in, named_by_moves
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import interval_label
 from bookgen.model.naming import names_of
@@ -36,7 +37,10 @@ def play(drill: Drill, instrument: Instrument) -> tuple[Event, ...]:
     refusal = drill.refusal(instrument)
     if refusal is not None:
         raise RefusedError(refusal.text, **refusal.facts)
-    return play_as(drill, names_of(instrument, drill.frame, drill.place, drill.strings))
+    names = names_of(instrument, drill.frame, drill.place, drill.strings)
+    if not drill.frame.shift:
+        names = named_by_moves(names, met_in(way_of(drill)), instrument)
+    return play_as(drill, names)
 
 
 def play_as(drill: Drill, pitches: Mapping[Stop, Pitch]) -> tuple[Event, ...]:

@@ -15,6 +15,7 @@ from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import interval_label
 from bookgen.model.music import layings, length_of, mirrors, play, turn_of
+from bookgen.model.pitch import Pitch
 from bookgen.model.way import way_of
 
 PRACTICE = "common practice, no source"
@@ -89,7 +90,9 @@ def test_crossings_on_a_double_bass_in_fourths(key: str, up: str, down: str) -> 
 def test_the_basss_half_position_on_the_g_string_is_g_sharp_a_b_flat() -> None:
     played = events(BASS, "124-half.half-place1-strings21-stage1-low-same")
 
-    assert names(played[3:6]) == "G#3 A3 Bb3"
+    heights = [event.notes[0].pitch.midi for event in played[3:6]]
+    assert heights == [Pitch.parse(name).midi for name in ("G#3", "A3", "Bb3")]
+    assert names(played[2:4]) == "F3 Ab3", "a minor third over the strings, and so it is written"
 
 
 @pytest.mark.published(PRACTICE)
