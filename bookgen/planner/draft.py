@@ -152,7 +152,8 @@ class Draft(Filling):
         for aim in self.day.aims:
             before = len(self.picks)
             for drill in aim.drills:
-                if len(self.picks) - before < aim.steps and fits(drill):
+                slept = self.graph.gate(drill) not in self.placed  # a night between two stages
+                if len(self.picks) - before < aim.steps and slept and fits(drill):
                     role = Role.NEW if self.gain(drill) else Role.OTHER_WAY
                     self.put(Pick(drill, role, self.graph.minutes(drill), aim=aim.towards))
 

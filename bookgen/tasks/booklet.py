@@ -20,6 +20,7 @@ from bookgen.planner.gauge import coverage_facts
 from bookgen.readers.studio import Player
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.books import Book, book_of, summary_of
+from bookgen.tasks.deadlines import deadline_lines
 from bookgen.tasks.leads import lead_lines
 from bookgen.tasks.look import MEMORY, Look, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import Busy, Engraver, Sources, besides, publish
@@ -149,6 +150,7 @@ def make_booklets(
     lines = [line for booklet in booklets for line in booklet.told]
     for booklet in booklets:
         asked = booklet.order.asked
+        lines += deadline_lines(booklet.printing, asked.minutes)
         with folder.log_of(asked.player) as log:
             lines += lead_lines(asked, log, booklet.printing)
             keep(log, booklet.printing, now)

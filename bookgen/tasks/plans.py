@@ -42,11 +42,12 @@ KEYS: Final[Mapping[str, str]] = {
 class Printing:
     """A plan on its way to paper.
 
-    kept: the days that were printed before.
+    kept: the days that were printed before. goals: what it works towards.
     """
 
     plan: Plan
     kept: tuple[Date, ...] = ()
+    goals: "tuple[Goal, ...]" = ()
 
     @property
     def new_days(self) -> tuple[Day, ...]:
@@ -67,16 +68,18 @@ def planned(asked: Asked, dates: Sequence[Date], log: PracticeLog | None, wish: 
             other commands print for the player all the time.
     """
     if log is None or asked.name is None:
-        return Printing(fresh(asked, dates, NOTHING_KNOWN))
+        goals = goals_for(asked, dates, NOTHING_KNOWN)
+        return Printing(fresh(asked, dates, NOTHING_KNOWN, goals), goals=goals)
     for _ in range(TRIES):
         known = known_of(log, asked.name)
         kept = {} if wish.anew else kept_days(asked, dates, log)
         refuse_other(kept, asked, wish)
         days = {date: plan.days[0] for date, plan in kept.items()}
-        plan = fresh(asked, dates, known, days)
+        goals = goals_for(asked, dates, known)
+        plan = fresh(asked, dates, known, goals, days)
         drills = {drill_of(entry.key): entry.number for entry in plan.drills}
         if log.reserve(asked.name, drills) == drills:
-            return Printing(plan, tuple(days))
+            return Printing(plan, tuple(days), goals)
     raise BookgenError(taken_again(asked.name))
 
 
@@ -92,19 +95,27 @@ def known_of(log: PracticeLog, player: str) -> Known:
     return Known(log.records(player), log.numbers(player), log.next_number(player))
 
 
-def fresh(
-    asked: Asked, dates: Sequence[Date], known: Known, kept: Mapping[Date, Day] | None = None
-) -> Plan:
-    """Plan some days from what is known; the kept ones are taken as they are.
+def goals_for(asked: Asked, dates: Sequence[Date], known: Known) -> "tuple[Goal, ...]":
+    """What a player works towards on some days.
 
     Raises:
         BookgenError: a passage on the roster cannot be read.
     """
-    goals: tuple[Goal, ...] = ()
-    if asked.player.pieces:
-        from bookgen.tasks.pieces import goals_of  # noqa: PLC0415  the solver, where wanted
+    if not asked.player.pieces:
+        return ()
+    from bookgen.tasks.pieces import goals_of  # noqa: PLC0415  the solver, where wanted
 
-        goals = goals_of(asked, known, dates[0])
+    return goals_of(asked, known, dates[0])
+
+
+def fresh(
+    asked: Asked,
+    dates: Sequence[Date],
+    known: Known,
+    goals: "tuple[Goal, ...]" = (),
+    kept: Mapping[Date, Day] | None = None,
+) -> Plan:
+    """Plan some days from what is known; the kept ones are taken as they are."""
     plan = plan_days(asked.request(dates[0], known, goals), dates, kept)
     return replace(plan, scope=asked.scope)
 

@@ -1,0 +1,45 @@
+"""What a plan reaches of a passage that is to be ready by a day."""
+
+from datetime import date
+
+import pytest
+from kit.drills import plan_of
+
+from bookgen.planner.request import Goal
+from bookgen.tasks.deadlines import deadline_lines
+from bookgen.tasks.plans import Printing
+from bookgen.words.speech import ENGLISH
+
+KEYS = (
+    "12-whole-place2-strings4321-stage1-low-same",
+    "12-half-place2-strings4321-stage1-low-same",
+    "23-whole-place4-strings21-stage3-low-same",
+)
+
+
+def lines(wanted: int, ready_by: date, minutes: int = 10) -> list[str]:
+    """What is told of a goal of so many drills, where a plan has two of them."""
+    plan = plan_of(*KEYS[:2])
+    drills = tuple(entry.drill for entry in plan_of(*KEYS).drills)[:wanted]
+    goal = Goal("Minuet", ("5", "8"), ready_by, drills)
+    found = deadline_lines(Printing(plan, goals=(goal,)), minutes)
+    return [ENGLISH.line(line) for line in found]
+
+
+DAY = plan_of(*KEYS[:2]).days[-1].date
+
+
+@pytest.mark.parametrize(
+    ("wanted", "minutes", "said"),
+    [
+        (2, 10, f"Minuet: all 2 drills have room by {DAY}"),
+        (3, 10, f"Minuet: 2 of 3 drills have room by {DAY}; all would take about 15 minutes a day"),
+        (3, 90, f"Minuet: 2 of 3 drills have room by {DAY}; begin sooner, or choose fewer bars"),
+    ],
+)
+def test_what_has_room_and_what_it_would_take(wanted: int, minutes: int, said: str) -> None:
+    assert lines(wanted, DAY, minutes) == [said]
+
+
+def test_what_is_to_be_ready_after_the_booklet_is_not_told_yet() -> None:
+    assert lines(3, date(2030, 1, 1)) == []
