@@ -89,7 +89,7 @@ def stretches(bar: Bar) -> list[Stretch]:
     now = Fraction(0)
     timed = [(index, sound) for index, sound in enumerate(bar.sounds) if not sound.grace]
     starts = [*(sound.at for _, sound in timed[1:]), None]
-    following = {index: start for (index, _), start in zip(timed, starts, strict=True)}
+    following = {index: start for (index, _), start in zip(timed, starts, strict=False)}
     for index, sound in enumerate(bar.sounds):
         if sound.grace:
             graces.append(index)

@@ -7,14 +7,16 @@ from typing import Final
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
-from bookgen.model.move import moves_of
+from bookgen.model.move import Move, moves_of
 from bookgen.model.route import Return
 from bookgen.model.spacing import MOST_FINGERS, Frame, Spacing
 from bookgen.model.stop import Stop
 from bookgen.model.units import Semitones, StringNumber
+from bookgen.model.weights import Effort
 from bookgen.passage.secure import ways
 from bookgen.plan.passage import Need
 from bookgen.planner.area import string_sets
+from bookgen.planner.containing import containing
 
 FEWEST: Final = 2
 """Strings of a drill."""
@@ -34,13 +36,26 @@ def meets(drill: Drill, need: Need) -> bool:
     return drill.stage in stages_of(need) and bool(ways(need) & moves_of(drill))
 
 
-def holding(needs: Sequence[Need], instrument: Instrument) -> dict[Drill, frozenset[Need]]:
+def holding(
+    needs: Sequence[Need], instrument: Instrument, effort: Effort
+) -> dict[Drill, frozenset[Need]]:
     """Every drill that has something of what is needed, with what it has."""
     found: dict[Drill, frozenset[Need]] = {}
     in_place = [need for need in needs if not need.shift]
     for place in dict.fromkeys(need.place for need in in_place):
         found |= holding_there([need for need in in_place if need.place == place], instrument)
+    held = {need for some in found.values() for need in some}
+    for need in needs:
+        if need not in held:
+            found |= asked_for(need, instrument, effort)
     return found
+
+
+def asked_for(need: Need, instrument: Instrument, effort: Effort) -> dict[Drill, frozenset[Need]]:
+    """The easiest drill for what no ordinary one has: a shift, one finger, a skipped string."""
+    move = Move(need.first, need.then, bool(need.shift))
+    drill = containing(move, instrument, effort, together=need.together)
+    return {} if drill is None else {drill: frozenset({need})}
 
 
 def holding_there(needs: Sequence[Need], instrument: Instrument) -> dict[Drill, frozenset[Need]]:
@@ -142,7 +157,7 @@ def steps_below(drill: Drill, strings: Collection[StringNumber]) -> Iterator[Dri
         laid = few if stage == 1 and len(few) >= FEWEST else drill.strings
         for back in (Return.MIRROR, Return.SAME):
             lower = replace(drill, strings=laid, stage=stage, back=back)
-            if lower.left_out() is None and lower.doubled() is None:
+            if not (lower.left_out() or lower.doubled() or lower.out_of_stage()):
                 yield lower
                 break
 

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
+from math import ceil
 from typing import Final
 
 from bookgen.model.drill import Drill
@@ -44,11 +45,13 @@ class Ladders:
     taken: dict[Drill, None] = field(default_factory=dict)
 
     def to_spots(self, spots: Sequence[Spot]) -> tuple[Ladder, ...]:
-        """A ladder to every spot, in their order; the hardest choose first."""
+        """A ladder to every spot, in their order; the hardest choose first, each its share."""
         found = {}
-        for spot in sorted(spots, key=lambda spot: -spot.score):
+        for done, spot in enumerate(sorted(spots, key=lambda spot: -spot.score)):
             needs = self.needs(range(spot.first, spot.last + 1))
-            found[spot.number] = self.ladder(needs, spot=spot.number, most=self.most)
+            share = ceil((self.in_all - len(self.taken)) / (len(spots) - done))
+            most = min(self.most, max(share, 1))
+            found[spot.number] = self.ladder(needs, spot=spot.number, most=most)
         return tuple(shared_in([found[spot.number] for spot in spots]))
 
     def to_frames(self, before: Sequence[Ladder]) -> tuple[Ladder, ...]:
@@ -70,7 +73,7 @@ class Ladders:
     ) -> Ladder:
         """The drills for what is needed and not secure."""
         left = [need for need in needs if not self.secure.has(need)]
-        options = holding(left, self.sounds.instrument)
+        options = holding(left, self.sounds.instrument, self.graph.weights.effort)
         ends = list(self.ends(left, options))
         picked = self.with_climbs(ends, options, most)
         met = frozenset(need for drill in picked for need in options.get(drill, ()))

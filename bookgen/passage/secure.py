@@ -62,5 +62,7 @@ def shape_of(move: Move) -> Shape:
 
 def ways(need: Need) -> frozenset[Move]:
     """The moves that meet a need: a double stop has no order."""
-    one, other = need.first, need.then
-    return frozenset({Move(one, other), Move(other, one)} if need.together else {Move(one, other)})
+    one, other, shifts = need.first, need.then, bool(need.shift)
+    if need.together:
+        return frozenset({Move(one, other), Move(other, one)})
+    return frozenset({Move(one, other, shifts)})

@@ -117,3 +117,10 @@ def test_everything_in_a_bar_is_written_once_and_lasts_as_long(seed: int) -> Non
             if piece.sound is not None:
                 lasts = sum(value.length for value in piece.values)
                 assert lasts == one.sounds[piece.sound].duration
+
+
+def test_a_bar_with_nothing_but_grace_notes_is_written() -> None:
+    small = Sound(Fraction(0), Fraction(0), (WrittenNote(Pitch.parse("A4")),), grace=True)
+    (span,) = written_bar(Bar("1", (small,), Fraction(1, 4)))
+
+    assert [(piece.sound, piece.after) for piece in span.pieces] == [(None, (0,))]
