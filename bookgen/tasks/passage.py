@@ -24,7 +24,7 @@ from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Taste, Wish, asked_of
 if TYPE_CHECKING:
     from bookgen.readers.score_passage import PassageFile
 
-ENDINGS: Final = (".pdf", ".musicxml")
+ENDINGS: Final = (".pdf", ".musicxml", ".mid")
 
 MOST_SPOTS: Final = 200
 """More is no choice any more."""
@@ -149,7 +149,7 @@ def files_of(
     wanted: Look,
     busy: Busy,
 ) -> Iterator[tuple[Path, bytes]]:
-    """The pages or the MusicXML, and the placements as JSON where they are wanted.
+    """The pages, the MusicXML or the MIDI, and the placements as JSON where they are wanted.
 
     Raises:
         BookgenError: something does not fit its page.
@@ -161,6 +161,10 @@ def files_of(
         from bookgen.notation.musicxml import passage_musicxml  # noqa: PLC0415
 
         yield path, passage_musicxml(passage, asked.instrument)
+    elif path.suffix.lower() == ".mid":
+        from bookgen.notation.passage_midi import passage_midi  # noqa: PLC0415
+
+        yield path, passage_midi(passage.phrase, asked.instrument)
     else:
         from bookgen.tasks.passage_pages import pages_of  # noqa: PLC0415
 

@@ -55,7 +55,7 @@ def test_what_cannot_be_played_is_told_and_the_rest_is_done() -> None:
     [
         (("nothing.mxl",), "nothing.mxl: "),
         (("air.passage", "--prefer", "lazy"), "--prefer: no preference 'lazy'; choose low, "),
-        (("air.passage", "--out", "air.doc"), "let it end in .pdf or .musicxml"),
+        (("air.passage", "--out", "air.doc"), "let it end in .pdf or .musicxml or .mid"),
         (("air.passage", "--bars", "90-95"), "90"),
         (("air.passage", "--instrument", "kazoo"), "--instrument: no instrument 'kazoo'"),
         (("studio.toml",), "studio.toml: "),
