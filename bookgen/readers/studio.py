@@ -47,6 +47,7 @@ class Player:
     pieces: passages that the player works towards.
     known: hands that the player knows when the log begins.
     calendar: days away, and the lesson.
+    formerly: under which name the log may still hold what was printed.
     """
 
     name: str
@@ -60,6 +61,7 @@ class Player:
     pieces: tuple[Piece, ...] = ()
     known: tuple[KnownHands, ...] = ()
     calendar: Calendar = NO_HOLIDAYS
+    formerly: str | None = None
 
     def frames(self, instrument: Instrument) -> tuple[Frame, ...]:
         """Every chosen pair with every chosen spacing that it takes without a stretch."""
@@ -94,6 +96,7 @@ class Studio:
         if found is not None:
             return self.players[found]
         near = get_close_matches(name, self.players, n=1)
+        near = [one.name for one in self.players.values() if one.formerly == composed] or near
         if near:
             mend = told("perhaps {name}", name=repr(near[0]))
         else:
@@ -140,6 +143,7 @@ def parse_studio(text: str, file: str) -> Studio:
             players[name] = player
         else:
             findings += player
+    findings += [*former_faults(players, file)]
     if findings:
         raise BookgenError(*findings)
     return Studio(top.name, paper, top.layout, players)
@@ -157,6 +161,17 @@ def unquoted(text: str, file: str) -> Iterator[Finding]:
             problem = told("the name {name} needs quotes", name=repr(head["name"]))
             good = f'{head["open"]}players."{head["name"]}"{head["rest"]}'
             yield Finding(place, problem, told("write {good}", good=good))
+
+
+def former_faults(players: Mapping[str, Player], file: str) -> Iterator[Finding]:
+    """Findings for former names that somebody else has, or had."""
+    seen: set[str] = set()
+    for player in players.values():
+        if player.formerly is not None and player.formerly in {*players, *seen}:
+            problem = told("{name} is somebody else", name=repr(player.formerly))
+            place = within(place_of(player.name, file), "formerly")
+            yield Finding(place, problem, told("give each player a name of their own"))
+        seen |= {player.formerly or ""}
 
 
 def name_faults(names: list[str], file: str) -> list[Finding]:
@@ -233,6 +248,7 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
         pieces=pieces,
         known=known,
         calendar=calendar,
+        formerly=table.formerly and unicodedata.normalize("NFC", table.formerly),
     )
 
 

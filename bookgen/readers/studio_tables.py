@@ -31,6 +31,7 @@ class StartTable(msgspec.Struct):
 class PlayerTable(msgspec.Struct):
     """`[players.NAME]`; pairs and spacings that are None are all that the hand takes."""
 
+    formerly: Text | None = None
     instrument: Text = "violin"
     size: Text | None = None
     minutes: Annotated[int, msgspec.Meta(ge=3, le=120)] = 10
@@ -87,6 +88,9 @@ WORDS: Final = {
         told("write the name of a layout or of a folder with one"),
     ),
     "players": Words(TABLE, told("write a table [players.NAME] for each")),
+    "formerly": Words(
+        open_sentence("{value} is no name"), told("write the player's former name in quotes")
+    ),
     "instrument": Words(
         open_sentence("{value} is no instrument"), told('write its name, e.g. "violin"')
     ),

@@ -20,6 +20,7 @@ from bookgen.studio.ledger import entries_made, kept_drills, printed_days, resul
 from bookgen.studio.log_copy import LogCopy
 from bookgen.studio.marking import Roster, resolved
 from bookgen.studio.merge import copy_of, merged
+from bookgen.studio.renaming import under_present_names
 from bookgen.studio.rows import DAY, DRILL, ENTRY, ITEM, DayRow, DrillRow, ItemRow
 from bookgen.studio.store import DamagedError, Store, opened
 from bookgen.studio.undoing import last_call, last_results, standing_results
@@ -263,7 +264,8 @@ class PracticeLog:
             BookgenError: the copy is at odds with the log or with itself.
         """
         with self.store.transaction():
-            return Counts(*merged(self.store, copied, file))
+            present = under_present_names(self.store, copied)
+            return Counts(*merged(self.store, present, file))
 
     def counts(self) -> Counts:
         """How much the log holds."""

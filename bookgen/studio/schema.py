@@ -205,7 +205,54 @@ READ_BY_DRILL: Final = (
     "CREATE INDEX entry_of_number ON entry (player, number, entered) WHERE replaces = 'number'",
 )
 
-MIGRATIONS: Final = (TABLES, (*WRITTEN_ONCE, *STANDING), READ_BY_DRILL)
+OTHER_COLUMNS: Final = {
+    "day": ("date", "printed", "instrument", "size", "seed", "plan"),
+    "drill": ("number", "key", "link"),
+    "item": ("date", "printed", "turn", "number", "role"),
+    "entry": ("number", "entered", "result", "date", "replaces", "undoes"),
+}
+"""What stays when a player has another name."""
+
+FIRST_LINK: Final = (
+    "OLD.link IS NULL AND NEW.player IS OLD.player AND NEW.number IS OLD.number"
+    " AND NEW.key IS OLD.key"
+)
+
+
+def renamed_only(table: str) -> str:
+    """The trigger that lets a row have another player only where a renaming says so."""
+    same = " AND ".join(f"NEW.{name} IS OLD.{name}" for name in OTHER_COLUMNS[table])
+    link = f" AND NOT ({FIRST_LINK})" if table == "drill" else ""
+    return f"""
+    CREATE TRIGGER {table}_update_refused BEFORE UPDATE ON {table}
+    WHEN NOT ({same} AND EXISTS (
+        SELECT 1 FROM renaming WHERE formerly = OLD.player AND player = NEW.player
+    )){link}
+    BEGIN SELECT RAISE(ABORT, 'the practice log forgets nothing: no update of a {table}'); END
+    """  # noqa: S608
+
+
+WITH_NAMES: Final = (
+    """
+    CREATE TABLE renaming (
+        turn INTEGER PRIMARY KEY,
+        formerly TEXT NOT NULL CHECK (length(formerly) > 0),
+        player TEXT NOT NULL CHECK (length(player) > 0),
+        CHECK (formerly <> player)
+    ) STRICT
+    """,
+    *(f"DROP TRIGGER {table}_update_refused" for table in OTHER_COLUMNS),
+    *map(renamed_only, OTHER_COLUMNS),
+    *(
+        f"""
+        CREATE TRIGGER renaming_{verb}_refused BEFORE {verb} ON renaming
+        BEGIN SELECT RAISE(ABORT, 'the practice log forgets nothing: no {verb} of a renaming'); END
+        """
+        for verb in ("update", "delete")
+    ),
+)
+
+MIGRATIONS: Final = (TABLES, (*WRITTEN_ONCE, *STANDING), READ_BY_DRILL, WITH_NAMES)
 """Step n leads from version n to version n + 1. A step that was once released never changes.
 
 Version 2 refuses changes of what is written, and tells which results stand and which are valid:
@@ -218,4 +265,7 @@ drill stay valid beside each other; the lowest is its own. A drill's link is wri
 its first page is. Of the results of a drill on a day, whichever of its numbers they were entered
 for, the one entered last is valid. A result of version 2 goes on replacing whatever was entered
 for its number before, also of another day: `replaces` says so.
+
+Version 4 lets a player have another name, and keeps the former one: rows change their player only
+as a renaming says.
 """

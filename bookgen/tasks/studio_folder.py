@@ -10,6 +10,7 @@ from typing import Final
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.readers.studio import Player, Studio, parse_studio
 from bookgen.studio.practice_log import LOG_NAME, PracticeLog, open_log
+from bookgen.studio.renaming import rename
 
 STUDIO_NAME: Final = "studio.toml"
 OUTPUT: Final = "output"
@@ -70,7 +71,7 @@ class StudioFolder:
 
     @contextmanager
     def log(self, *, make: bool = True) -> Iterator[PracticeLog]:
-        """The practice log.
+        """The practice log, in which everyone has their present name.
 
         make: False leaves the disk as it is: where there is no log, it is an empty one.
 
@@ -78,6 +79,9 @@ class StudioFolder:
             BookgenError: it is damaged, cannot be written, or held too long by another command.
         """
         with open_log(self.log_file, make=make) as log:
+            for player in self.studio.players.values():
+                if player.formerly is not None:
+                    rename(log.store, player.formerly, player.name, LOG_NAME)
             yield log
 
     @contextmanager

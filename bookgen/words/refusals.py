@@ -71,6 +71,8 @@ SENTENCES: Final[Mapping[str, str]] = {
     "key-stage": "a stage, stage1 to stage5",
     "key-strings": "strings from low to high, e.g. strings4321",
     "log-alone": "row {row} of its table {table} belongs to nothing",
+    "log-two-names": "both '{formerly}' and '{player}' have pages",
+    "log-one-name": "take formerly out of studio.toml, or give the player a name of their own",
     "log-another": "{row} is another one in the log",
     "log-before-page": "{date} lies before its first page, which is for {page}",
     "log-copy-cells": "it has not as many cells as the first line",

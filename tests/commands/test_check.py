@@ -47,7 +47,7 @@ def test_the_log_is_opened_and_counted() -> None:
 
     told = bookgen("check").out
     counted = "players 1, printed days 1, drills 4, entries 1"
-    assert f"practice-log.sqlite: version 3, sound; {counted}" in told
+    assert f"practice-log.sqlite: version 4, sound; {counted}" in told
     assert "Ines, No. 9: this bookgen does not know 'theremin'" in told
 
 
