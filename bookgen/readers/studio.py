@@ -96,7 +96,9 @@ class Studio:
         if found is not None:
             return self.players[found]
         near = get_close_matches(name, self.players, n=1)
-        near = [one.name for one in self.players.values() if one.formerly == composed] or near
+        former = {one.formerly: one.name for one in self.players.values() if one.formerly}
+        was = named(name, former)
+        near = [former[was]] if was else near
         if near:
             mend = told("perhaps {name}", name=repr(near[0]))
         else:
