@@ -168,7 +168,7 @@ def label_of(text: str) -> str:
     """The label of an interval that is written as a label, or as a mark on the staff.
 
     >>> label_of("P4"), label_of("aug4"), label_of("W")
-    ('P4', 'A4', 'M2')
+    ('P4', 'A4', 'W')
     """
     marks = marks_of(ENGLISH)
     return {marks.interval(label): label for label in NAMES}.get(text, text)

@@ -70,13 +70,13 @@ def test_a_plan_is_written_where_wanted() -> None:
     [
         (
             "violin",
-            "'violin' is no key of a drill, wanted is two to four fingers, e.g. 12; a key looks",
+            "'violin' is no key of a drill, wanted is one to four fingers, e.g. 12; a key looks",
         ),
         (KEY.replace("violin", "kazoo"), "no instrument 'kazoo'"),
         (KEY.replace("place2", "place23"), "lies past the fingerboard's last stop, 24"),
         (KEY.replace("place2", "place0"), "finger 1 stands 1 or more semitones above the nut"),
         (KEY.replace("12-whole", "13-whole"), "takes no whole spacing between fingers 1 and 3"),
-        (KEY.replace("4321", "42"), "not two or more neighbours"),
+        (KEY.replace("4321", "24"), "not two or more neighbours"),
         ("../../etc/passwd", "is no key of a drill, wanted is an instrument"),
         (KEY.replace("stage3", "stage9"), "wanted is a stage, stage1 to stage5"),
         (f"{KEY}-more", "wanted is nothing more after same or mirror"),

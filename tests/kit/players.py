@@ -182,8 +182,11 @@ class Player:
             for record in self.request.records
             for played in record.results
         }
-        hoped = {drill for drill, one in self.results(until) if (drill, one.date) not in told}
-        return self.secure_before(until) - hoped
+        sure = set(self.request.secure)
+        for drill, one in self.results(until):
+            if (drill, one.date) in told:
+                (sure.add if one.result is Result.SECURE else sure.discard)(drill)
+        return self.secure_before(until) & sure
 
     def last_results(self, until: date) -> dict[Drill, Played]:
         """The last result of each drill."""

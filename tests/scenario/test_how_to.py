@@ -11,7 +11,7 @@ import pytest
 from house.pictures import FOLDER, SHOTS, pages, pictures_on
 from kit.fences import DOCS, Block, blocks, commands
 
-from bookgen.cli import parser
+from bookgen.cli import parsed, parser
 
 MORNING = DOCS / "how-to" / "each-morning.md"
 SHELL = {"sh", "console", "crontab"}
@@ -72,7 +72,7 @@ def test_every_bookgen_line_is_one_that_the_parser_takes(line: str) -> None:
 
     assert calls
     for words in calls:
-        parser().parse_args(words)
+        parsed(parser(), words)
 
 
 def test_the_table_for_cron_is_one() -> None:
@@ -97,7 +97,7 @@ def test_the_timer_starts_the_service() -> None:
     assert service["Service"]["Type"] == "oneshot"
     assert service["Service"]["ExecStart"].startswith("%h/")
     (words,) = bookgen_words(service["Service"]["ExecStart"])
-    parser().parse_args(words)
+    parsed(parser(), words)
 
 
 def test_the_lines_for_systemctl_name_the_units_shown() -> None:

@@ -194,7 +194,7 @@ def test_an_interrupted_command_leaves_nothing(here: Path, sent: signal.Signals)
         command, cwd=here, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
     )
     for _ in range(1000):
-        if any((here / "temporary").iterdir()) or process.poll() is not None:
+        if any((here / "temporary").glob("*/*")) or process.poll() is not None:
             break
         time.sleep(0.01)
     process.send_signal(sent)
