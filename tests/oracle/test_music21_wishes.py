@@ -1,8 +1,9 @@
-"""Which drills a wish for an interval holds, by music21, over all drills of violin and viola."""
+"""Which drills a wish for an interval holds, by music21, over drills of violin and viola."""
 
 from collections.abc import Iterator
 from functools import cache
 from itertools import combinations, pairwise
+from random import Random
 
 import pytest
 from kit.shorthand import VIOLA, VIOLIN, hands
@@ -19,6 +20,8 @@ from bookgen.planner.pool import pool
 
 PAIRS = list(combinations((1, 2, 3, 4), 2))
 STRUCK = 5
+SHARE = 0.25
+"""Of all drills, by a fixed seed."""
 
 
 @cache
@@ -53,7 +56,9 @@ def sounding(drill: Drill, instrument: Instrument) -> tuple[set[str], set[str]]:
 def test_a_wish_holds_the_drills_in_which_music21_hears_the_interval(
     instrument: Instrument,
 ) -> None:
-    heard = {drill: sounding(drill, instrument) for drill in every_drill(instrument)}
+    dice = Random(7)
+    some = (drill for drill in every_drill(instrument) if dice.random() < SHARE)
+    heard = {drill: sounding(drill, instrument) for drill in some}
     labels = {label for every, _ in heard.values() for label in every}
     wrong = []
     for drill, (every, together) in heard.items():
@@ -64,6 +69,6 @@ def test_a_wish_holds_the_drills_in_which_music21_hears_the_interval(
             if (own, struck) != right:
                 wrong.append((drill.key, label))
 
-    assert len(heard) > 5_000
+    assert len(heard) > 5_000 * SHARE
     assert {"P4", "M6", "m6", "m2", "M2"} <= labels
     assert wrong == []

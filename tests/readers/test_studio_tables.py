@@ -80,7 +80,9 @@ def test_every_value_has_words_of_its_own() -> None:
 def test_an_unknown_key_is_told_with_the_nearest_or_with_all() -> None:
     assert read({"Minutes": 3})[1] == ["here, Minutes: there is no such key; perhaps minutes."]
     (line,) = read({"zzz": 3})[1]
-    assert line.startswith("here, zzz: there is no such key; the keys here are formerly, instrument")
+    assert line.startswith(
+        "here, zzz: there is no such key; the keys here are formerly, instrument"
+    )
 
 
 def test_names_from_a_file_are_one_short_line() -> None:
