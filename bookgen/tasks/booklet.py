@@ -26,6 +26,7 @@ from bookgen.tasks.look import MEMORY, Look, Made, PageWish, inputs_of, look, pl
 from bookgen.tasks.pages import Busy, Engraver, Sources, besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import Printing, keep, planned
+from bookgen.tasks.reach import reach_lines
 from bookgen.tasks.resting import no_day, resting_lines, rests
 from bookgen.tasks.roster import chosen_player, player_stem, roster_of
 from bookgen.tasks.span import Span
@@ -147,16 +148,23 @@ def make_booklets(
         part = booklet.order.path.stem if wanted.everyone else ""
         files += booklet.files(music, sources, folder, pages, part)
     publish(files, inputs)
-    lines = [line for booklet in booklets for line in booklet.told]
-    for booklet in booklets:
-        asked = booklet.order.asked
-        lines += deadline_lines(booklet.printing, asked.minutes)
-        with folder.log_of(asked.player) as log:
-            lines += lead_lines(asked, log, booklet.printing)
-            keep(log, booklet.printing, now)
+    lines = [line for one in booklets for line in kept_and_told(one, folder, wanted.span, now)]
     if wanted.everyone:
         lines += resting_lines(folder.studio, wanted.span)
     return Made(tuple(path for order in orders for path in order.places), tuple(lines))
+
+
+def kept_and_told(
+    booklet: Booklet, folder: StudioFolder, span: Span, now: datetime
+) -> Iterator[Message]:
+    """Have the log know that a booklet is printed. Returns what the user ought to know of it."""
+    asked, printing = booklet.order.asked, booklet.printing
+    yield from booklet.told
+    yield from deadline_lines(printing, asked.minutes)
+    with folder.log_of(asked.player) as log:
+        yield from lead_lines(asked, log, printing)
+        yield from reach_lines(asked, span, log, printing)
+        keep(log, printing, now)
 
 
 def engraved_in_turn(

@@ -1,0 +1,78 @@
+"""A month reaches every position and pair that is asked for, or says what it does not and why."""
+
+import pytest
+
+from bookgen.model.place import place_label
+from bookgen.readers.studio import parse_studio
+from bookgen.tasks.plans import planned
+from bookgen.tasks.reach import reach_lines
+from bookgen.tasks.span import month_span, span_between
+from bookgen.tasks.wish import Asked, Wish, asked_of
+
+MONTH = month_span("2026-12")
+ADVANCED = """
+[players.Ines]
+minutes = 40
+positions = [{positions}]
+[[players.Ines.known]]
+positions = ["1st"]
+stage = 5
+"""
+
+
+def asked(*positions: str) -> Asked:
+    text = ADVANCED.format(positions=", ".join(f'"{one}"' for one in positions))
+    return asked_of(parse_studio(text, "studio.toml").players["Ines"], Wish())
+
+
+def told(who: Asked) -> tuple[list[str], set[tuple[str, tuple[int, ...]]]]:
+    """The lines, and the positions and fingers that the month has."""
+    printing = planned(who, MONTH.days(frozenset()), None, Wish())
+    found = {
+        (place_label(entry.drill, who.instrument), entry.drill.frame.fingers)
+        for entry in printing.plan.drills
+    }
+    return [str(line) for line in reach_lines(who, MONTH, None, printing)], found
+
+
+SEVEN = ("1st", "2nd", "3rd", "4th", "5th", "6th", "7th")
+PAIRS = {(1, 2): "1\u20132", (2, 3): "2\u20133", (3, 4): "3\u20134"}
+
+
+def test_an_advanced_player_is_told_all_that_a_month_does_not_reach() -> None:
+    lines, found = told(asked(*SEVEN))
+    missing = {(one, pair) for one in SEVEN[1:] for pair in PAIRS} - found
+
+    assert len(found) > 8
+    assert bool(missing) == bool(lines)
+    for position, pair in missing:
+        assert position in lines[0] or " to " in lines[0]
+        assert PAIRS[pair] in lines[0]
+    if missing:
+        assert lines[0].startswith("Ines: not reached in 2026-12, as each hand goes ")
+        assert lines[0].endswith(" steps further: plan on, or cover less")
+
+
+def test_of_what_is_reached_nothing_is_told() -> None:
+    lines, found = told(asked("1st", "2nd", "3rd"))
+
+    assert {(one, pair) for one in ("2nd", "3rd") for pair in PAIRS} <= found
+    assert lines == []
+
+
+def test_where_no_step_leads_the_positions_between_are_missed() -> None:
+    lines, _ = told(asked("1st", "5th"))
+
+    assert "|".join(lines) == (
+        "Ines: nothing leads to 1\u20132, 2\u20133 and 3\u20134 in 5th position;"
+        " cover the positions between as well"
+    )
+
+
+@pytest.mark.parametrize("last", [1, 27])
+def test_shorter_booklets_promise_nothing(last: int) -> None:
+    who = asked("1st", "5th")
+    span = span_between(MONTH.first, MONTH.first.replace(day=last))
+    printing = planned(who, [MONTH.first], None, Wish())
+
+    assert list(reach_lines(who, span, None, printing)) == []
