@@ -21,6 +21,7 @@ from bookgen.readers.studio_area import Cover, cover_of, start_drills, takes
 from bookgen.readers.studio_calendar import read_calendar
 from bookgen.readers.studio_known import KnownHands, read_known
 from bookgen.readers.studio_passages import Piece, read_pieces
+from bookgen.readers.studio_second import seconds_of
 from bookgen.readers.studio_tables import (
     WEEKDAYS,
     PlayerTable,
@@ -136,10 +137,10 @@ def parse_studio(text: str, file: str) -> Studio:
         findings.append(
             unknown(place, told("no paper {name}", name=shown(top.paper)), top.paper, papers)
         )
-    findings += name_faults(list(top.players), file)
+    tables = tables_of(top.players, file, findings)
+    findings += name_faults([name for name, _ in tables], file)
     players = {}
-    for written, table in top.players.items():
-        name = unicodedata.normalize("NFC", written)
+    for name, table in tables:
         player = read_player(name, table, place_of(name, file))
         if isinstance(player, Player):
             players[name] = player
@@ -149,6 +150,18 @@ def parse_studio(text: str, file: str) -> Studio:
     if findings:
         raise BookgenError(*findings)
     return Studio(top.name, paper, top.layout, players)
+
+
+def tables_of(
+    players: Mapping[str, object], file: str, findings: list[Finding]
+) -> list[tuple[str, object]]:
+    """Each player's table, and one for each of their further instruments."""
+    found: list[tuple[str, object]] = []
+    for written, table in players.items():
+        name = unicodedata.normalize("NFC", written)
+        found.append((name, table))
+        found += seconds_of(name, table, place_of(name, file), findings)
+    return found
 
 
 def unquoted(text: str, file: str) -> Iterator[Finding]:

@@ -48,6 +48,7 @@ class PlayerTable(msgspec.Struct):
     start: dict[str, object] = {}
     known: tuple[object, ...] = ()
     passage: tuple[object, ...] = ()
+    also: tuple[object, ...] = ()
 
 
 class StudioTable(msgspec.Struct):
@@ -143,6 +144,10 @@ WORDS: Final = {
         open_sentence("{value} is no string"),
     ),
     "stage": Words(STAGE, told("give 1 to 5")),
+    "also": Words(
+        open_sentence("{value} is no list of instruments"),
+        told("write a table [[players.NAME.also]] for each"),
+    ),
     "passage": Words(
         open_sentence("{value} is no list of passages"),
         told("write a table [[players.NAME.passage]] for each"),

@@ -222,7 +222,9 @@ def ordered(folder: StudioFolder, wish: Wish, wanted: BookletWish, pages: PageWi
             in the span.
     """
     everyone = wanted.everyone
-    players = roster_of(folder) if everyone else [chosen_player(folder, wish.player)]
+    players = (
+        roster_of(folder) if everyone else [chosen_player(folder, wish.player, wish.instrument)]
+    )
     resting = [player for player in players if everyone and rests(wanted.span, player)]
     if len(resting) < len(players):
         players = [player for player in players if player not in resting]

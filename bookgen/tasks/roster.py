@@ -15,6 +15,7 @@ from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.names import folded, named
 from bookgen.readers.studio import Player, Studio
 from bookgen.readers.studio_area import Cover, Start
+from bookgen.readers.studio_second import second_name
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
 
 LONGEST_STEM: Final = 40
@@ -57,20 +58,31 @@ def player_of(folder: StudioFolder, name: str | None) -> Player:
     return folder.studio.player(name, str(folder.file))
 
 
-def chosen_player(folder: StudioFolder, name: str | None) -> Player:
+def chosen_player(folder: StudioFolder, name: str | None, instrument: str | None = None) -> Player:
     """The player who was asked for, or the only one on the roster.
+
+    instrument: what is to be played; a second one of the player has numbers and a log of its own.
 
     Raises:
         BookgenError: nobody of that name is on the roster, or nobody was asked for of several.
     """
     players = folder.studio.players
     if name is not None or not players:
-        return player_of(folder, name)
+        return on_instrument(folder, player_of(folder, name), instrument)
+    second = {second_name(one, other) for one in players for other in instrument_keys()}
+    players = {one: player for one, player in players.items() if one not in second}
     if len(players) > 1:
         problem = told("{number} players are on the roster", number=len(players))
         mend = told("name one of {names}", names=", ".join(players))
         raise BookgenError(Finding("--player", problem, mend))
-    return next(iter(players.values()))
+    return on_instrument(folder, next(iter(players.values())), instrument)
+
+
+def on_instrument(folder: StudioFolder, player: Player, instrument: str | None) -> Player:
+    """The same player on another instrument, if the roster has that for them."""
+    key = named(instrument, instrument_keys()) if instrument is not None else None
+    own = second_name(player.name, key) if key is not None else player.name
+    return folder.studio.players.get(own, player)
 
 
 def roster_of(folder: StudioFolder) -> list[Player]:

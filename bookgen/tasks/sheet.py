@@ -33,7 +33,7 @@ def make_sheet(
     Raises:
         BookgenError: something that was wished does not make a sheet.
     """
-    player = chosen_player(folder, wish.player)
+    player = chosen_player(folder, wish.player, wish.instrument)
     asked = asked_of(player, wish, folder.path)
     path = folder.path / pages.out if pages.out else usual_place(folder, player, day, pages)
     inputs = list(inputs_of(folder, pages))

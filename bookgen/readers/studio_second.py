@@ -1,0 +1,47 @@
+"""A second instrument of one player: a table of its own inside of theirs, with its own log."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from bookgen.errors import Finding, Message, told, within
+
+SHARED: Final = ("layout", "practice_days", "away", "lesson", "note")
+"""What counts for all instruments of a player where the inner table says nothing."""
+
+
+def second_name(name: str, instrument: str) -> str:
+    """The name under which a second instrument is printed and logged.
+
+    >>> second_name("Ines", "viola")
+    'Ines, viola'
+    """
+    return f"{name}, {instrument}"
+
+
+def seconds_of(
+    name: str, table: object, place: Message, findings: list[Finding]
+) -> Iterator[tuple[str, Mapping[str, object]]]:
+    """The further instruments of a player as tables like others, each under its own name.
+
+    What is wrong with how they are listed is added to the findings.
+
+    place: file and player as the user knows them.
+    """
+    whole: Mapping[str, object] = table if isinstance(table, dict) else {}
+    inner, seen = whole.get("also", []), {whole.get("instrument", "violin")}
+    for number, second in enumerate(inner if isinstance(inner, list) else [], start=1):
+        where = within(told("{place}, also {number}", place=place, number=number), "instrument")
+        instrument = second.get("instrument") if isinstance(second, dict) else None
+        if not isinstance(instrument, str):
+            mend = told("write {example}", example='instrument = "viola"')
+            findings.append(Finding(where, told("is missing"), mend))
+        elif instrument in seen:
+            problem = told("{name} stands there already", name=repr(instrument))
+            findings.append(Finding(where, problem, told("name another instrument")))
+        else:
+            seen.add(instrument)
+            shared = {key: whole[key] for key in SHARED if key in whole}
+            former = whole.get("formerly")
+            if isinstance(former, str):
+                shared["formerly"] = second_name(former, instrument)
+            yield second_name(name, instrument), {**shared, **second}
