@@ -1,9 +1,10 @@
 """The order of a day's drills: what links need, and no two near-twins while both are new."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from functools import partial
 
+from bookgen.model.drill import Drill
 from bookgen.plan.document import Role
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.outline import Pick
@@ -19,33 +20,45 @@ def arranged(picks: Sequence[Pick], knowledge: Knowledge) -> list[Pick]:
 
     picks: in an order in which every drill's link and stage before are there.
     """
+    waits = waiting(picks, knowledge)
     done = [pick for pick in picks if pick.role in HEAD]
     rest = [pick for pick in picks if pick.role not in HEAD]
     while rest:
-        open_to = [pick for pick in rest if ready(pick, done, knowledge)]
+        open_to = [pick for pick in rest if ready(pick, done, knowledge, waits)]
         kept = last_known(rest)
         pick = min(open_to, key=partial(rank, last=done[-1], kept=kept))
         done.append(pick)
         rest.remove(pick)
-    return as_they_stand(mended(done, knowledge), knowledge)
+    return as_they_stand(mended(done, knowledge, waits), knowledge)
 
 
-def ready(pick: Pick, before: Sequence[Pick], knowledge: Knowledge) -> bool:
+def waiting(picks: Sequence[Pick], knowledge: Knowledge) -> frozenset[Drill]:
+    """Drills whose moves others bring: variants, and what has none of its own as it was chosen."""
+    return frozenset(
+        pick.drill
+        for index, pick in enumerate(picks)
+        if pick.role is Role.OTHER_WAY or not brings(pick, picks[:index], knowledge)
+    )
+
+
+def ready(
+    pick: Pick, before: Sequence[Pick], knowledge: Knowledge, waits: Collection[Drill]
+) -> bool:
     """Whether a drill's link and its stage before are secure or stand before it.
 
-    A variant waits for the drills that bring its moves.
+    waits: drills that wait for those that bring their moves.
     """
     secure, graph = knowledge.secure, knowledge.graph
     gate, neighbours = graph.gate(pick.drill), graph.neighbours(pick.drill)
-    waits = gate is not None and gate not in secure
+    gated = gate is not None and gate not in secure
     loose = not any(other in secure for _, other in neighbours)
-    if waits or loose:
+    if gated or loose:
         here = {other.drill for other in before}
-        if waits and gate not in here:
+        if gated and gate not in here:
             return False
         if loose and not any(other in here for _, other in neighbours):
             return False
-    return pick.role is not Role.OTHER_WAY or not brings(pick, before, knowledge)
+    return pick.drill not in waits or not brings(pick, before, knowledge)
 
 
 def brings(pick: Pick, before: Sequence[Pick], knowledge: Knowledge) -> bool:
@@ -92,7 +105,7 @@ def ends_in_twins(picks: Sequence[Pick]) -> bool:
     return len(picks) > 1 and near_twins(picks[-2], picks[-1])
 
 
-def mended(picks: list[Pick], knowledge: Knowledge) -> list[Pick]:
+def mended(picks: list[Pick], knowledge: Knowledge, waits: Collection[Drill]) -> list[Pick]:
     """The order itself, or one with another drill at its end if that parts two near-twins."""
     if not ends_in_twins(picks):
         return picks
@@ -100,14 +113,14 @@ def mended(picks: list[Pick], knowledge: Knowledge) -> list[Pick]:
         if picks[index].role in HEAD:
             break
         other = [*picks[:index], *picks[index + 1 :], picks[index]]
-        if not ends_in_twins(other) and in_order(other, knowledge):
+        if not ends_in_twins(other) and in_order(other, knowledge, waits):
             return other
     return picks
 
 
-def in_order(picks: Sequence[Pick], knowledge: Knowledge) -> bool:
+def in_order(picks: Sequence[Pick], knowledge: Knowledge, waits: Collection[Drill]) -> bool:
     """Every drill after the head has its link and its stage before."""
     return all(
-        pick.role in HEAD or ready(pick, picks[:index], knowledge)
+        pick.role in HEAD or ready(pick, picks[:index], knowledge, waits)
         for index, pick in enumerate(picks)
     )

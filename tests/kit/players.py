@@ -242,13 +242,18 @@ class Player:
         return bool(self.easier(drill))
 
     def easier_secure_since(self, drill: Drill, since: date) -> bool:
-        """An easier neighbour was secure after a day."""
+        """Something easier, up to three steps down from a drill, was secure after a day."""
         good = {
             other
             for other, played in self.results(self.dates[0])
             if played.result is Result.SECURE and played.date > since
         }
-        return any(other in good for other in self.easier(drill))
+        easier = {*self.easier(drill)}
+        for _ in range(2):
+            easier |= {other for one in easier for other in self.easier(one)} - easier
+            if easier & good:
+                break
+        return bool(easier & good)
 
     def exhausted(self, rows: Sequence[Row]) -> bool:
         """Nothing more could stand on a day: all that fits is there or may not come yet."""
