@@ -57,7 +57,7 @@ class Draft(Filling):
         light = self.day.character is Character.LIGHT
         only_known = light and bool(self.knowledge.secure)
         self.begin()
-        if self.day.new_minutes >= self.day.minutes:
+        if self.day.stranger:
             self.cross_sooner()
         if not light:
             self.step_on()

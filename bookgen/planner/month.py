@@ -159,6 +159,7 @@ class Planner:
             self.new_minutes(character),
             self.new_hands(),
             tuple(self.aims(date)),
+            request.stranger,
         )
 
     def aims(self, date: Date) -> Iterator[Aim]:

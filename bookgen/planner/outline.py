@@ -44,6 +44,7 @@ class Outline:
     new_minutes: the most of them for drills that bring moves.
     new_hands: the most frames at a place that the player has not met.
     aims: what is worked towards, the most pressing first.
+    stranger: nobody can say what is new, so new drills may take the whole day.
     """
 
     date: Date
@@ -52,6 +53,7 @@ class Outline:
     new_minutes: float
     new_hands: int
     aims: tuple[Aim, ...] = ()
+    stranger: bool = False
 
 
 def most_minutes(pick: Pick, outline: Outline, knowledge: Knowledge) -> float:
@@ -63,4 +65,4 @@ def most_minutes(pick: Pick, outline: Outline, knowledge: Knowledge) -> float:
     if pick.role is Role.COLD:
         return pick.minutes
     first = pick.role is not Role.START and pick.drill not in knowledge.met
-    return pick.minutes if first and outline.new_minutes < outline.minutes else stretched
+    return pick.minutes if first and not outline.stranger else stretched

