@@ -2,15 +2,13 @@
 
 import argparse
 import os
-from contextlib import AbstractContextManager
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any, NoReturn, Protocol
 
-from bookgen.commands.progress import told_after_a_moment
-from bookgen.errors import BookgenError, Finding, Said, told
+from bookgen.commands.progress import Telling
+from bookgen.errors import BookgenError, Finding, told
 from bookgen.tasks.look import PageWish
-from bookgen.tasks.pages import Busy
 from bookgen.tasks.span import read_day
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Wish
@@ -73,13 +71,9 @@ def read_date(text: str | None) -> date:
     return now().date() if text is None else read_day("--date", text)
 
 
-def busy(given: argparse.Namespace) -> Busy:
+def busy(given: argparse.Namespace) -> Telling:
     """Says what takes more than a moment, unless nothing is to be said."""
-
-    def tell(what: Said) -> AbstractContextManager[None]:
-        return told_after_a_moment(ENGLISH.line(what), quiet=given.quiet)
-
-    return tell
+    return Telling(quiet=given.quiet)
 
 
 def add_player_argument(parser: argparse.ArgumentParser) -> None:

@@ -143,7 +143,7 @@ def make_booklets(
     booklets = []
     files: list[tuple[Path, bytes]] = []
     in_turn = (planned_booklet(order, folder, wish, wanted) for order in orders)
-    for booklet, music, sources in engraved_in_turn(in_turn, busy):
+    for booklet, music, sources in engraved_in_turn(in_turn, len(orders), busy):
         booklets.append(booklet)
         part = booklet.order.path.stem if wanted.everyone else ""
         files += booklet.files(music, sources, folder, pages, part)
@@ -168,23 +168,25 @@ def kept_and_told(
 
 
 def engraved_in_turn(
-    booklets: Iterator[Booklet], busy: Busy
+    booklets: Iterator[Booklet], count: int, busy: Busy
 ) -> Iterator[tuple[Booklet, Engraving, Sources]]:
     """Booklets with their music: while some are engraved the next is planned, the last one bound.
+
+    count: how many there are.
 
     Raises:
         BookgenError: LilyPond is missing, or a booklet cannot be planned.
         EngravingError: LilyPond did not do what we meant it to do.
     """
-    with ExitStack() as shops:
+    with ExitStack() as shops, busy.through(count) as left:
         at_work: deque[tuple[Booklet, Engraver]] = deque()
         for booklet in booklets:
             at_work.append((booklet, shops.enter_context(booklet.book.engraving())))
             if len(at_work) == ENGRAVED_AT_ONCE:
                 first, engraver = at_work.popleft()
-                yield first, *engraver.finish(busy)
+                yield first, *engraver.finish(left(str(first.order.asked.name)))
         for booklet, engraver in at_work:
-            yield booklet, *engraver.finish(busy)
+            yield booklet, *engraver.finish(left(str(booklet.order.asked.name)))
 
 
 def book_places(orders: Sequence[Order], wanted: BookletWish) -> Iterator[Place]:

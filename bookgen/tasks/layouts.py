@@ -54,9 +54,10 @@ def make_specimens(
     asked = asked_of(NOBODY, Wish(), folder.path)
     plan = planned(asked, [day], None, Wish()).plan
     files = []
-    for name, path in paths.items():
-        wanted = look(folder, replace(pages, layout=name), Binding(book="sheet"))
-        bound = msgspec.structs.replace(plan, binding=wanted.binding)
-        files.append((path, book_of(bound, asked.instrument, wanted).made(busy).pages))
+    with busy.through(len(paths)) as left:
+        for name, path in paths.items():
+            wanted = look(folder, replace(pages, layout=name), Binding(book="sheet"))
+            bound = msgspec.structs.replace(plan, binding=wanted.binding)
+            files.append((path, book_of(bound, asked.instrument, wanted).made(left(name)).pages))
     publish(files, inputs)
     return Made(tuple(paths.values()))

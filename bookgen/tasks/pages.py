@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, Protocol
 
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.errors import BookgenError, Finding, Said, told, why
@@ -23,8 +23,16 @@ if TYPE_CHECKING:
     from bookgen.notation.engraver import Running
     from bookgen.notation.lilypond import Run, Workshop
 
-Busy = Callable[[Said], AbstractContextManager[None]]
-"""Tells the user what takes a while, for as long as it does."""
+
+class Busy(Protocol):
+    """Tells the user what takes a while, for as long as it does."""
+
+    def __call__(self, what: Said) -> AbstractContextManager[None]:
+        """Tell one thing."""
+
+    def through(self, pieces: int) -> AbstractContextManager[Callable[[Said], "Busy"]]:
+        """Tell how much is left of work in pieces; what is given is called for each by name."""
+
 
 LEAST_SECONDS: Final = 60.0
 SECONDS_A_DRILL: Final = 1.0

@@ -32,8 +32,9 @@ def commands_page() -> str:
         "",
         "Made from the parser; a test compares it. Exit codes: 0 done, 2 the input is at fault,",
         "1 bookgen is at fault, 130 stopped with Ctrl-C. Errors are one line each on the error",
-        "stream, and so is a word of progress when work takes more than a second. Commands that",
-        "make pages end with the path they wrote; a file of that name is replaced.",
+        "stream, and so is a word of progress when work takes more than a second; on a",
+        "terminal, work for many players shows a bar with what is left. Commands that make pages",
+        "end with the path they wrote; a file of that name is replaced.",
         "",
     ]
     for name, command in subcommands(parser()).items():
