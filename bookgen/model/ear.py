@@ -1,15 +1,16 @@
 """What the ear can prove in a drill: a note by an open string, a pure double stop in figures."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from bookgen.model.event import Event
 from bookgen.model.instrument import Instrument
-from bookgen.model.interval import Interval, interval_label
+from bookgen.model.interval import Interval
 from bookgen.model.pitch import Pitch
 from bookgen.model.ring import EASY, EarCheck, ear_check
 from bookgen.model.stop import Note
+from bookgen.model.tuned import left_over
 from bookgen.model.tuning import difference_tone, just_deviation, just_ratio
 from bookgen.model.units import Cents, Hertz, Semitones
 
@@ -28,8 +29,24 @@ The ratio less one: a fifth 3/2 leaves 1/2, an octave below (computed; Helmholtz
 Sensations of Tone, chapter VII).
 """
 
-SUNG: Final = {1: "m2", 2: "M2", 3: "m3", 4: "M3"}
-"""How a note is sung from the open string below it, by semitones, however it is spelled."""
+SUNG: Final = {
+    12: "P8",
+    7: "P5",
+    5: "P4",
+    4: "M3",
+    3: "m3",
+    2: "M2",
+    1: "m2",
+    9: "M6",
+    8: "m6",
+    10: "m7",
+    11: "M7",
+}
+"""How a note is sung from the open string below it, by semitones, however it is spelled; the
+easiest first (common practice, no source)."""
+
+TRITONE: Final = "A4"
+"""What is sung where there is nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,38 +69,49 @@ class PureStop:
 def easiest(notes: Iterable[Note], instrument: Instrument) -> EarCheck | None:
     """The check that is easiest to hear; None where no open string proves a note.
 
-    That by another string goes before the note's own, then what rings by itself, then the
-    easier interval.
+    What rings by itself goes first, then the easier interval.
     """
     checks = [check for note in notes if (check := ear_check(note, instrument))]
     return min(
-        checks,
-        key=lambda check: (
-            check.open_string == check.note.stop.string,
-            not check.rings,
-            EASY.index(check.interval),
-        ),
-        default=None,
+        checks, key=lambda check: (not check.rings, EASY.index(check.interval)), default=None
     )
 
 
-def sung(note: Note, instrument: Instrument) -> str:
+def sung(note: Note) -> str:
     """The interval by which a note is sung from its own open string."""
-    open_pitch = instrument.open_pitch(note.stop.string)
-    return SUNG.get(note.stop.semitones) or interval_label(open_pitch, note.pitch)
+    octaves, rest = divmod(note.stop.semitones - 1, 12)
+    label = SUNG.get(rest + 1, TRITONE)
+    return f"{label[0]}{int(label[1:]) + 7 * octaves}"
 
 
-def pure_stops(events: Iterable[Event], instrument: Instrument) -> Iterator[PureStop]:
-    """Each kind of pure double stop once, where it first comes.
+def easiest_sung(notes: Iterable[Note]) -> Note:
+    """The note that is easiest to sing from its own open string.
+
+    notes: at least one.
+    """
+    order = [*SUNG]
+
+    def hardness(note: Note) -> tuple[int, int]:
+        octaves, rest = divmod(note.stop.semitones - 1, 12)
+        return order.index(rest + 1) if rest + 1 in SUNG else len(order), octaves
+
+    return min(notes, key=hardness)
+
+
+def pure_stops(events: Sequence[Event], instrument: Instrument) -> Iterator[PureStop]:
+    """Each kind of pure double stop once, where it first comes and can be pure.
 
     The note that an open string proves is taken as equal-tempered, the other tuned to it.
     """
     met: set[str] = set()
+    impure = {(left.low.stop, left.high.stop) for left in left_over(events, instrument)}
     for event in events:
         if event.within not in TONES or event.within in met:
             continue
-        met.add(event.within)
         low, high = sorted(event.notes, key=lambda note: note.pitch.midi)
+        if (low.stop, high.stop) in impure:
+            continue
+        met.add(event.within)
         ratio = float(just_ratio(event.within))
         check = easiest((low, high), instrument)
         proven = check.note if check else low

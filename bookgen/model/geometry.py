@@ -1,7 +1,13 @@
 """Where a stop lies on the string, in millimetres."""
 
+from typing import Final
+
 from bookgen.errors import RefusedError
 from bookgen.model.units import Millimetres
+
+FINGER_MM: Final = 10.0
+"""Fingers whose spots are nearer than this do not stand beside each other: the one that has played
+makes room (own choice; common practice, no source)."""
 
 
 def nut_distance_mm(string_length_mm: float, semitones: float) -> Millimetres:

@@ -52,13 +52,17 @@ def kept(before: Drill, after: Drill) -> tuple[Keeps, ...]:
 
 
 def crossings(events: Sequence[Event]) -> Crossings:
-    """The intervals at the crossings of the way up and of the way back."""
+    """The intervals at the crossings of the way up and of the way back.
+
+    A double stop is heard by its own interval, not by the one that leads to it over the turn.
+    """
     turn = next(index for index, event in enumerate(events) if event.begins is Begins.TURN)
     up, back = (
         frozenset(
-            event.from_previous
+            label
             for event in part
-            if event.crosses and event.from_previous is not None
+            for label in [event.within or (event.from_previous if event.crosses else None)]
+            if label is not None
         )
         for part in (events[:turn], events[turn:])
     )

@@ -146,8 +146,16 @@ def ways_heading(speech: Speech) -> str:
     return speech.say("Ways over the strings")
 
 
-def stage_how(stage: int, speech: Speech) -> str:
-    """What a stage asks of the left hand and the arm."""
+def stage_how(stage: int, speech: Speech, *, close: bool = False) -> str:
+    """What a stage asks of the left hand and the arm.
+
+    close: some of its spots on one string are less than a finger's breadth apart.
+    """
+    if stage == 1 and close:
+        return speech.say(
+            "All fingers on one string, then the next string. Upwards each finger stays down while"
+            " the next one lands; where two spots are less than 10 mm apart, it makes room."
+        )
     asked: Mapping[int, str] = {
         1: speech.say(
             "All fingers on one string, then the next string. Upwards each finger stays down while"
@@ -165,8 +173,8 @@ def stage_how(stage: int, speech: Speech) -> str:
             " sounds."
         ),
         5: speech.say(
-            "Two strings at once, the bow as heavy on the one as on the other. Tune the new note to"
-            " the one that stays."
+            "Two strings at once, the bow as heavy on the one as on the other. Fourths, fifths and"
+            " octaves come to rest first; a third or a sixth beside them gives way."
         ),
     }
     return asked[stage]

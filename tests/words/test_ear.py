@@ -6,7 +6,8 @@ from kit.shorthand import VIOLIN
 from bookgen.model.drill import Drill
 from bookgen.model.ear import pure_stops
 from bookgen.model.music import play
-from bookgen.words.ear import cents_line, ear_proof
+from bookgen.model.tuned import left_over
+from bookgen.words.ear import cents_line, ear_proof, tune_line
 from bookgen.words.speech import ENGLISH
 
 
@@ -56,3 +57,21 @@ def test_pure_sixths_lie_16_cents_narrower_and_14_wider() -> None:
     assert "pure major sixth A3–F♯4: 16 cents narrower, D3 147 Hz" in told[0]  # noqa: RUF001
     assert "pure minor sixth" in told[1]
     assert "14 cents wider" in told[1]
+
+
+@pytest.mark.published("the syntonic comma, 81/80: a fourth 4/3 against a sixth 5/3 (computed)")
+def test_a_note_that_cannot_be_pure_with_both_is_tuned_to_the_fourth() -> None:
+    drill = Drill.parse_key("violin-12-whole-place2-strings4321-stage5-low-same")
+    (left,) = left_over(play(drill, VIOLIN), VIOLIN)
+
+    assert tune_line(left, ENGLISH, cents=False) == (
+        "<b>Tune</b> F♯4 to B4 (perfect fourth); the major sixth A3–F♯4 is then a little wide."  # noqa: RUF001
+    )
+    assert "is then 22 cents wider than pure." in tune_line(left, ENGLISH, cents=True)
+
+
+def test_an_octave_is_no_cents_narrower() -> None:
+    key = "violin-1234-whole.half.whole-place2-strings4321-stage5-order1423-same"
+    told = cents_line(pure_stops(play(Drill.parse_key(key), VIOLIN), VIOLIN), ENGLISH)
+
+    assert "pure octave A3–A4: no wider, A3 220 Hz" in told  # noqa: RUF001

@@ -7,6 +7,7 @@ from typing import Final
 from bookgen.binder.page.desk import Desk
 from bookgen.model.drill import Drill
 from bookgen.model.ear import pure_stops
+from bookgen.model.tuned import left_over
 from bookgen.plan.document import DrillEntry, Item, Plan, Role
 from bookgen.plan.music import music_of
 from bookgen.words.days import minutes_short, role_words, wait
@@ -17,7 +18,7 @@ from bookgen.words.drill import (
     stretch,
     way_name,
 )
-from bookgen.words.ear import cents_line
+from bookgen.words.ear import cents_line, tune_line
 from bookgen.words.names import position_name
 from bookgen.words.shift import (
     heard_first,
@@ -134,8 +135,20 @@ def sheet_words(item: Item, plan: Plan, desk: Desk, *, cents: bool) -> BlockWord
         role=role_words(item.role, desk.speech) if item.role in TOLD_ROLES else "",
         aside=(minutes, *waits),
         waits=bool(waits),
-        below=(*said.below, *(cents_words(entry, desk) if cents else ())),
+        below=(*said.below, *tune_words(entry, desk, cents=cents)),
     )
+
+
+def tune_words(entry: DrillEntry, desk: Desk, *, cents: bool) -> Iterator[str]:
+    """How a drill's double stops are tuned: once for each kind that cannot be pure.
+
+    cents: with figures, and what the pure ones are.
+    """
+    lefts = left_over(music_of(entry), desk.instrument)
+    for left in {one.label: one for one in lefts[::-1]}.values():
+        yield tune_line(left, desk.speech, cents=cents)
+    if cents:
+        yield from cents_words(entry, desk)
 
 
 def cents_words(entry: DrillEntry, desk: Desk) -> tuple[str, ...]:
@@ -147,5 +160,5 @@ def cents_words(entry: DrillEntry, desk: Desk) -> tuple[str, ...]:
 def alone_words(entry: DrillEntry, desk: Desk, *, cents: bool) -> BlockWords:
     """The words of a drill that stands alone: without a link and without boxes."""
     said = words_of_drill(entry, entry.drill, None, desk, boxes=0)
-    figures = cents_words(entry, desk) if cents else ()
-    return replace(said, link="", below=(*said.below, *figures))
+    below = (*said.below, *tune_words(entry, desk, cents=cents))
+    return replace(said, link="", below=below)

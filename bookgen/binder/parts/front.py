@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import pairwise
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face
@@ -26,6 +27,7 @@ from bookgen.binder.page.prose import (
 from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.pictures import Picture
 from bookgen.errors import told
+from bookgen.model.geometry import FINGER_MM, gap_mm
 from bookgen.model.interval import Interval
 from bookgen.plan.document import DrillEntry, Plan
 from bookgen.words import front as words
@@ -112,10 +114,12 @@ class Way:
                     pass
 
 
-def ways_of(stages: Stages, size: float, width: float, desk: Desk) -> dict[int, Way]:
+def ways_of(
+    stages: Stages, size: float, width: float, desk: Desk, *, close: bool
+) -> dict[int, Way]:
     """Measure the stages, their pictures in columns as far as these have room.
 
-    size: of the words in points; width: of the column in millimetres.
+    size: of the words in points; width: of the column in millimetres; close: see `close_spots`.
 
     Raises:
         NoRoomError: a picture is wider than the column.
@@ -137,19 +141,32 @@ def ways_of(stages: Stages, size: float, width: float, desk: Desk) -> dict[int, 
     else:
         stand, room, widths = Stand.COLUMN, width, [0.0] * len(widest)
     return {
-        stage: Way(way_words(stage, name, size, room, desk), pictures, stand, widths)
+        stage: Way(way_words(stage, name, size, room, desk, close=close), pictures, stand, widths)
         for stage, (name, pictures) in sorted(stages.items())
     }
 
 
-def way_words(stage: int, name: str, size: float, room: float, desk: Desk) -> list[Words]:
+def way_words(
+    stage: int, name: str, size: float, room: float, desk: Desk, *, close: bool
+) -> list[Words]:
     """The name of a stage, what it asks, how it is bowed."""
     looks = (
         (f"<b>{name}</b>", Look(desk.layout.text.title_pt)),
-        (words.stage_how(stage, desk.speech), Look(size, above=TEXT_MM)),
+        (words.stage_how(stage, desk.speech, close=close), Look(size, above=TEXT_MM)),
         (words.stage_bow(stage, desk.speech), Look(size, Face.ITALIC, above=TEXT_MM)),
     )
     return [words_of(text, look, room, desk) for text, look in looks]
+
+
+def close_spots(entries: Sequence[DrillEntry], desk: Desk) -> bool:
+    """Two fingers of some drill of stage 1 have no room beside each other."""
+    length = desk.instrument.size(desk.size).string_length_mm
+    drills = (entry.drill for entry in entries if entry.stage == 1)
+    return any(
+        gap_mm(length, drill.height(low), drill.height(high)) < FINGER_MM
+        for drill in drills
+        for low, high in pairwise(drill.frame.fingers)
+    )
 
 
 def front_pieces(plan: Plan, stages: Stages, size: float, frame: Frame) -> Iterator[Piece]:
@@ -163,7 +180,8 @@ def front_pieces(plan: Plan, stages: Stages, size: float, frame: Frame) -> Itera
     over = Look(desk.layout.text.title_pt, Face.BOLD, above=HEADING_MM)
     yield from pieces_of([*words.use(plan, speech)], look, width, desk)
     yield heading(words.ways_heading(speech), over, width, desk, 0.0)
-    for stage, way in ways_of(stages, size, width, desk).items():
+    close = close_spots(plan.drills, desk)
+    for stage, way in ways_of(stages, size, width, desk, close=close).items():
         signs = frozenset(sign for picture in way.pictures for sign in picture.signs)
         yield Piece(
             way.height,
@@ -192,7 +210,8 @@ def signs_of(entries: Sequence[DrillEntry], desk: Desk) -> Iterator[str]:
         label
         for entry in entries
         for event in entry.events
-        for label in (event.within, event.from_previous if event.crosses or event.shifts else None)
+        for met in [event.from_previous if event.crosses or event.shifts else None]
+        for label in [event.within or met]
         if label is not None
     }
     rising = sorted(labels, key=lambda label: (Interval.parse(label).semitones, label))
