@@ -38,7 +38,7 @@ from ortools.sat.python import cp_model
 from bookgen.model.drill import CROSS_ON_EVERY_NOTE, Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.move import Move, moves_of
-from bookgen.plan.document import Character, Plan, Role
+from bookgen.plan.document import Plan, Role
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.coverage import area_moves
 from bookgen.planner.graph import Graph, next_stage
@@ -351,7 +351,7 @@ def compare(case: Case) -> bool:
 
 
 def main(words: Sequence[str]) -> int:
-    """All cases, or those whose names hold one of the words. Returns 0 where all keep the minutes."""
+    """All cases, or those whose names hold one of the words; 0 where all keep the minutes."""
     sys.stdout.write(
         f"Moves covered in a book of {WEEKS} weeks, beside a proven upper bound.\n"
         f"The bound relaxes: {RELAXED}.\n\n"
