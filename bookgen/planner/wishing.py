@@ -45,6 +45,8 @@ class WishedDay(Filling):
         new = self.new()
         kept = new.minutes if new else 0.0
         for drill in self.secure_ones(new):
+            if drill in self.placed or (new and drill == new.drill):
+                continue
             minutes = self.graph.minutes(drill)
             if minutes <= self.left - kept and self.allowed(drill) and not self.full():
                 self.put(Pick(drill, Role.AGAIN if self.picks else Role.START, minutes))
