@@ -8,6 +8,7 @@ from typing import Any, NoReturn, Protocol
 
 from bookgen.commands.progress import Telling
 from bookgen.errors import BookgenError, Finding, told
+from bookgen.notation.played import TEMPI
 from bookgen.tasks.look import PageWish
 from bookgen.tasks.span import read_day
 from bookgen.tasks.studio_folder import StudioFolder
@@ -123,6 +124,27 @@ def add_plan_argument(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_tempo_argument(parser: argparse.ArgumentParser) -> None:
+    """The option of commands whose result can sound."""
+    parser.add_argument(
+        "--tempo",
+        type=tempo_number,
+        metavar="N",
+        help=say("quarter notes a minute, 20 to 300, in a file that sounds; 60 if not given"),
+    )
+
+
+def tempo_number(text: str) -> int:
+    """How many quarter notes go into a minute.
+
+    Raises:
+        ArgumentTypeError: it is no whole number, or none at which a drill is played.
+    """
+    if not text.isascii() or not text.isdigit() or int(text[:9]) not in TEMPI:
+        raise argparse.ArgumentTypeError(say("{text} is no tempo; give 20 to 300", text=repr(text)))
+    return int(text)
+
+
 def page_wish(given: argparse.Namespace) -> PageWish:
     """The page options of a parsed command line."""
     return PageWish(
@@ -133,6 +155,7 @@ def page_wish(given: argparse.Namespace) -> PageWish:
         keep_ly=given.keep_ly,
         cents=given.cents,
         from_memory=getattr(given, "from_memory", False),
+        tempo=getattr(given, "tempo", None),
     )
 
 

@@ -7,6 +7,7 @@ from bookgen.commands.arguments import (
     add_memory_argument,
     add_page_arguments,
     add_plan_argument,
+    add_tempo_argument,
     busy,
     here,
     page_wish,
@@ -38,6 +39,7 @@ def add(commands: Commands) -> None:
     parser.add_argument("--size", metavar="S", help=say("e.g. 3/4; the full size if not given"))
     add_plan_argument(parser)
     add_memory_argument(parser)
+    add_tempo_argument(parser)
     add_page_arguments(parser)
     add_print_argument(parser)
     parser.set_defaults(run=run_drill)

@@ -6,6 +6,7 @@ from bookgen.commands.arguments import (
     Commands,
     add_memory_argument,
     add_page_arguments,
+    add_tempo_argument,
     add_wish_arguments,
     busy,
     here,
@@ -22,10 +23,18 @@ from bookgen.tasks.sheet import make_sheet
 
 def add(commands: Commands) -> None:
     """Describe the command to the parser."""
-    parser = commands.add_parser("sheet", help=say("make today's practice sheet"))
+    parser = commands.add_parser(
+        "sheet",
+        help=say("make today's practice sheet"),
+        epilog=say(
+            "With --out day.mid or day.musicxml the drills of the day become a file that sounds, or"
+            " that a notation program opens."
+        ),
+    )
     parser.add_argument("--date", metavar="D", help=say("year-month-day; today if not given"))
     add_wish_arguments(parser)
     add_memory_argument(parser)
+    add_tempo_argument(parser)
     add_page_arguments(parser)
     add_print_argument(parser)
     parser.set_defaults(run=run_sheet)

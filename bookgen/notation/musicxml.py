@@ -1,25 +1,17 @@
-"""A drill or a fingered passage as a MusicXML 4.0 file for notation programs."""
+"""A fingered passage as a MusicXML 4.0 file for notation programs, and what every file needs."""
 
-from collections.abc import Iterator, Sequence
-from fractions import Fraction
-from math import lcm
+from collections.abc import Sequence
 from typing import Final
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
-from bookgen.model.drill import Drill
-from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
-from bookgen.model.music import layings, play
 from bookgen.notation.accidental import Accidentals
 from bookgen.notation.bars import keys_of, usual_lengths, writable
-from bookgen.notation.clef import clef_of, clefs_of
+from bookgen.notation.clef import clefs_of
 from bookgen.notation.fingered import fingered
 from bookgen.notation.marking import slurs_of
 from bookgen.notation.musicxml_bar import divisions_of, passage_bar
 from bookgen.notation.musicxml_marking import tempo_elements
-from bookgen.notation.musicxml_note import Head, Leaf, leaf_elements, moved
-from bookgen.notation.rhythm import values
-from bookgen.notation.tone import Tone, in_voices, tones_of
 from bookgen.plan.passage import Passage
 
 DOCTYPE: Final = (
@@ -29,9 +21,6 @@ DOCTYPE: Final = (
 SIGNS: Final = {"treble": ("G", 2), "alto": ("C", 3), "tenor": ("C", 4), "bass": ("F", 4)}
 """Sign and line of our clefs; MusicXML 4.0, element clef."""
 
-BAR_STYLES: Final = {Begins.GROUP: "short", Begins.TURN: "light-light"}
-"""The bar lines before what opens; MusicXML 4.0, data type bar-style."""
-
 FINAL: Final = "light-heavy"
 OCTAVE: Final = 12
 LETTERS: Final = 7
@@ -39,69 +28,6 @@ LETTERS: Final = 7
 
 XML_CHARACTERS: Final = ((" ", "\ud7ff"), ("\ue000", "\ufffd"), ("\U00010000", "\U0010ffff"))
 """What a file may hold besides white (XML 1.0, section 2.2, production Char)."""
-
-
-def drill_musicxml(drill: Drill, instrument: Instrument) -> bytes:
-    """A drill as a MusicXML file; each note is written as long as it sounds.
-
-    Notes carry `fingering` and `string` (1 is the highest), as MusicXML 4.0 has them. Notes that
-    sound on while others join stand in voices of their own. Time signatures are there for the
-    program's sake and are not printed; programs that draw an 8va sign add it themselves.
-
-    Raises:
-        ValueError: the instrument or its hand cannot play the drill.
-    """
-    events = play(drill, instrument)
-    divisions = lcm(*(event.duration.denominator for event in events))
-    bars = layings(events)
-    opened = [bar[0].begins for bar in bars]
-    measures = []
-    for number, bar in enumerate(bars):
-        signs = attributes(
-            divisions if number == 0 else None,
-            0 if number == 0 else None,
-            (int(sum(event.duration for event in bar) * 4), 4),
-            clef_of(events, instrument) if number == 0 else None,
-            instrument.sounding if number == 0 else 0,
-        )
-        signs.find("time").set("print-object", "no")  # type: ignore[union-attr]
-        style = BAR_STYLES[opened[number + 1]] if number + 1 < len(bars) else FINAL
-        measures.append(
-            measure(str(number + 1), [signs, *drill_bar(bar, divisions), bar_line(style)])
-        )
-    return document(drill.key, instrument, measures)
-
-
-def drill_bar(events: Sequence[Event], divisions: int) -> Iterator[Element]:
-    """One laying of the hand: its notes, in several voices where they overlap."""
-    accidentals = Accidentals()
-    tones = tones_of(events)
-    signs = {tone: accidentals.of(tone.note.pitch) for tone in tones}
-    voices = in_voices(tones)
-    for number, voice in enumerate(voices, start=1):
-        now = Fraction()
-        if number > 1:
-            yield moved("backup", voices[number - 2][-1].end, divisions)
-        for tone in voice:
-            if tone.start > now:
-                yield moved("forward", tone.start - now, divisions)
-            for leaf in tone_leaves(tone, signs[tone], number if len(voices) > 1 else None):
-                yield from leaf_elements(leaf, divisions)
-            now = tone.end
-
-
-def tone_leaves(tone: Tone, sign: str | None, voice: int | None) -> Iterator[Leaf]:
-    """The values that write a tone, tied to each other."""
-    written = values(tone.start, tone.length, Fraction(1))
-    for index, value in enumerate(written):
-        head = Head(
-            pitch=tone.note.pitch,
-            accidental=None if index else sign,
-            stop=None if index else tone.note.stop,
-            back=index > 0,
-            on=index < len(written) - 1,
-        )
-        yield Leaf((head,), value, voice=voice)
 
 
 def passage_musicxml(passage: Passage, instrument: Instrument) -> bytes:
@@ -176,8 +102,13 @@ def attributes(
     meter: tuple[int, int] | None,
     clef: str | None,
     sounding: int,
+    *,
+    free: bool = False,
 ) -> Element:
-    """What is new at the beginning of a bar; sounding: semitones from the written note."""
+    """What is new at the beginning of a bar.
+
+    sounding: semitones from the written note; free: from here on there is no meter.
+    """
     found = Element("attributes")
     if divisions is not None:
         SubElement(found, "divisions").text = str(divisions)
@@ -187,6 +118,8 @@ def attributes(
         time = SubElement(found, "time")
         SubElement(time, "beats").text = str(meter[0])
         SubElement(time, "beat-type").text = str(meter[1])
+    if free:
+        SubElement(SubElement(found, "time"), "senza-misura")
     if clef is not None:
         sign, line = SIGNS[clef]
         shown = SubElement(found, "clef")

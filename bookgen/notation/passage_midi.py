@@ -2,15 +2,13 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from io import BytesIO
-from itertools import pairwise
-from operator import itemgetter
 from typing import Final
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.marking import Tempo
 from bookgen.model.phrase import Phrase
-from bookgen.notation.midi import BEAT, BEATS_A_MINUTE, LOUD, PROGRAMS, Struck
+from bookgen.notation.midi import Struck, file_of, program_of, struck, ticks
+from bookgen.notation.played import BEATS_A_MINUTE
 from bookgen.notation.sounds import timed
 from bookgen.notation.tie import NO_TIES, ties_of
 
@@ -25,21 +23,12 @@ def passage_midi(phrase: Phrase, instrument: Instrument) -> bytes:
     """A passage at the speeds that the file gives, or slow enough to listen."""
     import mido  # noqa: PLC0415  seldom needed
 
-    track = mido.MidiTrack()
-    program = PROGRAMS.get(instrument.key, PROGRAMS["violin"])
-    track.append(mido.Message("program_change", program=program))
-    speeds = [(at, mido.MetaMessage("set_tempo", tempo=mido.bpm2tempo(beats)))
-              for at, beats in speeds_of(phrase)]  # fmt: skip
-    notes = [
-        (at, mido.Message("note_on" if begins else "note_off", note=number, velocity=LOUD))
-        for at, begins, number in sorted(turns_of(phrase, instrument), key=itemgetter(0, 1))
-    ]
-    events = sorted([*speeds, *notes], key=itemgetter(0))
-    for (before, _), (now, message) in pairwise([(0, None), *events]):
-        track.append(message.copy(time=now - before))
-    written = BytesIO()
-    mido.MidiFile(ticks_per_beat=BEAT, tracks=[track]).save(file=written)
-    return written.getvalue()
+    speeds = (
+        (at, mido.MetaMessage("set_tempo", tempo=mido.bpm2tempo(beats)))
+        for at, beats in speeds_of(phrase)
+    )
+    notes = struck(turns_of(phrase, instrument))
+    return file_of([(0, program_of(instrument)), *speeds, *notes])
 
 
 def speeds_of(phrase: Phrase) -> Iterator[tuple[int, float]]:
@@ -95,8 +84,3 @@ def grace_tones(phrase: Phrase) -> Iterator[Tone]:
             for note in sound.notes:
                 yield note.pitch.midi, start, start + GRACE
         begins += bar.length
-
-
-def ticks(time: Fraction) -> int:
-    """Parts of a whole note in the nearest tick: a septuplet has no whole number of them."""
-    return round(time * 4 * BEAT)

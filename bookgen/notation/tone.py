@@ -38,16 +38,3 @@ def tones_of(events: Sequence[Event]) -> list[Tone]:
             found[last] = replace(found[last], length=found[last].length + event.duration)
         now += event.duration
     return found
-
-
-def in_voices(tones: Sequence[Tone]) -> list[list[Tone]]:
-    """Share tones among voices: each goes to the first voice that is free."""
-    voices: list[list[Tone]] = []
-    for tone in tones:
-        for voice in voices:
-            if voice[-1].end <= tone.start:
-                voice.append(tone)
-                break
-        else:
-            voices.append([tone])
-    return voices

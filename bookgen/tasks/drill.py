@@ -24,6 +24,7 @@ from bookgen.tasks.pages import LEAST_SECONDS, Busy, besides, publish, style_of
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.results import one_player
 from bookgen.tasks.roster import choose, file_stem
+from bookgen.tasks.sound import SOUNDS, refuse_tempo, sounding
 from bookgen.tasks.studio_folder import StudioFolder
 
 MEND: Final = told("give the key of a drill that can be played")
@@ -34,11 +35,13 @@ LINE_MM: Final = 150.0
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """What is to be made of one drill."""
+    """What is to be made of one drill; path: where it goes."""
 
     plan: Plan
     instrument: Instrument
     look: Look
+    wish: PageWish
+    path: Path
     busy: Busy
 
     @property
@@ -71,12 +74,13 @@ def make_drill(
     stem = f"{file_stem(plan.player or '')}-{which}" if which.isdigit() else plan.drills[0].key
     path = folder.path / pages.out if pages.out else folder.output / f"{stem}.pdf"
     make = maker(path)
+    refuse_tempo(pages, path)
     inputs = list(inputs_of(folder, pages))
     refuse_places(places_of(folder, pages, [Place("--out", path)]), inputs)
     whose = folder.studio.players.get(plan.player or "")
     wanted = look(folder, pages, Binding(book="drill"), whose)
     bound = replace(plan, binding=wanted.binding)
-    made = make(Order(bound, instrument, wanted, busy))
+    made = make(Order(bound, instrument, wanted, pages, path, busy))
     publish([(path, made), *besides(folder, pages, encode(bound))], inputs)
     return Made((path,))
 
@@ -214,18 +218,10 @@ def as_svg(order: Order) -> bytes:
         return svg_of(order.score, order.instrument, style, shop, timeout=LEAST_SECONDS).encode()
 
 
-def as_midi(order: Order) -> bytes:
-    """The drill to be listened to, slowly."""
-    from bookgen.notation.midi import midi_of  # noqa: PLC0415
-
-    return midi_of(order.entry.drill, order.instrument)
-
-
-def as_musicxml(order: Order) -> bytes:
-    """The drill for a notation program."""
-    from bookgen.notation.musicxml import drill_musicxml  # noqa: PLC0415
-
-    return drill_musicxml(order.entry.drill, order.instrument)
+def as_sound(order: Order) -> bytes:
+    """The drill in a form that sounds, or that a notation program opens."""
+    speech = order.look.speech
+    return sounding(order.plan, "", order.instrument, speech, order.wish, order.path)
 
 
 Make = Callable[[Order], bytes]
@@ -235,8 +231,5 @@ MAKERS: Final[Mapping[str, Make]] = {
     ".png": as_png,
     ".svg": as_svg,
     ".ly": as_lilypond,
-    ".musicxml": as_musicxml,
-    ".xml": as_musicxml,
-    ".mid": as_midi,
-    ".midi": as_midi,
+    **dict.fromkeys(SOUNDS, as_sound),
 }

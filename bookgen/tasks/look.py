@@ -37,6 +37,7 @@ class PageWish:
     paper, layout: None where the studio or the ordinary choice decides.
     plan: where the plan document goes, or None.
     keep_ly: folder for the LilyPond source, or None.
+    tempo: quarter notes a minute of a file that sounds, or None.
     """
 
     out: Path | None = None
@@ -46,6 +47,7 @@ class PageWish:
     keep_ly: Path | None = None
     cents: bool = False
     from_memory: bool = False
+    tempo: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """A player's practice sheet of one day."""
 
+from contextlib import nullcontext
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from pathlib import Path
@@ -16,8 +17,10 @@ from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import keep, planned
 from bookgen.tasks.resting import refuse_away
 from bookgen.tasks.roster import chosen_player, player_stem
+from bookgen.tasks.sound import SOUNDS, refuse_tempo, sounding
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Wish, asked_of
+from bookgen.words.sheet import sheet_running
 
 
 def make_sheet(
@@ -37,16 +40,24 @@ def make_sheet(
     asked = asked_of(player, wish, folder.path)
     path = folder.path / pages.out if pages.out else usual_place(folder, player, day, pages)
     inputs = list(inputs_of(folder, pages))
-    refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf",))]), inputs)
+    refuse_tempo(pages, path)
+    refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf", *SOUNDS))]), inputs)
     wanted = look(folder, pages, Binding(book="sheet"), player)
-    with lilypond_ready(wanted) as ready:
+    sounds = path.suffix.lower() in SOUNDS
+    with nullcontext() if sounds else lilypond_ready(wanted) as ready:
         with folder.log_of(player) as log:
             if log is None or log.day(player.name, day) is None:
                 refuse_away(player, day)
             printing = planned(asked, [day], log, wish)
         plan = replace(printing.plan, binding=wanted.binding)
-        made = book_of(plan, asked.instrument, wanted).made(busy, ready)
-    publish([(path, made.pages), *besides(folder, pages, encode(plan), made.sources)], inputs)
+        if ready is None:
+            title = sheet_running(asked.name, day, wanted.speech)
+            file = sounding(plan, title, asked.instrument, wanted.speech, pages, path)
+            sources = None
+        else:
+            made = book_of(plan, asked.instrument, wanted).made(busy, ready)
+            file, sources = made.pages, made.sources
+    publish([(path, file), *besides(folder, pages, encode(plan), sources)], inputs)
     with folder.log_of(player) as log:
         lines = tuple(lead_lines(asked, log, printing))
         keep(log, printing, now)

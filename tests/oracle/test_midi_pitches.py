@@ -8,12 +8,13 @@ import mido
 import pytest
 from kit.bench import FULL_MM, SECONDS, STYLE, workshop
 from kit.drills import VIOLA, VIOLIN
+from kit.recitals import recital
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.notation.drill_score import DrillScore, Written
-from bookgen.notation.midi import midi_of
+from bookgen.notation.midi import drills_midi
 from bookgen.notation.source import lilypond_source
 
 WHOLE_NOTE = 4  # quarter notes
@@ -76,10 +77,28 @@ def sounding_notes(file: bytes) -> Counter[Heard]:
 @pytest.mark.parametrize("key", KEYS)
 def test_a_midi_file_sounds_what_the_strings_give(key: str) -> None:
     drill = Drill.parse_key(key)
-    file = midi_of(drill, instrument_of(drill))
+    file = drills_midi(recital(drill, on=instrument_of(drill)), instrument_of(drill))
 
     assert sounding_notes(file) == planned_notes(drill)
     assert tempo(file) == 60
+
+
+def test_drills_follow_each_other_after_a_rest_under_their_titles() -> None:
+    first, second = (Drill.parse_key(key) for key in KEYS[:2])
+    assert instrument_of(first) == instrument_of(second)
+    file = drills_midi(recital(first, second, on=instrument_of(first), tempo=92), VIOLIN)
+
+    lasts = max(start + length for _, start, length in planned_notes(first)) + 4
+    later = Counter((n, start + lasts, length) for n, start, length in planned_notes(second))
+    assert sounding_notes(file) == planned_notes(first) + later
+    assert tempo(file) == pytest.approx(92, abs=0.001)
+    track, now, markers = mido.MidiFile(file=BytesIO(file), charset="utf-8").tracks[0], 0, []
+    for message in track:
+        now += message.time
+        if message.type == "marker":
+            markers.append((now / 384, message.text))
+    assert markers == [(0, "1 · drill"), (lasts, "2 · drill")]
+    assert track.name == "Mara · a day"
 
 
 @pytest.mark.published("LilyPond 2.24.3, the pitches that it sounds of a staff")

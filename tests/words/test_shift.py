@@ -3,10 +3,11 @@
 import pytest
 from kit.drills import VIOLIN, drill_of, entry
 
-from bookgen.binder.parts.block_words import asked_for_words, place_words
+from bookgen.binder.parts.block_words import asked_for_words
 from bookgen.model.music import play
 from bookgen.plan.document import Link
 from bookgen.words.drill import hand_name, link_line, way_name
+from bookgen.words.drill_title import place_name
 from bookgen.words.speech import ENGLISH
 
 REST = "strings43-stage1-low-same"
@@ -47,7 +48,7 @@ ONE_FINGER = "<b>Ear</b> One finger stops both strings: turn it until the perfec
 )
 def test_the_title_tells_fingers_places_and_way(key: str, title: str) -> None:
     one = entry(key)
-    parts = hand_name(one.drill, ENGLISH), place_words(one, ENGLISH), way_name(one.drill, ENGLISH)
+    parts = hand_name(one.drill, ENGLISH), place_name(one, ENGLISH), way_name(one.drill, ENGLISH)
 
     assert " · ".join(parts) == title
 

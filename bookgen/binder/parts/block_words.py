@@ -18,13 +18,12 @@ from bookgen.words.drill import (
     stretch,
     way_name,
 )
+from bookgen.words.drill_title import place_name
 from bookgen.words.ear import cents_line, tune_line
-from bookgen.words.names import position_name
 from bookgen.words.shift import (
     heard_first,
     on_two_strings,
     passed_over,
-    shift_name,
     shift_short,
 )
 from bookgen.words.speech import Speech
@@ -86,7 +85,7 @@ def words_of_drill(
     return BlockWords(
         number=entry.number,
         hand=hand_name(drill, speech),
-        place=place_words(entry, speech),
+        place=place_name(entry, speech),
         short_place=short_place_words(entry, speech),
         stage=way_name(drill, speech),
         stretch=stretch(speech) if desk.instrument.stretches(drill.frame, drill.place) else "",
@@ -105,13 +104,6 @@ def asked_for_words(entry: DrillEntry, speech: Speech) -> Iterator[str]:
         yield on_two_strings(music_of(entry), speech)
     if drill.skips:
         yield passed_over(drill.skipped, speech)
-
-
-def place_words(entry: DrillEntry, speech: Speech) -> str:
-    """A drill's position, or between which ones the hand shifts."""
-    if entry.to_position is not None and entry.to_position != entry.position:
-        return shift_name(entry.position, entry.to_position, speech)
-    return position_name(entry.position, speech)
 
 
 def short_place_words(entry: DrillEntry, speech: Speech) -> str:
