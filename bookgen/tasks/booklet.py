@@ -94,11 +94,10 @@ class Booklet:
         if kept and len(kept) == len(days):
             yield told("{player}: all days stay as they were printed before", player=whose)
         elif kept:
-            dates = ", ".join(map(str, kept))
             yield told(
                 "{player}: as printed before stay {dates}; the others are planned around them",
                 player=whose,
-                dates=dates,
+                dates=", ".join(map(str, kept)),
             )
 
     def files(

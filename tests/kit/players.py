@@ -230,19 +230,19 @@ class Player:
         """All drills of the area."""
         return list(pool(self.request.instrument, self.request.area))
 
-    def easier(self, drill: Drill) -> list[Drill]:
-        """Neighbours in the area that are less difficult."""
+    def easier(self, drill: Drill, near: Drill | None = None) -> list[Drill]:
+        """Neighbours in the area that are less difficult; near: another drill's than its own."""
         graph = Graph(self.request.instrument, self.request.area, self.request.weights)
         limit = graph.difficulty(drill)
-        near = [other for other in self.pool if next_to(drill, other)]
-        return [other for other in near if graph.difficulty(other) < limit]
+        beside = [other for other in self.pool if next_to(near or drill, other)]
+        return [other for other in beside if graph.difficulty(other) < limit]
 
     def has_easier(self, drill: Drill) -> bool:
         """The area has an easier neighbour."""
         return bool(self.easier(drill))
 
     def easier_secure_since(self, drill: Drill, since: date) -> bool:
-        """Something easier, up to three steps down from a drill, was secure after a day."""
+        """Something easier, up to three steps away from a drill, was secure after a day."""
         good = {
             other
             for other, played in self.results(self.dates[0])
@@ -250,7 +250,7 @@ class Player:
         }
         easier = {*self.easier(drill)}
         for _ in range(2):
-            easier |= {other for one in easier for other in self.easier(one)} - easier
+            easier |= {other for one in easier for other in self.easier(drill, one)} - easier
             if easier & good:
                 break
         return bool(easier & good)

@@ -157,7 +157,9 @@ def test_where_a_spot_lies_and_comes_again() -> None:
 
 def test_what_comes_before_a_spot() -> None:
     none, all_met = Ladder(1, ()), Ladder(1, (short("12H2 4321 1"),))
-    need = next(need for ladder in with_ladders().ladders for need in ladder.missing or ())
+    need = next(
+        need for ladder in with_ladders().ladders for need in ladder.missing + ladder.crowded
+    )
 
     assert list(passage_spots.first_drills(none, [], ENGLISH)) == ["all secure"]
     assert next(passage_spots.first_drills(all_met, ["4"], ENGLISH)) == "first 4: all met"
