@@ -128,7 +128,8 @@ class Shares:
     """How a day is shared out.
 
     new_share, new_most_minutes: new drills take no more than either part of a day or minutes.
-    first_share: part of the day for all that is played for the first time.
+    first_share, first_most_minutes: all that is played for the first time takes no more than
+        either part of a day or minutes.
     waiting_share: part for what was secure once, where a next stage waits for the second day.
     light_share: part of the ordinary minutes that a light day takes.
     test_items: drills of a cold test.
@@ -138,6 +139,7 @@ class Shares:
     new_share: float
     new_most_minutes: float
     first_share: float
+    first_most_minutes: float
     waiting_share: float
     light_share: float
     test_items: int

@@ -48,7 +48,8 @@ class Draft(Filling):
         self.progress = frontier.progress
         self.start = start
         self.shares = self.graph.weights.shares
-        half = max(self.shares.first_share * day.minutes, NEW_LEAST_MINUTES)
+        half = min(self.shares.first_share * day.minutes, self.shares.first_most_minutes)
+        half = max(half, NEW_LEAST_MINUTES)
         self.first_left = half if self.knowledge.secure else day.minutes
         self.stepped: set[Hand] = set()
 

@@ -103,6 +103,7 @@ class SharesTable(Table):
     new_share: Share
     new_most_minutes: Annotated[float, msgspec.Meta(ge=0, le=60)]
     first_share: Share
+    first_most_minutes: Annotated[float, msgspec.Meta(ge=0, le=60)]
     waiting_share: Share
     light_share: Share
     test_items: Annotated[int, msgspec.Meta(ge=0, le=20)]
