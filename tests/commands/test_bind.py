@@ -45,7 +45,7 @@ def test_a_plan_gives_the_same_bytes_as_the_command_that_wrote_it(words: tuple[s
 
 def test_a_plan_that_links_to_earlier_months_binds_again() -> None:
     Path("studio.toml").write_text(STUDIO, encoding="utf-8")
-    for day in ("2026-11-03", "2026-11-05"):
+    for day in ("2026-11-03", "2026-11-05", "2026-11-10", "2026-11-12", "2026-11-17"):
         bookgen("sheet", "--date", day)
     bookgen("log", "--secure", "1-3", "--date", "2026-11-05")
     assert bookgen(*DECEMBER, "--plan", "plan.json", "--out", "printed.pdf").code == 0
