@@ -209,3 +209,15 @@ def test_a_roster_for_all_must_be_there() -> None:
     told = refused("booklet", "--all", "--month", "2026-12")
 
     assert told == "studio.toml: no roster here; write one with `bookgen new-studio`."
+
+
+def test_a_month_of_twenty_minutes_folds_on_ten_sheets() -> None:
+    bookgen("new-studio")
+    month = ("--month", "2026-12", "--plan", "plan.json")
+    bookgen("booklet", "--player", "Ines", *month, "--fold", "--quiet")
+
+    folded = pypdfium2.PdfDocument("output/ines-2026-12-folded.pdf")
+    plan = json.loads(Path("plan.json").read_text(encoding="utf-8"))
+    assert 0 < len(folded) <= 2 * 10, "two sides of a sheet"
+    assert len({drill["key"] for drill in plan["drills"]}) <= 115
+    assert len(plan["days"]) == 27, "December without Sundays"
