@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date as Date  # noqa: N812
 from typing import Final
 
-from bookgen.plan.document import Item, Plan, Role
+from bookgen.plan.document import Plan, Role
 from bookgen.words.days import minutes_figure
 from bookgen.words.speech import Speech
 
@@ -122,7 +122,14 @@ def use(plan: Plan, speech: Speech) -> Iterator[str]:
             " it is hard, play that one first."
         )
     items = [item for _, item, _ in plan.items()]
-    yield from waiting(items, speech)
+    hopes = any(item.only_if is not None for item in items)
+    if hopes:
+        yield waiting(speech)
+    if hopes and plan.scope is not None:
+        yield speech.say(
+            "<b>Log</b> the ticks before the next pages are printed. What nobody logs goes on by"
+            " hope, a stage a week at most."
+        )
     if any(item.role is Role.COLD for item in items):
         yield speech.say("<b>Cold</b>: before anything else, once; the first try counts.")
     if binding and binding.from_memory:
@@ -132,13 +139,12 @@ def use(plan: Plan, speech: Speech) -> Iterator[str]:
         )
 
 
-def waiting(items: list[Item], speech: Speech) -> Iterator[str]:
+def waiting(speech: Speech) -> str:
     """What to do where a drill waits for another."""
-    if any(item.only_if is not None for item in items):
-        yield speech.say(
-            "“<b>If 9</b>” or “<b>?</b>” beside a number: play it only if the other drill is"
-            " secure; if not, play the other one once more."
-        )
+    return speech.say(
+        "“<b>If 9</b>” or “<b>?</b>” beside a number: play it only if the other drill is"
+        " secure; if not, play the other one once more."
+    )
 
 
 def ways_heading(speech: Speech) -> str:

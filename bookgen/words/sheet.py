@@ -65,6 +65,16 @@ def listen_for(labels: Sequence[str], marks: Marks, speech: Speech) -> str:
     )
 
 
+def please_log(numbers: Sequence[int], speech: Speech) -> str:
+    """Asks for the answers on which steps of the day rest; nothing where none do."""
+    if not numbers:
+        return ""
+    return speech.say(
+        "<b>Please log {numbers}</b>, secure or not yet: what says “if” hangs on it.",
+        numbers=speech.listed(numbers),
+    )
+
+
 def from_memory(speech: Speech) -> str:
     """In place of what to listen for, where that is to be named."""
     return speech.say(

@@ -13,6 +13,7 @@ from bookgen.binder.parts.pictures import Picture
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Binding, Character, Coverage, Day, Gauge, Item, Link, Plan, Role
 from bookgen.plan.entry import entry_of
+from bookgen.plan.scope import Scope
 from bookgen.readers.instrument import read_instrument
 
 FIRST = date(2026, 12, 1)
@@ -31,6 +32,19 @@ KEYS = tuple(
     for strings in ("4321", "321")
     for lead in ("low", "high")
 )
+SCOPE = Scope(
+    instrument="violin",
+    size="4/4",
+    minutes=10,
+    positions=("1st",),
+    hands=("12-half",),
+    fewest_strings=3,
+    highest_stage=5,
+    start=f"violin-{KEYS[0]}",
+    secure_to_stage=0,
+)
+"""What a roster says of a player."""
+
 ROLES = (Role.START, Role.NEW, Role.OTHER_WAY, Role.AGAIN, Role.AGAIN)
 
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
+from itertools import pairwise
 
 import pytest
 from kit.courses import Course
@@ -147,6 +148,18 @@ def test_a_step_on_hope_says_on_what_it_waits() -> None:
 
     assert len(waiting) > 10
     assert not any(sure for sure, _ in waiting)
+
+
+def test_steps_of_most_days_rest_on_hope_where_nobody_logs_and_never_where_all_is_secure() -> None:
+    def resting(player: str) -> list[int]:
+        lessons = course(player).lessons
+        return [one.number for one in lessons if any(item.only_if for item, _ in one.items)]
+
+    later = [day for day in resting("never logs") if day > 7]
+
+    assert max(after - day for day, after in pairwise(later)) <= 2
+    assert len(later) > 20
+    assert resting("always") == []
 
 
 def test_half_to_third_position_is_met_in_breadth_and_depth() -> None:

@@ -99,11 +99,20 @@ def sheet_head(plan: Plan, day: Day, desk: Desk) -> SheetHead:
     proof = ear_proof(notes, desk.instrument, speech)
     below = [
         words_of(wished_words(plan, day, desk), Look(text.title_pt), width, desk),
+        words_of(words.please_log(hoped(plan, day), speech), Look(text.title_pt), width, desk),
         words_of(listen, Look(text.title_pt), width, desk),
         words_of(proof, Look(text.title_pt), width, desk),
     ]
     name = desk.name(plan.player, room, Style(Face.BOLD, text.name_pt))
     return SheetHead(desk, name, minutes, tuple(one for one in below if one.lines))
+
+
+def hoped(plan: Plan, day: Day) -> list[int]:
+    """Drills of earlier pages on whose answers a day rests; of a stranger no log is kept."""
+    if plan.scope is None:
+        return []
+    here = {item.number for item in day.items}
+    return sorted({item.only_if for item in day.items if item.only_if is not None} - here)
 
 
 def wished_words(plan: Plan, day: Day, desk: Desk) -> str:

@@ -9,6 +9,7 @@ import pytest
 from kit.block_pages import HIGH, KEYS, MIRROR, SAME, a_desk, music_for
 from kit.drills import plan_of
 from kit.ink import Ink, growing, larger, outside, overprints
+from kit.month_plan import SCOPE
 from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.binder.books.sheet import bind_drill, bind_sheet, drill_scores, scores_of
@@ -75,6 +76,33 @@ def test_the_first_page_says_whose_it_is_and_the_others_go_on() -> None:
     for number, page in enumerate(others, start=2):
         assert "Ines · Tuesday, 1 December 2026" in page
         assert f" {number} " in f" {page} "
+
+
+def with_steps(plan: Plan, *gates: int | None) -> Plan:
+    """A day whose drills wait for others; None waits for nothing."""
+    (day,) = plan.days
+    items = tuple(
+        msgspec.structs.replace(item, only_if=gate)
+        for item, gate in zip(day.items, gates, strict=True)
+    )
+    days = (msgspec.structs.replace(day, items=items),)
+    return msgspec.structs.replace(plan, days=days, scope=SCOPE)
+
+
+def test_the_answers_on_which_steps_of_a_day_rest_are_asked_for_once() -> None:
+    plan = a_plan(*TEN_MINUTES)
+    here = plan.days[0].items[0].number
+    asked, *_ = texts(bound(with_steps(plan, None, 92, here, 90, 92, None), a_desk("a4")))
+
+    assert asked.count("Please log 90 and 92, secure or not yet") == asked.count("Please log") == 1
+
+
+def test_who_logs_or_has_no_log_is_not_asked_to() -> None:
+    plan = a_plan(*TEN_MINUTES)
+    told = with_steps(plan, *[None] * len(TEN_MINUTES))
+    waits = with_steps(plan, *[90] * len(TEN_MINUTES))
+    for other in (told, msgspec.structs.replace(waits, scope=None)):
+        assert "Please log" not in " ".join(texts(bound(other, a_desk("a4"))))
 
 
 def test_where_nobody_is_named_there_is_a_line_for_the_name_and_nothing_for_a_teacher() -> None:

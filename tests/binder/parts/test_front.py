@@ -2,8 +2,9 @@
 
 import pytest
 from kit.days_plan import a_desk
-from kit.month_plan import a_month, a_picture, bound_with, named_stages
+from kit.month_plan import SCOPE, a_month, a_picture, bound_with, named_stages
 from kit.paper import Recorder
+from msgspec.structs import replace
 
 from bookgen.binder.page.frame import frame_of
 from bookgen.binder.page.leaf import side_of
@@ -143,3 +144,10 @@ def test_each_answer_stands_under_its_number() -> None:
     ):
         assert corner + 26.0 < number
     assert [mark.title for piece in pieces for mark in piece.marks] == ["Answers"]
+
+
+def test_whose_log_is_kept_is_told_to_log_the_ticks() -> None:
+    plan, log = a_month(20), "Log the ticks before the next pages"
+
+    assert log in said(replace(plan, scope=SCOPE)).replace("<b>", "").replace("</b>", "")
+    assert log not in said(plan), "of a stranger no log is kept"
