@@ -29,8 +29,9 @@ CONSONANT: Final = frozenset({0, 3, 4, 5, 7, 8, 9})
 fourth, fifth and sixths (common practice)."""
 
 Hardness = tuple[int, int, int, int, int, int]
-"""Consonances under a false name; E sharp, B sharp, C flat, F flat; fingers named otherwise
-than on the string beside; seconds and sevenths under a false name; accidentals; flats."""
+"""Consonances under a false name, and what is altered twice; E sharp, B sharp, C flat, F flat;
+seconds and sevenths under a false name; fingers with another letter than on the string beside;
+accidentals; flats."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,15 +120,17 @@ def hardness(new: Names, before: Names, met: Met, instrument: Instrument) -> Har
     return (
         sum(falsely(*pair) for pair in across) + sum(altered(*pair) for pair in whole),
         sum(pitch.name in UNUSUAL for pitch in new.values()),
-        uneven,
         sum(altered(*pair) for pair in across) + sum(altered(*pair) for pair in beside),
+        uneven,
         sum(abs(pitch.accidental) for pitch in new.values()),
         sum(pitch.accidental < 0 for pitch in new.values()),
     )
 
 
 def falsely(one: Pitch, other: Pitch) -> bool:
-    """A consonance is called augmented or diminished."""
+    """A consonance is called augmented or diminished, or anything so twice."""
+    if not Interval.between(one, other).plain:
+        return True
     return altered(one, other) and abs(one.midi - other.midi) % OCTAVE in CONSONANT
 
 

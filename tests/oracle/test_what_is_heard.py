@@ -27,6 +27,7 @@ from bookgen.model.route import STAGES, Return
 from bookgen.model.stop import Note
 from bookgen.model.tuned import Left, left_over
 from bookgen.model.units import Semitones
+from bookgen.notation.clef import clef_of
 from bookgen.notation.label import rings
 from bookgen.plan.link import crossings
 from bookgen.words.ear import cents_line, ear_proof, tune_line
@@ -297,3 +298,36 @@ def test_fingers_nearer_than_a_centimetre_make_room(instrument: Instrument) -> N
             apart = size.string_length_mm * (2 ** (-place / 12) - 2 ** (-(place + step) / 12))
             told = gap_mm(size.string_length_mm, place, place + step) < FINGER_MM
             assert told == (apart < 10.0)
+
+
+LINES = {"alto": "F3", "treble": "E4"}
+
+
+def staff_place(name: str) -> int:
+    """Letters above C0 of a note's name."""
+    return 7 * int(name[-1]) + "CDEFGAB".index(name[0])
+
+
+def ledger_lines(played: tuple[Event, ...], clef: str) -> int:
+    """Short lines that the notes need above and below five lines."""
+    total = 0
+    for note in (note for one in played for note in one.notes):
+        above = staff_place(str(note.pitch)) - staff_place(LINES[clef])
+        total += max(0, (above - 8) // 2) if above > 0 else -above // 2 if above < -1 else 0
+    return total
+
+
+@pytest.mark.published("common practice: ledger lines of notes on a staff of five lines")
+def test_a_violas_drill_is_read_in_alto_unless_treble_spares_many_ledger_lines() -> None:
+    clefs = set()
+    for drill in drills(VIOLA, range(1, 4), 0.2, seed=4):
+        played = play(drill, VIOLA)
+        if any(note.pitch.midi >= 96 for one in played for note in one.notes):
+            continue  # an 8va sign spares lines in either clef
+        clef = clef_of(played, VIOLA)
+        lines = {name: ledger_lines(played, name) for name in LINES}
+        alto = lines["alto"] <= lines["treble"] + len(played) / 2
+        assert clef == ("alto" if alto else "treble"), drill.key
+        clefs.add(clef)
+
+    assert clefs == {"alto", "treble"}
