@@ -23,7 +23,7 @@ def add(commands: Commands) -> None:
     """Describe the command to the parser."""
     parser = commands.add_parser(
         "drill",
-        help=say("make one drill as PDF, PNG, SVG, LilyPond, MusicXML or MIDI"),
+        help=say("make one drill as PDF, PNG, SVG, LilyPond, MusicXML, MIDI or sound (WAV)"),
         epilog=say(
             "A key looks like {example}. The ending of --out chooses the form: {endings}.",
             example=KEY_EXAMPLE,

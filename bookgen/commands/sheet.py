@@ -27,8 +27,8 @@ def add(commands: Commands) -> None:
         "sheet",
         help=say("make today's practice sheet"),
         epilog=say(
-            "With --out day.mid or day.musicxml the drills of the day become a file that sounds, or"
-            " that a notation program opens."
+            "With --out day.mid, day.wav or day.musicxml the drills of the day become a file that"
+            " sounds, or that a notation program opens."
         ),
     )
     parser.add_argument("--date", metavar="D", help=say("year-month-day; today if not given"))

@@ -30,11 +30,19 @@ def as_musicxml(recital: Recital, instrument: Instrument) -> bytes:
     return drills_musicxml(recital, instrument)
 
 
+def as_wav(recital: Recital, instrument: Instrument) -> bytes:
+    """To be listened to at once: pure double stops over the open string that proves a note."""
+    from bookgen.notation.waves import drills_wav  # noqa: PLC0415
+
+    return drills_wav(recital, instrument)
+
+
 SOUNDS: Final[Mapping[str, Maker]] = {
     ".musicxml": as_musicxml,
     ".xml": as_musicxml,
     ".mid": as_midi,
     ".midi": as_midi,
+    ".wav": as_wav,
 }
 """By the ending of the file."""
 

@@ -43,6 +43,8 @@ def test_a_sheet_sounds_and_is_the_days_plan(ines: Path) -> None:
         if note.tie is None or note.tie.type == "start"
     ]
     assert sorted(written) == sorted(sounded)
+    assert bookgen("drill", "1", "--player", "INES", "--out", "1.wav", "--tempo", "80").code == 0
+    assert (ines / "1.wav").read_bytes().startswith(b"RIFF")
 
 
 @pytest.mark.usefixtures("ines")
