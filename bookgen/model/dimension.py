@@ -8,6 +8,7 @@ class Dimension(StrEnum):
 
     SPACING = "spacing"
     PAIR = "pair"
+    FINGERS = "fingers"
     PLACE = "place"
     SHIFT = "shift"
     OCTAVE = "octave"

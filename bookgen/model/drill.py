@@ -9,7 +9,7 @@ from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.dimension import Dimension
 from bookgen.model.instrument import Instrument
 from bookgen.model.route import STAGES, Return, crossable, notes_across, route, shift_route
-from bookgen.model.spacing import STAYS, Frame, Spacing
+from bookgen.model.spacing import STAYS, Frame, Spacing, joins
 from bookgen.model.units import Semitones, StringNumber
 
 OCTAVE: Final = Semitones(12)
@@ -231,16 +231,25 @@ class Drill:
 
         Where two pairs share a finger that stays where it is, the hand keeps its place: only
         the fingers change. So it does where other fingers play the same notes. To leave one
-        finger alone is one change too.
+        finger alone is one change too, and so it is where one joins others that stay.
         """
         octave = abs(self.place - other.place) == OCTAVE
         same_fingers = self.frame.fingers == other.frame.fingers
         alone = not same_fingers and 1 in {len(self.order), len(other.order)}
-        same_order = alone or self.ranks() == other.ranks()
+        joined = joins(self.frame, self.place, other.frame, other.place)
+        here, there = (self.ranks(), other.ranks())
+        if joined:
+            here, there = (
+                tuple(f for f in one if f in self.order and f in other.order)
+                for one in (self.order, other.order)
+            )
+        same_order = alone or here == there
+        spacing = self.frame.spacings != other.frame.spacings
         differs = {
-            Dimension.PAIR: not same_fingers,
-            Dimension.SPACING: not alone and self.frame.spacings != other.frame.spacings,
-            Dimension.PLACE: not (octave or self.keeps_place(other)),
+            Dimension.PAIR: not (same_fingers or joined),
+            Dimension.FINGERS: joined,
+            Dimension.SPACING: spacing and not (alone or joined),
+            Dimension.PLACE: not (octave or joined or self.keeps_place(other)),
             Dimension.OCTAVE: octave,
             Dimension.SHIFT: self.frame.shift != other.frame.shift,
             Dimension.STRINGS: self.strings != other.strings,

@@ -102,3 +102,19 @@ class Frame:
     def span(self) -> Semitones:
         """Half steps from the lowest to the highest finger."""
         return self.offset(self.fingers[-1])
+
+
+def joins(frame: Frame, place: Semitones, other: Frame, at: Semitones) -> bool:
+    """One finger joins two or three others, or leaves them; they stay where they are.
+
+    place, at: where the lowest finger of each frame stands.
+    """
+    (few, low), (many, there) = sorted(
+        ((frame, place), (other, at)), key=lambda laid: len(laid[0].fingers)
+    )
+    if len(few.fingers) == 1 or len(many.fingers) != len(few.fingers) + 1:
+        return False
+    return not (few.shift or many.shift) and all(
+        finger in many.fingers and low + few.offset(finger) == there + many.offset(finger)
+        for finger in few.fingers
+    )

@@ -12,7 +12,9 @@ from bookgen.plan.document import Keeps
 Crossings = tuple[frozenset[str], frozenset[str]]
 """The intervals at the crossings of the way up, and of the way back."""
 
-OTHER_HAND: Final = frozenset({Dimension.PAIR, Dimension.PLACE, Dimension.OCTAVE})
+OTHER_HAND: Final = frozenset(
+    {Dimension.PAIR, Dimension.FINGERS, Dimension.PLACE, Dimension.OCTAVE}
+)
 """Changes after which the drill before was in other fingers or another place."""
 
 
@@ -45,6 +47,8 @@ def kept(before: Drill, after: Drill) -> tuple[Keeps, ...]:
             return "spacing", "notes"
         case Dimension.PAIR:
             return "spacing", "finger"
+        case Dimension.FINGERS:
+            return ("fingers",)
         case Dimension.PLACE | Dimension.OCTAVE:
             return "fingers", "spacing"
         case _:

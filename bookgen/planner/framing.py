@@ -1,7 +1,7 @@
 """Which frames of the hand differ in one thing, and where the one is laid after the other."""
 
 from bookgen.model.dimension import Dimension
-from bookgen.model.spacing import Frame
+from bookgen.model.spacing import Frame, joins
 from bookgen.model.units import Semitones
 
 
@@ -23,3 +23,15 @@ def places_of(frame: Frame, other: Frame, place: Semitones) -> tuple[Semitones, 
     shared = [finger for finger in frame.fingers if finger in other.fingers]
     stays = [Semitones(place + frame.offset(f) - other.offset(f)) for f in shared]
     return tuple(dict.fromkeys((*stays, place)))
+
+
+def joined(frame: Frame, place: Semitones, other: Frame) -> Semitones | None:
+    """Where a frame lies that has one finger more or fewer, while the others stay.
+
+    None where one of them would have to move, or where it lies behind the nut.
+    """
+    shared = [finger for finger in frame.fingers if finger in other.fingers]
+    if not shared:
+        return None
+    at = Semitones(place + frame.offset(shared[0]) - other.offset(shared[0]))
+    return at if at >= 1 and joins(frame, place, other, at) else None

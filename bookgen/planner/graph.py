@@ -16,7 +16,7 @@ from bookgen.model.units import Semitones, StringNumber
 from bookgen.model.weights import Weights
 from bookgen.planner.area import Area
 from bookgen.planner.difficulty import hand_parts, way_parts
-from bookgen.planner.framing import framed, places_of
+from bookgen.planner.framing import framed, joined, places_of
 from bookgen.planner.minutes import minutes_of
 
 Neighbours = tuple[tuple[Dimension, Drill], ...]
@@ -214,6 +214,7 @@ class Graph:
             fingers = tuple(other.fingers[rank] for rank in ranks)
             for at in places_of(frame, other, place):
                 yield dimension, (other, at, strings), (stage, fingers, back)
+        yield from self.joining(drill)
         yield from self.to_what_is_asked_for(drill)
         for step in STEPS:
             yield Dimension.PLACE, (frame, Semitones(place + step), strings), way
@@ -222,6 +223,15 @@ class Graph:
         for others in self.strings:
             if others != strings:
                 yield Dimension.STRINGS, (frame, place, others), way
+
+    def joining(self, drill: Drill) -> Iterator[tuple[Dimension, Hand, Way]]:
+        """Hands that one finger joins, or leaves; it runs on as the others do."""
+        (frame, place, strings), (stage, order, back) = hand_of(drill), way_of(drill)
+        for other in self.frames if len({len(one.fingers) for one in self.frames}) > 1 else ():
+            at = joined(frame, place, other)
+            if at is not None and drill.plain_order:
+                way = other.fingers if order == frame.fingers else other.fingers[::-1]
+                yield Dimension.FINGERS, (other, at, strings), (stage, way, back)
 
     def to_what_is_asked_for(self, drill: Drill) -> Iterator[tuple[Dimension, Hand, Way]]:
         """Hands that shift, or shift farther, and hands of one finger alone; and the other way.

@@ -17,7 +17,7 @@ from bookgen.model.spacing import Frame
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.names import folded, named
-from bookgen.readers.studio_area import Cover, cover_of, start_drills, takes
+from bookgen.readers.studio_area import Cover, cover_of, start_drills
 from bookgen.readers.studio_calendar import read_calendar
 from bookgen.readers.studio_known import KnownHands, read_known
 from bookgen.readers.studio_passages import Piece, read_pieces
@@ -65,13 +65,8 @@ class Player:
     formerly: str | None = None
 
     def frames(self, instrument: Instrument) -> tuple[Frame, ...]:
-        """Every chosen pair with every chosen spacing that it takes without a stretch."""
-        return tuple(
-            Frame(pair, (spacing,))
-            for pair in self.cover.pairs
-            for spacing in self.cover.spacings
-            if takes(instrument, pair, spacing)
-        )
+        """Every chosen hand with every chosen spacing that it takes without a stretch."""
+        return tuple(self.cover.frames(instrument))
 
     def start(self, instrument: Instrument) -> Drill:
         """Stage 1 of the hand with which the player begins, where it rings best."""

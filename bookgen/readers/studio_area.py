@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
+from itertools import pairwise, product
 from typing import Final
 
 from bookgen.errors import Finding, Message, Said, open_sentence, told, within
@@ -11,19 +11,32 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.model.place import place_label
 from bookgen.model.ring import ear_check
-from bookgen.model.route import Return
 from bookgen.model.spacing import Frame, Spacing
-from bookgen.model.units import Semitones, StringNumber
+from bookgen.readers.studio_hands import (
+    ORDINARY,
+    PAIR,
+    Pair,
+    fingers_of,
+    hands,
+    join,
+    pairs_of,
+    positions_of,
+    spacings_of,
+    takes,
+    takes_all,
+    usual_pairs,
+)
 from bookgen.readers.studio_tables import PlayerTable, StartTable, shown, unknown
 
 FIRST: Final = "1st"
-ORDINARY: Final = ("half", "whole")
 
 NO_PAIR: Final = open_sentence("no {instrument} finger pair {name}")
+NO_HAND: Final = open_sentence("no {instrument} hand {name}")
 NO_SPACING: Final = open_sentence("no {instrument} spacing {name}")
 NO_POSITION: Final = open_sentence("no {instrument} position {name}")
 
-Pair = tuple[int, int]
+MORE: Final = ("123", "234", "1234")
+"""Frames of three and four fingers that lie next to each other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +64,7 @@ class Cover:
 
     positions: the trade's labels, as they were given.
     pairs: lower and higher finger.
+    more: frames of three and four fingers, rising; each has its pairs' spacings.
     fewest_strings: the drills cross that many strings or more.
     """
 
@@ -60,6 +74,19 @@ class Cover:
     fewest_strings: int
     highest_stage: int
     start: Start
+    more: tuple[tuple[int, ...], ...] = ()
+
+    def frames(self, instrument: Instrument) -> Iterator[Frame]:
+        """Every chosen hand with every chosen spacing that it takes without a stretch.
+
+        In a frame of more fingers two half steps never follow each other: no key has that.
+        """
+        for fingers in (*self.pairs, *self.more):
+            for spacings in product(self.spacings, repeat=len(fingers) - 1):
+                frame = Frame(fingers, spacings)
+                crowded = (Spacing.HALF, Spacing.HALF) in pairwise(spacings)
+                if not crowded and takes_all(instrument, frame):
+                    yield frame
 
 
 def cover_of(
@@ -73,6 +100,7 @@ def cover_of(
     usual = (FIRST,) if FIRST in known else known[1:2] or known
     choices = (
         Choice("pairs", NO_PAIR, table.pairs, pairs_of(instrument)),
+        Choice("hands", NO_HAND, table.hands, (*pairs_of(instrument), *MORE)),
         Choice("spacings", NO_SPACING, table.spacings, spacings_of(instrument)),
         Choice("positions", NO_POSITION, table.positions, known),
     )
@@ -84,10 +112,12 @@ def cover_of(
         )
         mend = told("give 2 to {count}", count=count)
         findings.append(Finding(within(place, "fewest_strings"), problem, mend))
+    hands = table.hands or table.pairs or usual_pairs(instrument)
+    findings += hand_faults(table, place)
     if findings:
         return findings
     spacings = tuple(map(Spacing.parse, table.spacings or ORDINARY))
-    pairs = tuple(map(fingers_of, table.pairs or usual_pairs(instrument)))
+    pairs = tuple(fingers_of(hand) for hand in hands if len(hand) == PAIR)
     begin = start_of(start, pairs, spacings, table.positions or usual, instrument)
     cover = Cover(
         positions=tuple(dict.fromkeys(table.positions or usual)),
@@ -96,8 +126,19 @@ def cover_of(
         fewest_strings=table.fewest_strings,
         highest_stage=table.highest_stage,
         start=begin,
+        more=tuple(tuple(map(int, hand)) for hand in dict.fromkeys(hands) if len(hand) > PAIR),
     )
     return [*idle_pairs(cover, instrument, place), *start_faults(cover, instrument, place)] or cover
+
+
+def hand_faults(table: PlayerTable, place: Said) -> Iterator[Finding]:
+    """Findings where hands and pairs are both given, or the hands have no pair to begin with."""
+    if table.hands and table.pairs:
+        problem = told("the pairs are among the hands already")
+        yield Finding(within(place, "pairs"), problem, told("keep one of pairs and hands"))
+    if table.hands and not any(len(hand) == PAIR for hand in table.hands):
+        problem = told("there is no pair to begin with")
+        yield Finding(within(place, "hands"), problem, told('add one, e.g. "12"'))
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,71 +259,3 @@ def rings(drill: Drill, instrument: Instrument) -> int:
     notes = {note.stop: note for event in play(drill, instrument) for note in event.notes}
     checks = (ear_check(note, instrument) for note in notes.values())
     return sum(check is not None and check.rings for check in checks)
-
-
-def hands(
-    frame: Frame, strings: tuple[StringNumber, ...], instrument: Instrument
-) -> Iterator[Drill]:
-    """A pair at every place where the hand takes it without a stretch, as drills of stage 1."""
-    for place in map(Semitones, range(1, instrument.highest_stop + 1)):
-        if instrument.refused_place(frame, place) is None and not instrument.stretches(
-            frame, place
-        ):
-            yield Drill(instrument.key, frame, frame.fingers, place, strings, 1, Return.MIRROR)
-
-
-def takes(instrument: Instrument, pair: Pair, spacing: Spacing) -> bool:
-    """Whether two fingers take a spacing somewhere without a stretch."""
-    return any(
-        (reach.low, reach.high, reach.spacing) == (*pair, spacing) and not reach.stretch
-        for reach in instrument.hand.reaches
-    )
-
-
-def pairs_of(instrument: Instrument) -> tuple[str, ...]:
-    """Finger pairs that take some spacing without a stretch."""
-    reaches = (reach for reach in instrument.hand.reaches if not reach.stretch)
-    return tuple(sorted({join((reach.low, reach.high)) for reach in reaches}))
-
-
-def usual_pairs(instrument: Instrument) -> tuple[str, ...]:
-    """Finger pairs that take a half or a whole step without a stretch."""
-    return tuple(
-        pair
-        for pair in pairs_of(instrument)
-        if any(takes(instrument, fingers_of(pair), Spacing.parse(word)) for word in ORDINARY)
-    )
-
-
-def spacings_of(instrument: Instrument) -> tuple[str, ...]:
-    """Spacings that some pair takes without a stretch, the closest first."""
-    found = {reach.spacing for reach in instrument.hand.reaches if not reach.stretch}
-    return tuple(spacing.word for spacing in Spacing if spacing in found)
-
-
-@cache
-def positions_of(instrument: Instrument) -> tuple[str, ...]:
-    """Every position of the instrument by its label, from the nut up."""
-    strings = instrument.string_numbers()
-    frames = (
-        Frame.pair(reach.low, reach.high, reach.spacing)
-        for reach in instrument.hand.reaches
-        if not reach.stretch
-    )
-    lowest: dict[str, int] = {}
-    for frame in frames:
-        room = instrument.hand.room_below(frame.fingers[0])
-        for drill in hands(frame, strings, instrument):
-            label, height = place_label(drill, instrument), drill.place - room
-            lowest[label] = min(height, lowest.get(label, height))
-    return tuple(sorted(lowest, key=lambda label: lowest[label]))
-
-
-def fingers_of(pair: str) -> Pair:
-    """A pair from its two digits."""
-    return int(pair[0]), int(pair[1])
-
-
-def join(pair: Pair) -> str:
-    """A pair as it is written."""
-    return f"{pair[0]}{pair[1]}"

@@ -11,12 +11,8 @@ from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.place import place_label
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import StringNumber
-from bookgen.readers.studio_area import (
-    NO_PAIR,
-    NO_POSITION,
-    NO_SPACING,
-    Choice,
-    Cover,
+from bookgen.readers.studio_area import NO_PAIR, NO_POSITION, NO_SPACING, Choice, Cover
+from bookgen.readers.studio_hands import (
     fingers_of,
     hands,
     pairs_of,

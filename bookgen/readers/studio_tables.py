@@ -16,6 +16,7 @@ LONGEST_SHOWN: Final = 40
 Text = Annotated[str, msgspec.Meta(min_length=1)]
 Weekday = Literal["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
 Pair = Annotated[str, msgspec.Meta(pattern=r"\A(12|13|14|23|24|34)\Z")]
+Fingers = Annotated[str, msgspec.Meta(pattern=r"\A(?=..)1?2?3?4?\Z")]
 SpacingWord = Literal["half", "whole", "augmented", "minor-third", "major-third"]
 
 
@@ -41,6 +42,7 @@ class PlayerTable(msgspec.Struct):
     lesson: Weekday | None = None
     positions: Annotated[tuple[Text, ...], msgspec.Meta(min_length=1)] | None = None
     pairs: Annotated[tuple[Pair, ...], msgspec.Meta(min_length=1)] | None = None
+    hands: Annotated[tuple[Fingers, ...], msgspec.Meta(min_length=1)] | None = None
     spacings: Annotated[tuple[SpacingWord, ...], msgspec.Meta(min_length=1)] | None = None
     fewest_strings: Annotated[int, msgspec.Meta(ge=2, le=6)] = 3
     highest_stage: Annotated[int, msgspec.Meta(ge=1, le=5)] = 5
@@ -73,6 +75,7 @@ class Words:
 
 
 TABLE: Final = open_sentence("{value} is no table")
+HAND: Final = open_sentence("{value} is no hand of two, three or four fingers")
 PAIR: Final = open_sentence("{value} is no finger pair")
 POSITION: Final = open_sentence("{value} is no position")
 SPACING: Final = open_sentence("{value} is no spacing")
@@ -118,6 +121,11 @@ WORDS: Final = {
     ),
     "pairs": Words(
         open_sentence("{value} is no list of finger pairs"), told('write e.g. ["12", "23"]'), PAIR
+    ),
+    "hands": Words(
+        open_sentence("{value} is no list of hands"),
+        told('write e.g. ["12", "23", "34", "123", "1234"]'),
+        HAND,
     ),
     "spacings": Words(
         open_sentence("{value} is no list of spacings"),

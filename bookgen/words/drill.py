@@ -84,7 +84,7 @@ def change_words(before: Drill, after: Drill, speech: Speech) -> str:
         return moved(after.place - before.place, speech)
     if changed is Dimension.STAGE:
         return crossing(before.stage, after.stage, speech)
-    if changed in {Dimension.SPACING, Dimension.PAIR}:
+    if changed in {Dimension.SPACING, Dimension.PAIR, Dimension.FINGERS}:
         return hand_change(before, after, speech)
     if changed is Dimension.SHIFT:
         return shift_change(before, after, speech)
@@ -95,8 +95,11 @@ def hand_change(before: Drill, after: Drill, speech: Speech) -> str:
     """What becomes of the hand where other fingers play, or the same ones stand otherwise."""
     if before.frame.fingers == after.frame.fingers:
         return spacing_change(before, after, speech)
-    if len(after.order) < len(before.order):
+    if 1 == len(after.order) < len(before.order):
         return speech.say("finger {finger} alone", finger=after.order[0])
+    if len(after.order) < len(before.order):
+        (finger,) = set(before.order) - set(after.order)
+        return speech.say("without finger {finger}", finger=finger)
     if len(after.order) > len(before.order):
         return speech.say("one finger joins")
     if before.place == after.place:

@@ -182,6 +182,27 @@ def test_the_one_thing_or_more_in_which_two_drills_differ(
     assert all(isinstance(change, Dimension) for change in START.changes_to(other))
 
 
+@pytest.mark.parametrize(
+    ("few", "many", "changes"),
+    [
+        ("12-whole-place2-low", "123-whole.half-place2-low", ("fingers",)),
+        ("23-half-place4-high", "123-whole.half-place2-high", ("fingers",)),
+        ("123-whole.half-place2-low", "1234-whole.half.whole-place2-low", ("fingers",)),
+        ("12-whole-place2-low", "123-whole.half-place2-high", ("fingers", "lead")),
+        ("12-half-place2-low", "123-whole.half-place2-low", ("pair", "spacing", "lead")),
+        ("12-whole-place2-low", "1234-whole.half.whole-place2-low", ("pair", "spacing", "lead")),
+    ],
+)
+def test_a_finger_that_joins_others_is_one_change(
+    few: str, many: str, changes: tuple[str, ...]
+) -> None:
+    one, other = (
+        Drill.parse_key(f"violin-{hand}-strings4321-stage1-{lead}-same")
+        for hand, lead in (text.rsplit("-", 1) for text in (few, many))
+    )
+    assert set(one.changes_to(other)) == set(other.changes_to(one)) == set(changes)
+
+
 @given(drills(VIOLIN), drills(VIOLIN))
 def test_changes_are_the_same_both_ways_and_none_only_to_itself(one: Drill, other: Drill) -> None:
     assert one.changes_to(other) == other.changes_to(one)

@@ -12,6 +12,7 @@ from kit.shorthand import frame, specimen
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of
+from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.graph import Graph
@@ -52,7 +53,7 @@ def test_joined_both_ways(drill: Drill) -> None:
 def test_every_kind_of_neighbour_is_found() -> None:
     kinds = {dimension for drill in POOL for dimension, _ in GRAPH.neighbours(drill)}
 
-    assert kinds == set(Dimension) - {Dimension.SHIFT}  # days do not shift
+    assert kinds == set(Dimension) - {Dimension.SHIFT, Dimension.FINGERS}, "pairs that do not shift"
 
 
 def test_the_order_is_fixed() -> None:
@@ -101,6 +102,24 @@ def test_frames_of_four_fingers_have_their_own_neighbours() -> None:
         *(Dimension.SPACING, Dimension.STAGE, Dimension.LEAD, Dimension.RETURN)
     }
     assert drill.frame == frames[0]
+
+
+def test_a_finger_joins_others_that_stay_where_they_are() -> None:
+    pairs = ordinary_pairs(VIOLIN)
+    three = Frame((1, 2, 3), (Spacing.WHOLE, Spacing.HALF))
+    area = Area((*pairs, three, frame("WHW")), frozenset({"1st"}), string_sets(VIOLIN, 4), 3)
+    graph = Graph(VIOLIN, area, WEIGHTS)
+    every = list(pool(VIOLIN, area))
+    for drill in every:
+        joined = {one for how, one in graph.neighbours(drill) if how is Dimension.FINGERS}
+        assert joined == {one for one in every if drill.changes_to(one) == (Dimension.FINGERS,)}
+    key = "violin-123-whole.half-place2-strings4321-stage1-low-same"
+    near = {one.key for _, one in graph.neighbours(Drill.parse_key(key))}
+    assert near >= {
+        key.replace("123-whole.half", "12-whole"),
+        key.replace("123-whole.half-place2", "23-half-place4"),
+        key.replace("123-whole.half", "1234-whole.half.whole"),
+    }
 
 
 def test_another_tuning_and_hand() -> None:

@@ -12,9 +12,12 @@ from kit.planning import area_of, request_for
 from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.model.instrument import Instrument
+from bookgen.model.spacing import Frame, Spacing
+from bookgen.model.units import Semitones
 from bookgen.plan.document import Plan, encode
 from bookgen.plan.record import Printed, Record, Result
 from bookgen.planner.difficulty import hand_place
+from bookgen.planner.frontier import pairs_in
 from bookgen.planner.month import plan_days
 from bookgen.planner.request import Request
 
@@ -169,6 +172,25 @@ def test_half_to_third_position_is_met_in_breadth_and_depth() -> None:
 
     assert met.moves >= 0.85 * 760
     assert met.all_at(5) is not None
+
+
+def test_frames_of_three_and_four_fingers_come_when_their_pairs_cross_on_every_note() -> None:
+    whole, half = Spacing.WHOLE, Spacing.HALF
+    frames = (Frame((1, 2, 3), (whole, half)), Frame((1, 2, 3, 4), (whole, half, whole)))
+    asked = beginner(20)
+    asked = replace(asked, area=replace(asked.area, frames=(*asked.area.frames, *frames)))
+    found = Course(asked, list(practise(asked, "always", 40)))
+    begun = {len(hand[0].fingers): day for (hand, stage), day in found.stages.items() if stage == 1}
+    crossed = {
+        hand[0].fingers: day
+        for (hand, stage), day in found.stages.items()
+        if stage == 3 and hand in pairs_in(frames[1], Semitones(2))
+    }
+
+    assert {stage for (hand, stage) in found.stages if hand[0] == frames[0]} == {1, 2, 3, 4, 5}
+    assert begun[3] > max(crossed[1, 2], crossed[2, 3])
+    assert begun[4] > max(crossed.values())
+    assert found.answered[0] == found.answered[1]
 
 
 @pytest.mark.parametrize("seed", range(5))

@@ -6,15 +6,8 @@ from kit.shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label
 from bookgen.model.spacing import Spacing
-from bookgen.readers.studio_area import (
-    Cover,
-    Start,
-    cover_of,
-    pairs_of,
-    positions_of,
-    spacings_of,
-    start_drills,
-)
+from bookgen.readers.studio_area import Cover, Start, cover_of, start_drills
+from bookgen.readers.studio_hands import pairs_of, positions_of, spacings_of
 from bookgen.readers.studio_tables import PlayerTable, StartTable
 
 EVERY = [VIOLIN, VIOLA, *map(specimen, SPECIMEN_KEYS)]
@@ -148,3 +141,36 @@ def test_the_cellos_whole_step_is_not_taken_by_second_and_third_finger() -> None
     table = PlayerTable(pairs=("23",), spacings=("whole",))
     line = told(table, None, specimen("cello"))[0]
     assert "fingers 2 and 3 take none of the chosen spacings" in line
+
+
+def test_hands_of_more_fingers_have_the_spacings_of_their_pairs_but_no_two_half_steps() -> None:
+    hands = ("12", "23", "34", "123", "1234")
+    found = cover(PlayerTable(hands=hands))
+    plain = cover(PlayerTable(pairs=hands[:3]))
+    assert isinstance(found, Cover)
+    assert isinstance(plain, Cover)
+    frames = list(found.frames(VIOLIN))
+    shapes = {(one.fingers, *(s.word[0] for s in one.spacings)) for one in frames}
+
+    assert frames[: len(hands[:3]) * 2] == list(plain.frames(VIOLIN))
+    assert {shape[1:] for shape in shapes if shape[0] == (1, 2, 3)} == {
+        *(("w", "w"), ("w", "h"), ("h", "w"))
+    }
+    assert {shape[1:] for shape in shapes if shape[0] == (1, 2, 3, 4)} >= {
+        *(("w", "h", "w"), ("h", "w", "w"), ("w", "w", "h"))
+    }
+    assert found.start == plain.start
+
+
+@pytest.mark.parametrize(
+    ("table", "problem"),
+    [
+        (PlayerTable(hands=("12", "123"), pairs=("12",)), "here, pairs: the pairs are among the"),
+        (PlayerTable(hands=("123",)), "here, hands: there is no pair to begin with; add one"),
+        (PlayerTable(hands=("12", "134")), "here, hands: no violin hand '134'; perhaps 1234"),
+    ],
+)
+def test_hands_begin_with_a_pair_and_stand_instead_of_the_pairs(
+    table: PlayerTable, problem: str
+) -> None:
+    assert told(table)[0].startswith(problem)

@@ -6,7 +6,7 @@ from kit.shorthand import VIOLIN
 from bookgen.errors import BookgenError
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.readers.studio import parse_studio
-from bookgen.readers.studio_area import usual_pairs
+from bookgen.readers.studio_hands import usual_pairs
 from bookgen.readers.studio_known import KnownHands
 
 PLAYER = 'studio.toml, player "Ines"'
