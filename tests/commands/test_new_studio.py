@@ -81,12 +81,14 @@ def test_every_value_there_is_stands_in_it_and_is_explained() -> None:
     shown = msgspec.toml.decode(starter())["players"]["Ines"]
     fields = [*StudioTable.__struct_fields__, *PlayerTable.__struct_fields__]
 
-    assert set(PlayerTable.__struct_fields__) - {"passage", "known", "also"} == shown.keys()
+    told = {"passage", "known", "also", "hands"}
+    assert set(PlayerTable.__struct_fields__) - told == shown.keys()
     assert "# [[players.Ines.passage]]" in lines, "a passage needs a file, so it is only shown"
     assert "# [[players.Ines.also]]" in lines
+    assert any(line.startswith("# hands = ") for line in lines), "instead of pairs"
     assert "[[players.Mara.known]]" in lines, "Ines knows nothing yet"
     assert set(StartTable.__struct_fields__) == shown["start"].keys()
-    for field in set(fields) - {"players", "start", "passage", "known", "also"}:
+    for field in set(fields) - {"players", "start", *told}:
         at = next(index for index, line in enumerate(lines) if line.startswith(f"{field} ="))
         assert lines[at - 1].startswith("#"), f"{field} is explained"
 

@@ -10,7 +10,7 @@ import json
 import os
 import sys
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Final
 
@@ -72,7 +72,11 @@ def shown(action: argparse.Action) -> str:
 
 def sources_page() -> str:
     """Every published source that the tests check against, and where."""
-    found = citations()
+    return sources_table(citations(collected()))
+
+
+def sources_table(found: dict[str, set[str]]) -> str:
+    """The page of these sources, each with the files of tests that cite it."""
     lines = [
         "# Outside sources that the tests check against",
         "",
@@ -88,30 +92,38 @@ def sources_page() -> str:
     return "\n".join([*lines, ""])
 
 
-class Citations:
-    """Gathers the markers of all tests while pytest collects them."""
+class Collected:
+    """Keeps all tests while pytest collects them."""
 
     def __init__(self) -> None:
-        self.files: dict[str, set[str]] = defaultdict(set)
+        self.items: list[pytest.Item] = []
 
     def pytest_itemcollected(self, item: pytest.Item) -> None:
-        """Note a test's sources."""
-        for marker in item.iter_markers("published"):
-            self.files[str(marker.args[0])].add(item.path.relative_to(ROOT).as_posix())
+        """Keep a test."""
+        self.items.append(item)
 
 
-def citations() -> dict[str, set[str]]:
-    """Files of tests by the source they cite.
+def collected() -> list[pytest.Item]:
+    """All tests.
 
     Raises:
         RuntimeError: the tests cannot be collected.
     """
-    gathered = Citations()
+    gathered = Collected()
     with contextlib.redirect_stdout(io.StringIO()) as told:
         code = pytest.main(["--collect-only", "-q", "-p", "no:cacheprovider"], plugins=[gathered])
     if code != pytest.ExitCode.OK:
         raise RuntimeError(told.getvalue()[-2000:])
-    return gathered.files
+    return gathered.items
+
+
+def citations(tests: Iterable[pytest.Item]) -> dict[str, set[str]]:
+    """Files of these tests by the source they cite."""
+    found: dict[str, set[str]] = defaultdict(set)
+    for test in tests:
+        for marker in test.iter_markers("published"):
+            found[str(marker.args[0])].add(test.path.relative_to(ROOT).as_posix())
+    return found
 
 
 def schema_page() -> str:
