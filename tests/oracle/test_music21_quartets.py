@@ -23,7 +23,7 @@ from bookgen.readers.score_passage import PassageFile
 MUSIC21 = "music21 10.5, its corpus of quartets as its own importer reads them"
 CORPUS = Path(music21.__file__).parent / "corpus"
 QUARTETS = [
-    *(f"haydn/opus1no1/movement{number}.mxl" for number in range(1, 6)),
+    *(f"haydn/opus1no1/movement{number}.mxl" for number in (1, 3, 5)),
     "haydn/opus74no1/movement1.mxl",
     "mozart/k80/movement1.mxl",
     "mozart/k156/movement4.mxl",

@@ -146,7 +146,7 @@ def within(drill: Drill, wanted: Move) -> bool:
     )
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(st.sampled_from([VIOLIN, VIOLA]), st.integers(3, 9), st.sampled_from([0, 2, 5]), st.data())
 def test_no_drill_with_so_few_fingers_is_easier(
     instrument: Instrument, place: int, shift: int, data: st.DataObject

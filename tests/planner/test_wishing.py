@@ -17,7 +17,7 @@ from bookgen.planner.leads import leads_of
 from bookgen.planner.pool import pool
 from bookgen.planner.request import Request
 
-LAWS = settings(max_examples=25, deadline=None)
+LAWS = settings(max_examples=15, deadline=None)
 LOW = area_of(VIOLIN, frozenset({"1st", "2nd"}))
 WISHES = (
     Wished(stage=5),
