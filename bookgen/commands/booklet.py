@@ -16,7 +16,8 @@ from bookgen.commands.arguments import (
 )
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.telling import handed_over
-from bookgen.tasks.booklet import BookletWish, make_booklets
+from bookgen.tasks.booklet import make_booklets
+from bookgen.tasks.booklet_orders import BookletWish
 from bookgen.tasks.span import span_of
 
 

@@ -1,77 +1,47 @@
 """Booklets of a run of days, for one player or for the whole roster."""
 
 from collections import deque
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass
-from datetime import date as Date  # noqa: N812
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import Final
 
 from msgspec.structs import replace
 
-from bookgen.errors import BookgenError, Finding, Message, told
+from bookgen.errors import Message, told
 from bookgen.notation.engraved import Engraving
-from bookgen.plan.calendar import NO_HOLIDAYS
-from bookgen.plan.document import Binding, Coverage, Plan, encode
+from bookgen.plan.document import Coverage, Plan, encode
 from bookgen.planner.coverage import area_moves, coverage
 from bookgen.planner.gauge import coverage_facts
-from bookgen.readers.studio import Player
 from bookgen.studio.practice_log import PracticeLog
+from bookgen.tasks.booklet_orders import (
+    BookletWish,
+    Order,
+    book_places,
+    ordered,
+    refuse_for_one,
+)
 from bookgen.tasks.books import Book, book_of, summary_of
 from bookgen.tasks.deadlines import deadline_lines
 from bookgen.tasks.leads import lead_lines
-from bookgen.tasks.look import MEMORY, Look, Made, PageWish, inputs_of, look, places_of
-from bookgen.tasks.pages import Busy, Engraver, Sources, besides, publish
-from bookgen.tasks.places import Place, refuse_places
+from bookgen.tasks.look import Look, Made, PageWish, inputs_of, places_of
+from bookgen.tasks.pages import Busy, Engraver, Sources, besides, lilypond_ready, publish
+from bookgen.tasks.places import refuse_places
 from bookgen.tasks.plans import Printing, keep, planned
 from bookgen.tasks.reach import reach_lines
-from bookgen.tasks.resting import no_day, resting_lines, rests
-from bookgen.tasks.roster import chosen_player, player_stem, roster_of
+from bookgen.tasks.resting import resting_lines
 from bookgen.tasks.span import Span
 from bookgen.tasks.studio_folder import StudioFolder
-from bookgen.tasks.wish import Asked, Wish, asked_of
+from bookgen.tasks.wish import Wish
 
 FOLDED: Final[Mapping[str, str]] = {"a4": "a5", "letter": "half-letter"}
 """Pages of half the size, two of which fill a sheet of these papers."""
 
 ENGRAVED_AT_ONCE: Final = 2
 """Booklets on which LilyPond works at one time: no core waits while the next is planned."""
-
-
-@dataclass(frozen=True, slots=True)
-class BookletWish:
-    """What the user says of booklets.
-
-    everyone: one for each player of the roster; the pages' `out` is a folder then.
-    by_day: the drills follow day by day, not by their numbers.
-    """
-
-    span: Span
-    everyone: bool = False
-    by_day: bool = False
-    fold: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Order:
-    """A booklet that was ordered: whose, of which days, and where it goes.
-
-    summary: where the teacher's page goes; None where nobody teaches.
-    look: on the paper of the whole sheets.
-    """
-
-    asked: Asked
-    dates: Sequence[Date]
-    path: Path
-    summary: Path | None
-    look: Look
-
-    @property
-    def places(self) -> tuple[Path, ...]:
-        """Where its pages go."""
-        return (self.path,) if self.summary is None else (self.path, self.summary)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,12 +111,13 @@ def make_booklets(
     refuse_places(places_of(folder, pages, list(book_places(orders, wanted))), inputs)
     booklets = []
     files: list[tuple[Path, bytes]] = []
-    in_turn = (planned_booklet(order, folder, wish, wanted) for order in orders)
-    for booklet, music, sources in engraved_in_turn(in_turn, len(orders), busy):
+    plan_one = partial(planned_booklet, folder=folder, wish=wish, wanted=wanted)
+    for booklet, music, sources in engraved_in_turn(orders, plan_one, busy):
         booklets.append(booklet)
         part = booklet.order.path.stem if wanted.everyone else ""
         files += booklet.files(music, sources, folder, pages, part)
     publish(files, inputs)
+    booklets.sort(key=lambda booklet: orders.index(booklet.order))
     lines = [line for one in booklets for line in kept_and_told(one, folder, wanted.span, now)]
     if wanted.everyone:
         lines += resting_lines(folder.studio, wanted.span)
@@ -167,109 +138,30 @@ def kept_and_told(
 
 
 def engraved_in_turn(
-    booklets: Iterator[Booklet], count: int, busy: Busy
+    orders: Sequence[Order], plan_one: Callable[[Order], Booklet], busy: Busy
 ) -> Iterator[tuple[Booklet, Engraving, Sources]]:
     """Booklets with their music: while some are engraved the next is planned, the last one bound.
 
-    count: how many there are.
+    The longest come first, so that no short one waits for them at the end.
 
     Raises:
         BookgenError: LilyPond is missing, or a booklet cannot be planned.
         EngravingError: LilyPond did not do what we meant it to do.
     """
-    with ExitStack() as shops, busy.through(count) as left:
+    alone = len(orders) == 1
+    with ExitStack() as shops, busy.through(len(orders)) as left:
         at_work: deque[tuple[Booklet, Engraver]] = deque()
-        for booklet in booklets:
-            at_work.append((booklet, shops.enter_context(booklet.book.engraving())))
+        for order in sorted(orders, key=lambda order: -order.minutes):
+            ready = shops.enter_context(lilypond_ready(order.look))
+            booklet = plan_one(order)
+            at_work.append(
+                (booklet, shops.enter_context(booklet.book.engraving(ready, split=alone)))
+            )
             if len(at_work) == ENGRAVED_AT_ONCE:
                 first, engraver = at_work.popleft()
                 yield first, *engraver.finish(left(str(first.order.asked.name)))
         for booklet, engraver in at_work:
             yield booklet, *engraver.finish(left(str(booklet.order.asked.name)))
-
-
-def book_places(orders: Sequence[Order], wanted: BookletWish) -> Iterator[Place]:
-    """The places of the books, as the user knows them."""
-    for order in orders:
-        option = f"{order.asked.name}," if wanted.everyone else "--out"
-        yield from (Place(option, path, (".pdf",)) for path in order.places)
-
-
-def refuse_for_one(folder: StudioFolder, wish: Wish, pages: PageWish) -> None:
-    """Refuse what is for one book where all were asked for.
-
-    Raises:
-        BookgenError: there is such a thing; all of it is told.
-    """
-    mend = told("leave it or --all out")
-    findings = [
-        Finding(option, told("that is for one player's booklet"), mend)
-        for option, value in (("--player", wish.player), ("--plan", pages.plan))
-        if value is not None
-    ]
-    out = folder.path / pages.out if pages.out else None
-    if out is not None and out.exists() and not out.is_dir():
-        mend = told("give a folder for all")
-        findings.append(Finding(f"--out {pages.out}", told("no folder"), mend))
-    if findings:
-        raise BookgenError(*findings)
-
-
-def ordered(folder: StudioFolder, wish: Wish, wanted: BookletWish, pages: PageWish) -> list[Order]:
-    """What was ordered, all of it checked before any work is done.
-
-    Raises:
-        BookgenError: there is nobody to make a booklet for, or somebody has no day to practise
-            in the span.
-    """
-    everyone = wanted.everyone
-    players = (
-        roster_of(folder) if everyone else [chosen_player(folder, wish.player, wish.instrument)]
-    )
-    resting = [player for player in players if everyone and rests(wanted.span, player)]
-    if len(resting) < len(players):
-        players = [player for player in players if player not in resting]
-    out = folder.path / pages.out if pages.out else None
-    home = out if everyone and out else folder.output
-    orders, findings = [], []
-    for player in players:
-        asked = asked_of(player, wish, folder.path)
-        dates = wanted.span.days(player.practice_days, player.calendar)
-        if not dates:
-            findings.append(no_day(wanted.span, player))
-        stem = player_stem(player, folder.studio) if player.name else "booklet"
-        ending = f"{MEMORY * pages.from_memory}{'-folded' * wanted.fold}.pdf"
-        usual = home / f"{stem}-{wanted.span.name}{ending}"
-        path = usual if everyone or out is None else out
-        summary = summary_place(path) if folder.keeps(player) else None
-        binding = binding_of(wanted, player)
-        orders.append(Order(asked, dates, path, summary, look(folder, pages, binding, player)))
-    if findings:
-        raise BookgenError(*findings)
-    return orders
-
-
-def binding_of(wanted: BookletWish, player: Player) -> Binding:
-    """How a player's booklet is bound."""
-    calendar = player.calendar.between(wanted.span.first, wanted.span.last)
-    return Binding(
-        book="booklet",
-        first=wanted.span.first,
-        last=wanted.span.last,
-        note=player.note,
-        calendar=None if calendar == NO_HOLIDAYS else calendar,
-        by_day=wanted.by_day,
-        fold=wanted.fold,
-    )
-
-
-def summary_place(path: Path) -> Path:
-    """Where the teacher's page goes: beside the booklet.
-
-    >>> summary_place(Path("jo-2026-12-folded.pdf")).name
-    'jo-2026-12-summary.pdf'
-    """
-    return path.with_name(f"{path.stem.removesuffix('-folded')}-summary.pdf")
 
 
 def planned_booklet(order: Order, folder: StudioFolder, wish: Wish, wanted: BookletWish) -> Booklet:

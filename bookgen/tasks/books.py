@@ -47,15 +47,18 @@ class Book:
     bind: Callable[[Engraving], bytes]
 
     @contextmanager
-    def engraving(self, ready: Ready | None = None) -> Iterator[Engraver]:
+    def engraving(self, ready: Ready | None = None, *, split: bool = True) -> Iterator[Engraver]:
         """Have LilyPond work on the music meanwhile.
 
         ready: a LilyPond that was started for the same look, if one was.
+        split: much music goes to two processes.
 
         Raises:
             BookgenError: LilyPond is missing.
         """
-        with engraving(self.scores, self.clefs, self.instrument, self.look, ready) as engraver:
+        with engraving(
+            self.scores, self.clefs, self.instrument, self.look, ready, split=split
+        ) as engraver:
             yield engraver
 
     def bound(self, music: Engraving) -> bytes:

@@ -145,11 +145,14 @@ def engraving(
     instrument: Instrument,
     wanted: Look,
     ready: Ready | None = None,
+    *,
+    split: bool = True,
 ) -> Iterator[Engraver]:
     """Have LilyPond work on drills meanwhile.
 
     clefs: of the drills.
     ready: a LilyPond that was started for the same look, if one was.
+    split: many drills go to two processes.
 
     Raises:
         BookgenError: LilyPond is missing.
@@ -157,14 +160,14 @@ def engraving(
     if ready is None:
         with (
             lilypond_ready(wanted) as started,
-            engraving(scores, clefs, instrument, wanted, started) as engraver,
+            engraving(scores, clefs, instrument, wanted, started, split=split) as engraver,
         ):
             yield engraver
         return
     from bookgen.notation.engraver import start  # noqa: PLC0415
 
     style = style_of(wanted)
-    running = start(scores, instrument, style, ready.shop, ready.run, clefs)
+    running = start(scores, instrument, style, ready.shop, ready.run, clefs, split=split)
     try:
         yield Engraver(running, len(scores), style)
     finally:
