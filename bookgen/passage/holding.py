@@ -46,16 +46,15 @@ def holding(
         found |= holding_there([need for need in in_place if need.place == place], instrument)
     held = {need for some in found.values() for need in some}
     for need in needs:
-        if need not in held:
-            found |= asked_for(need, instrument, effort)
+        if need not in held and (drill := asked_for(need, instrument, effort)):
+            found[drill] = found.get(drill, frozenset()) | {need}
     return found
 
 
-def asked_for(need: Need, instrument: Instrument, effort: Effort) -> dict[Drill, frozenset[Need]]:
+def asked_for(need: Need, instrument: Instrument, effort: Effort) -> Drill | None:
     """The easiest drill for what no ordinary one has: a shift, one finger, a skipped string."""
     move = Move(need.first, need.then, bool(need.shift))
-    drill = containing(move, instrument, effort, together=need.together)
-    return {} if drill is None else {drill: frozenset({need})}
+    return containing(move, instrument, effort, together=need.together)
 
 
 def holding_there(needs: Sequence[Need], instrument: Instrument) -> dict[Drill, frozenset[Need]]:

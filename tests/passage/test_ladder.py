@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from kit.fingered import solved
 from kit.knowing import short
@@ -64,6 +64,7 @@ def met(need: Need, drills: Iterable[Drill]) -> bool:
 
 @settings(max_examples=8, deadline=None)
 @given(st.lists(TONES, min_size=2, max_size=6))
+@example(["A3", "E4", "A3"])
 def test_every_need_is_met_by_the_notes_or_told(words: list[str]) -> None:
     ladders = ladders_for(" ".join(words))
     last = len(ladders.sounds) - 1
