@@ -27,7 +27,7 @@ from bookgen.plan.decoder import decode
 from bookgen.tasks.instruments import find_instrument
 
 ROUNDS: Final = 5
-MANY_DAYS: Final = ("--from", "2026-12-01", "--to", "2026-12-20", "--minutes", "60")
+MANY_DAYS: Final = ("--from", "2026-12-01", "--to", "2027-01-14", "--minutes", "60")
 """A run of days with about two hundred different drills."""
 
 
