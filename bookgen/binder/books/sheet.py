@@ -12,7 +12,7 @@ from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint, Numbering
 from bookgen.binder.page.leaf import Leaf, Side, leaf_of, leaves_of
-from bookgen.binder.page.piece import EVEN, WHITE_AT_END, Mark, Piece, Room, Slot
+from bookgen.binder.page.piece import WHITE_AT_END, WHITE_COLUMNS, Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
 from bookgen.binder.parts.answers import answer_pieces
@@ -137,7 +137,7 @@ def day_leaves(
     memory = plan.binding is not None and plan.binding.from_memory
     pieces: list[Piece] = [*(drills.memory_pieces() if memory else drills.pieces(music, first))]
     pieces += key_pieces(frame, desk.layout.flow.between_mm)
-    even = WHITE_AT_END if drills.columns == 1 else EVEN
+    even = WHITE_AT_END if drills.columns == 1 else WHITE_COLUMNS
     pages = flow(pieces, room, even)
     running = words.sheet_running(desk.clean(plan.player), one.day.date, desk.speech)
     leaves = [leaf_of(page, frame.top - below * (not at), running) for at, page in enumerate(pages)]

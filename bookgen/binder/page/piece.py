@@ -93,7 +93,8 @@ class Costs:
     """What a way to fill pages costs beside its pages.
 
     even: times the square of a column's empty share; 0 fills column after column.
-    end: times that of the column with which a flow ends; less than 1 leaves white for the end.
+    end: times that of the column with which a flow ends, and of the empty ones after it; less
+        than 1 leaves white for the end.
     column, page, turn: times what a piece is tied, where it begins a column, a page, a page that
         must be turned to.
     """
@@ -107,9 +108,10 @@ class Costs:
 
 EVEN: Final = Costs()
 WHITE_AT_END: Final = Costs(end=0.7)
+WHITE_COLUMNS: Final = Costs(end=0.3)
 FULL: Final = Costs(even=0.0)
-"""Columns that are as full as each other; the same, but the last one is sooner left with white (own
-choice); columns that are filled one after the other."""
+"""Columns that are as full as each other; the same, but the last one, or the last column of a page,
+is sooner left with white (own choices); columns that are filled one after the other."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -146,7 +146,7 @@ def cheapest(stack: Stack, spaces: Sequence[Space], costs: Costs) -> list[int] |
                 if end < low:
                     continue
                 empty = 1 - stack.height(start, end) / space.height if end > start else 1.0
-                even = costs.even * (costs.end if start < end == goal else 1.0)
+                even = costs.even * (costs.end if end == goal else 1.0)
                 cost = way.cost + even * empty**2 + tied
                 if end not in longer or cost < longer[end].cost:
                     longer[end] = Way(cost, end, way)

@@ -91,7 +91,7 @@ def kept_chains(pieces: Sequence[Piece], height: float) -> set[int]:
 def price(way: Sequence[Sequence[Piece]], room: Room, costs: Costs) -> tuple[int, float]:
     pages = -(-len(way) // room.columns)
     blank = pages * room.columns - len(way)
-    total = costs.even * blank
+    total = costs.even * costs.end * blank
     for number, column in enumerate(way):
         last = costs.end if number == len(way) - 1 else 1.0
         total += costs.even * last * (1 - used(column) / room.height) ** 2
