@@ -11,6 +11,7 @@ import msgspec
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill, Lead
 from bookgen.model.route import Return
+from bookgen.plan.ahead import Deadline, Further
 from bookgen.plan.calendar import Calendar
 from bookgen.plan.facts import Facts, Key, Minutes, Name
 from bookgen.plan.scope import Scope
@@ -203,7 +204,8 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     """How the plan was bound: told to `bookgen bind`, it gives the same book.
 
     `book` is which book; `first` and `last` are the days for which it was ordered; `calendar`
-    tells the days without practice and the lessons among them.
+    tells the days without practice and the lessons among them; `deadlines` are passages that are
+    to be ready then; `further` says that the whole area is secure, and what could be added to it.
     """
 
     book: Literal["sheet", "booklet", "drill"]
@@ -220,6 +222,8 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     cents: bool = False
     coverage: Coverage | None = None
     calendar: Calendar | None = None
+    deadlines: tuple[Deadline, ...] = ()
+    further: Further | None = None
 
 
 class Plan(Facts, frozen=True, kw_only=True, dict=True):

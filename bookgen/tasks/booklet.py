@@ -13,10 +13,8 @@ from msgspec.structs import replace
 
 from bookgen.errors import Message, told
 from bookgen.notation.engraved import Engraving
-from bookgen.plan.document import Coverage, Plan, encode
-from bookgen.planner.coverage import area_moves, coverage
-from bookgen.planner.gauge import coverage_facts
-from bookgen.studio.practice_log import PracticeLog
+from bookgen.plan.ahead import Deadline
+from bookgen.plan.document import Plan, encode
 from bookgen.tasks.booklet_orders import (
     BookletWish,
     Order,
@@ -25,7 +23,8 @@ from bookgen.tasks.booklet_orders import (
     refuse_for_one,
 )
 from bookgen.tasks.books import Book, book_of, summary_of
-from bookgen.tasks.deadlines import deadline_lines
+from bookgen.tasks.deadlines import deadlines_of
+from bookgen.tasks.further import coverage_before, further_of, records_of
 from bookgen.tasks.leads import lead_lines
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, places_of
 from bookgen.tasks.pages import Busy, Engraver, Sources, besides, lilypond_ready, publish
@@ -36,6 +35,7 @@ from bookgen.tasks.resting import resting_lines
 from bookgen.tasks.span import Span
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Wish
+from bookgen.words.ahead import reached
 
 FOLDED: Final[Mapping[str, str]] = {"a4": "a5", "letter": "half-letter"}
 """Pages of half the size, two of which fill a sheet of these papers."""
@@ -55,6 +55,11 @@ class Booklet:
     printing: Printing
     plan: Plan
     book: Book
+
+    @property
+    def deadlines(self) -> tuple[Deadline, ...]:
+        """The passages that are to be ready within it."""
+        return self.plan.binding.deadlines if self.plan.binding else ()
 
     @property
     def told(self) -> Iterator[Message]:
@@ -130,7 +135,7 @@ def kept_and_told(
     """Have the log know that a booklet is printed. Returns what the user ought to know of it."""
     asked, printing = booklet.order.asked, booklet.printing
     yield from booklet.told
-    yield from deadline_lines(printing, asked.minutes)
+    yield from (reached(deadline, deadline.ready_by) for deadline in booklet.deadlines)
     with folder.log_of(asked.player) as log:
         yield from lead_lines(asked, log, printing)
         yield from reach_lines(asked, span, log, printing)
@@ -173,20 +178,17 @@ def planned_booklet(order: Order, folder: StudioFolder, wish: Wish, wanted: Book
     asked, look = order.asked, order.look
     with folder.log_of(asked.player) as log:
         printing = planned(asked, order.dates, log, wish)
-        before = coverage_before(log, order, printing.plan)
+        records = records_of(log, asked)
     if wanted.fold:
         look = look.on(FOLDED.get(look.paper, look.paper))
-    binding = replace(look.binding, coverage=before)
+    first = order.dates[0]
+    before = coverage_before(records, asked, printing.plan, first)
+    binding = replace(
+        look.binding,
+        coverage=before,
+        deadlines=deadlines_of(printing, asked.minutes),
+        further=further_of(records, asked, before, first),
+    )
     plan = replace(printing.plan, binding=binding)
     book = book_of(plan, asked.instrument, Look(look.layout, binding))
     return Booklet(order, printing, plan, book)
-
-
-def coverage_before(log: PracticeLog | None, order: Order, plan: Plan) -> Coverage:
-    """How the moves of the player's area stood before the booklet's first day."""
-    asked, first = order.asked, order.dates[0]
-    records = log.records(asked.name) if log is not None and asked.name is not None else ()
-    own = [record for record in records if record.drill.instrument == asked.instrument.key]
-    met = coverage(own, asked.request(first).secure, first)
-    drills = [entry.drill for entry in plan.drills]
-    return coverage_facts(area_moves(asked.instrument, asked.area), met, drills)

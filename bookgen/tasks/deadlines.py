@@ -1,10 +1,10 @@
 """What a plan reaches of the passages that are to be ready by a day, and what it would take."""
 
-from collections.abc import Iterator
+from datetime import date as Date  # noqa: N812
 from math import ceil
 from typing import TYPE_CHECKING, Final
 
-from bookgen.errors import Message, told
+from bookgen.plan.ahead import Deadline
 from bookgen.tasks.plans import Printing
 
 if TYPE_CHECKING:
@@ -17,15 +17,23 @@ MOST_MINUTES: Final = 120
 """No longer day can be planned."""
 
 
-def deadline_lines(printing: Printing, minutes: int) -> Iterator[Message]:
-    """For every passage that is to be ready within a plan: how many of its drills have room.
+def deadlines_of(printing: Printing, minutes: int) -> tuple[Deadline, ...]:
+    """Every passage that is to be ready within a plan: how many of its drills have room.
 
     minutes: of an ordinary day.
     """
     last = max(day.date for day in printing.plan.days)
-    for goal in printing.goals:
-        if goal.ready_by <= last:
-            yield line_of(goal, reached(goal, printing), minutes)
+    due = [goal for goal in printing.goals if goal.ready_by <= last]
+    return tuple(deadline_of(goal, reached(goal, printing), minutes) for goal in due)
+
+
+def close_deadlines(printing: Printing, date: Date) -> tuple[Deadline, ...]:
+    """The passages whose bars are played on a day, for their own day is close."""
+    found = (
+        Deadline(title=goal.title, bars=goal.bars, ready_by=goal.ready_by)
+        for goal in printing.goals
+    )
+    return tuple(deadline for deadline in found if deadline.is_close(date))
 
 
 def reached(goal: "Goal", printing: Printing) -> int:
@@ -36,22 +44,15 @@ def reached(goal: "Goal", printing: Printing) -> int:
     return len(placed & set(goal.drills))
 
 
-def line_of(goal: "Goal", placed: int, minutes: int) -> Message:
+def deadline_of(goal: "Goal", placed: int, minutes: int) -> Deadline:
     """What is reached of a goal, and the minutes a day that would do."""
     total = len(goal.drills)
-    facts = {"title": goal.title, "date": goal.ready_by, "total": total, "placed": placed}
-    if placed == total:
-        return told("{title}: all {total} drills have room by {date}", **facts)
     needed = ceil(minutes * total / max(placed, 1) / ROUND) * ROUND
-    if needed > MOST_MINUTES:
-        return told(
-            "{title}: {placed} of {total} drills have room by {date}; begin sooner, or choose fewer"
-            " bars",
-            **facts,
-        )
-    return told(
-        "{title}: {placed} of {total} drills have room by {date}; all would take about {minutes}"
-        " minutes a day",
-        **facts,
-        minutes=needed,
+    return Deadline(
+        title=goal.title,
+        bars=goal.bars,
+        ready_by=goal.ready_by,
+        drills=total,
+        placed=placed,
+        minutes=None if needed > MOST_MINUTES else needed,
     )

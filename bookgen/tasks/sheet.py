@@ -7,19 +7,23 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
-from bookgen.plan.document import Binding, encode
+from bookgen.plan.ahead import Further
+from bookgen.plan.document import Binding, Plan, encode
 from bookgen.readers.studio import Player
+from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.books import book_of
+from bookgen.tasks.deadlines import close_deadlines
+from bookgen.tasks.further import coverage_before, further_of, records_of
 from bookgen.tasks.leads import lead_lines
 from bookgen.tasks.look import MEMORY, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import Busy, besides, lilypond_ready, publish
 from bookgen.tasks.places import Place, refuse_places
-from bookgen.tasks.plans import keep, planned
+from bookgen.tasks.plans import Printing, keep, planned
 from bookgen.tasks.resting import refuse_away
 from bookgen.tasks.roster import chosen_player, player_stem
 from bookgen.tasks.sound import SOUNDS, refuse_tempo, sounding
 from bookgen.tasks.studio_folder import StudioFolder
-from bookgen.tasks.wish import Wish, asked_of
+from bookgen.tasks.wish import Asked, Wish, asked_of
 from bookgen.words.sheet import sheet_running
 
 
@@ -45,11 +49,7 @@ def make_sheet(
     wanted = look(folder, pages, Binding(book="sheet"), player)
     sounds = path.suffix.lower() in SOUNDS
     with nullcontext() if sounds else lilypond_ready(wanted) as ready:
-        with folder.log_of(player) as log:
-            if log is None or log.day(player.name, day) is None:
-                refuse_away(player, day)
-            printing = planned(asked, [day], log, wish)
-        plan = replace(printing.plan, binding=wanted.binding)
+        printing, plan = planned_sheet(asked, day, folder, wish, wanted.binding)
         if ready is None:
             title = sheet_running(asked.name, day, wanted.speech)
             file = sounding(plan, title, asked.instrument, wanted.speech, pages, path)
@@ -62,6 +62,38 @@ def make_sheet(
         lines = tuple(lead_lines(asked, log, printing))
         keep(log, printing, now)
     return Made((path,), lines)
+
+
+def planned_sheet(
+    asked: Asked, day: Date, folder: StudioFolder, wish: Wish, binding: Binding
+) -> tuple[Printing, Plan]:
+    """Plan the day. Returns its plan as the log keeps it, and bound with all that it tells.
+
+    Raises:
+        BookgenError: the player is away, or the day cannot be planned.
+    """
+    player = asked.roster
+    with folder.log_of(player) as log:
+        if log is None or log.day(player.name, day) is None:
+            refuse_away(player, day)
+        printing = planned(asked, [day], log, wish)
+        bound = replace(
+            binding,
+            deadlines=close_deadlines(printing, day),
+            further=further_on(printing.plan, log, asked, day),
+        )
+    return printing, replace(printing.plan, binding=bound)
+
+
+def further_on(plan: Plan, log: PracticeLog | None, asked: Asked, day: Date) -> Further | None:
+    """What could be added to an area of which all is secure.
+
+    A day that has something new says without a look at the whole area that it is not.
+    """
+    if any(item.role.first_time for item in plan.days[0].items):
+        return None
+    records = records_of(log, asked)
+    return further_of(records, asked, coverage_before(records, asked, plan, day), day)
 
 
 def usual_place(folder: StudioFolder, player: Player, day: Date, pages: PageWish) -> Path:

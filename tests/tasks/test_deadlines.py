@@ -1,13 +1,14 @@
 """What a plan reaches of a passage that is to be ready by a day."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from kit.drills import plan_of
 
 from bookgen.planner.request import Goal
-from bookgen.tasks.deadlines import deadline_lines
+from bookgen.tasks.deadlines import close_deadlines, deadlines_of
 from bookgen.tasks.plans import Printing
+from bookgen.words.ahead import reached
 from bookgen.words.speech import ENGLISH
 
 KEYS = (
@@ -22,8 +23,8 @@ def lines(wanted: int, ready_by: date, minutes: int = 10) -> list[str]:
     plan = plan_of(*KEYS[:2])
     drills = tuple(entry.drill for entry in plan_of(*KEYS).drills)[:wanted]
     goal = Goal("Minuet", ("5", "8"), ready_by, drills)
-    found = deadline_lines(Printing(plan, goals=(goal,)), minutes)
-    return [ENGLISH.line(line) for line in found]
+    found = deadlines_of(Printing(plan, goals=(goal,)), minutes)
+    return [ENGLISH.line(reached(one, one.ready_by)) for one in found]
 
 
 DAY = plan_of(*KEYS[:2]).days[-1].date
@@ -43,3 +44,12 @@ def test_what_has_room_and_what_it_would_take(wanted: int, minutes: int, said: s
 
 def test_what_is_to_be_ready_after_the_booklet_is_not_told_yet() -> None:
     assert lines(3, date(2030, 1, 1)) == []
+
+
+@pytest.mark.parametrize(("before", "close"), [(0, True), (2, True), (3, False), (-1, False)])
+def test_the_bars_themselves_come_on_the_last_three_days(before: int, close: bool) -> None:  # noqa: FBT001
+    plan = plan_of(*KEYS)
+    drills = tuple(entry.drill for entry in plan.drills)
+    goal = Goal("Minuet", ("5", "8"), DAY + timedelta(before), drills)
+
+    assert bool(close_deadlines(Printing(plan, goals=(goal,)), DAY)) is close

@@ -173,7 +173,7 @@ class Booklet:
     def leaves(self, sections: Sequence[Section], frame: Frame) -> list[list[Leaf]]:
         """The pages of each section; each begins on a right-hand page."""
         found: list[list[Leaf]] = []
-        plans, whole, calendar = 1, span_of(self.plan), calendar_of(self.plan)
+        plans, whole, calendar = 1, span_of(self.plan), calendar_of(self.plan.binding)
         for section, span in zip(sections, spans_of(sections, whole), strict=True):
             # the cover is made when all is known
             pages = [] if found else [BLANK, *self.front(frame)]
@@ -184,7 +184,7 @@ class Booklet:
                 whole,
                 self.desk,
                 calendar=calendar,
-                notes=[*notes_of(section.days, calendar, span)],
+                notes=notes_of(section.days, self.plan.binding, span, self.desk),
                 first=plans,
             )
             plans += len(plan.pages)

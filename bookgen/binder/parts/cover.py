@@ -4,6 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from msgspec.structs import replace as replace_facts
+
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.leaf import Leaf, Side
@@ -16,6 +18,7 @@ from bookgen.binder.parts.map_strip import Strip, strip_of
 from bookgen.errors import told
 from bookgen.plan.document import Plan
 from bookgen.words import front as words
+from bookgen.words.ahead import all_secure, reached
 from bookgen.words.names import played_name
 
 GOLDEN: Final = 0.3
@@ -204,11 +207,24 @@ def cover_of(plan: Plan, title: str, desk: Desk, contents: Sequence[tuple[str, i
         desk=desk,
         player=plan.player,
         title=title,
-        facts=[words_of(fact, look, width, desk) for fact in words.facts(plan, desk.speech)],
+        facts=[words_of(fact, look, width, desk) for fact in facts_of(plan, desk)],
         note=Words(look, tuple(lines), line_height(look.size, sizes.leading)) if note else None,
         strip=strip_of(places, desk.instrument, width, STRIP_GAP_MM, sizes.small_pt),
         contents=contents,
     )
+
+
+def facts_of(plan: Plan, desk: Desk) -> Iterator[str]:
+    """What is in the booklet, and what it reaches."""
+    yield from words.facts(plan, desk.speech)
+    if plan.binding is None:
+        return
+    for deadline in plan.binding.deadlines:
+        clean = replace_facts(deadline, title=desk.clean(deadline.title))
+        day = desk.speech.date(deadline.ready_by)
+        yield f"{desk.speech.line(reached(clean, day))}."
+    if plan.binding.further is not None:
+        yield all_secure(plan.binding.further, desk.speech)
 
 
 def cover_leaf(cover: Cover) -> Leaf:

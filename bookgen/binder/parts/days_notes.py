@@ -1,6 +1,6 @@
-"""What a plan of days tells between its days: when nobody practises, and lessons on free days."""
+"""What a plan of days tells between its days: days away, lessons on free days, bars to play."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from typing import Final
@@ -11,7 +11,8 @@ from bookgen.binder.page.typeset import shorten
 from bookgen.binder.parts.days_grid import LEAST_WHITE_MM, Grid, draw_date, ring_radius
 from bookgen.binder.parts.days_signs import FIGURE
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar, days_between
-from bookgen.plan.document import Day, Plan
+from bookgen.plan.document import Binding, Day
+from bookgen.words.ahead import play_the_bars
 from bookgen.words.days import away, lesson
 
 ROW_SHARE: Final = 0.6
@@ -20,16 +21,16 @@ ROW_SHARE: Final = 0.6
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """Days away, or a lesson on a day without practice: then the first day is the last."""
+    """Words between the days.
 
-    first: Date
+    date: below whose row, or where that day would stand; last: of the days of which they tell.
+    beside: its date stands beside them.
+    """
+
+    date: Date
     last: Date
-    lesson: bool = False
-
-    @property
-    def date(self) -> Date:
-        """Where it stands among the days."""
-        return self.first
+    words: str
+    beside: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,14 +63,13 @@ class PlacedNote:
         measures, level = desk.layout.days, self.grid.level
         high = level.number_pt * FIGURE
         y = (self.top + self.bottom - high) / 2
-        style = Style(Face.BOLD, measures.weekday_pt)
-        if self.note.lesson:
-            draw_date(canvas, (self.left, y), self.note.date, self.grid, desk)
-            x = self.left + self.grid.dates
-            canvas.text((x, y), lesson(desk.speech), Style(Face.REGULAR, measures.weekday_pt))
-        else:
-            words = away(self.note.first, self.note.last, desk.speech)
-            canvas.text((self.left, y), shorten(words, self.room, style, canvas), style)
+        x, face = self.left, Face.BOLD
+        if self.note.beside:
+            draw_date(canvas, (x, y), self.date, self.grid, desk)
+            x, face = x + self.grid.dates, Face.REGULAR
+        style = Style(face, measures.weekday_pt)
+        room = self.room - (x - self.left)
+        canvas.text((x, y), shorten(self.note.words, room, style, canvas), style)
 
 
 def note_height(grid: Grid) -> float:
@@ -77,19 +77,34 @@ def note_height(grid: Grid) -> float:
     return max(ROW_SHARE * grid.level.row_mm, 2 * ring_radius(grid.level) + LEAST_WHITE_MM)
 
 
-def calendar_of(plan: Plan) -> Calendar:
+def calendar_of(binding: Binding | None) -> Calendar:
     """The calendar with which a plan was bound."""
-    return (plan.binding.calendar if plan.binding else None) or NO_HOLIDAYS
+    return (binding.calendar if binding else None) or NO_HOLIDAYS
 
 
-def notes_of(days: Sequence[Day], calendar: Calendar, span: tuple[Date, Date]) -> Iterator[Note]:
-    """The notes of a plan in their order.
+def notes_of(
+    days: Sequence[Day], binding: Binding | None, span: tuple[Date, Date], desk: Desk
+) -> list[Note]:
+    """The notes to some days of a plan in their order.
 
-    span: first and last day for which it is meant.
+    span: first and last day for which they are meant.
     """
+    calendar, speech = calendar_of(binding), desk.speech
     practised = {day.date for day in days}
-    for run in calendar.between(*span).away:
-        yield Note(run.first, run.last)
-    for date in days_between(*span):
-        if calendar.is_lesson(date) and date not in practised:
-            yield Note(date, date, lesson=True)
+    found = [
+        Note(run.first, run.last, away(run.first, run.last, speech))
+        for run in calendar.between(*span).away
+    ]
+    found += [
+        Note(date, date, lesson(speech), beside=True)
+        for date in days_between(*span)
+        if calendar.is_lesson(date) and date not in practised
+    ]
+    deadlines = binding.deadlines if binding else ()
+    found += [
+        Note(day.date, day.date, play_the_bars(one, desk.clean(one.title), speech))
+        for day in days
+        for one in deadlines
+        if one.is_close(day.date)
+    ]
+    return sorted(found, key=lambda note: note.date)

@@ -1,5 +1,6 @@
 """Over a day's drills: whose day it is, how long it is, what to listen for, one ear proof."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -13,6 +14,7 @@ from bookgen.model.event import Event
 from bookgen.plan.document import Day, Plan
 from bookgen.plan.music import music_of
 from bookgen.words import sheet as words
+from bookgen.words.ahead import all_secure, play_the_bars_today
 from bookgen.words.ear import ear_proof
 from bookgen.words.marks import marks_of
 from bookgen.words.wishes import wished_line
@@ -97,12 +99,14 @@ def sheet_head(plan: Plan, day: Day, desk: Desk) -> SheetHead:
         named = words.commonest(events_of(plan, day))
         listen = words.listen_for(named, marks_of(speech), speech)
     proof = ear_proof(notes, desk.instrument, speech)
-    below = [
-        words_of(wished_words(plan, day, desk), Look(text.title_pt), width, desk),
-        words_of(words.please_log(hoped(plan, day), speech), Look(text.title_pt), width, desk),
-        words_of(listen, Look(text.title_pt), width, desk),
-        words_of(proof, Look(text.title_pt), width, desk),
-    ]
+    said = (
+        wished_words(plan, day, desk),
+        words.please_log(hoped(plan, day), speech),
+        *ahead(plan, desk),
+        listen,
+        proof,
+    )
+    below = [words_of(one, Look(text.title_pt), width, desk) for one in said]
     name = desk.name(plan.player, room, Style(Face.BOLD, text.name_pt))
     return SheetHead(desk, name, minutes, tuple(one for one in below if one.lines))
 
@@ -113,6 +117,16 @@ def hoped(plan: Plan, day: Day) -> list[int]:
         return []
     here = {item.number for item in day.items}
     return sorted({item.only_if for item in day.items if item.only_if is not None} - here)
+
+
+def ahead(plan: Plan, desk: Desk) -> Iterator[str]:
+    """Bars that are to be ready soon, and what comes after an area that is secure."""
+    if plan.binding is None:
+        return
+    for deadline in plan.binding.deadlines:
+        yield play_the_bars_today(deadline, desk.clean(deadline.title), desk.speech)
+    if plan.binding.further is not None:
+        yield all_secure(plan.binding.further, desk.speech)
 
 
 def wished_words(plan: Plan, day: Day, desk: Desk) -> str:

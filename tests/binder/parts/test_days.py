@@ -20,8 +20,9 @@ from bookgen.binder.parts.days_marks import Control, code_text, digest
 from bookgen.binder.parts.days_notes import notes_of
 from bookgen.binder.parts.days_places import PlanPage, TickBox
 from bookgen.binder.parts.days_signs import FIGURE
-from bookgen.plan.calendar import Away, Calendar
-from bookgen.plan.document import Character, Day
+from bookgen.plan.ahead import Deadline
+from bookgen.plan.calendar import NO_HOLIDAYS, Away, Calendar
+from bookgen.plan.document import Binding, Character, Day
 from bookgen.plan.record import Result
 from bookgen.readers.layout import layout_names
 
@@ -230,10 +231,14 @@ def test_a_rule_is_heavier_where_a_week_begins() -> None:
     assert [day.new_week for day in planned(days).pages[0].days] == [False, False, True, False]
 
 
-def with_calendar(days: list[Day], calendar: Calendar, paper: str = "a4") -> PlanOfDays:
+def with_calendar(
+    days: list[Day], calendar: Calendar, paper: str = "a4", deadlines: tuple[Deadline, ...] = ()
+) -> PlanOfDays:
     span = (FIRST, FIRST + timedelta(30))
-    notes = [*notes_of(days, calendar, span)]
-    return plan_of(days, {}, "Jo", span, a_desk(paper), calendar=calendar, notes=notes)
+    binding = Binding(book="booklet", calendar=calendar, deadlines=deadlines)
+    desk = a_desk(paper)
+    notes = notes_of(days, binding, span, desk)
+    return plan_of(days, {}, "Jo", span, desk, calendar=calendar, notes=notes)
 
 
 HOLIDAYS = Calendar(away=(Away(first=date(2026, 12, 21), last=date(2027, 1, 3)),), lesson=2)
@@ -258,12 +263,23 @@ def test_a_lesson_is_ringed_on_a_practice_day_and_has_a_row_on_another() -> None
     (page,) = plan.pages
     paper = drawn(plan, page)
 
-    assert [note.note.first.day for note in page.notes if note.note.lesson] == [9, 16]
+    assert [note.date.day for note in page.notes if note.note.beside] == [9, 16]
     assert paper.words.count("lesson") == 3, "the key and two rows"
     assert len(paper.ringed) == 2 * 4, "the key, the 2nd, 9th and 16th; none while away"
     rows = {row.date: row for row in page.rows}
     for _, top, bottom in paper.ringed[2:]:
         assert any(row.bottom < bottom and top < row.top for row in rows.values())
+
+
+def test_on_the_last_three_days_before_theirs_the_bars_themselves_are_played() -> None:
+    air = Deadline(title="Harbour air", bars=("9", "16"), ready_by=date(2026, 12, 5))
+    plan = with_calendar([a_day(on, ">1") for on in (1, 2, 3, 5, 6)], NO_HOLIDAYS, "a4", (air,))
+    (page,) = plan.pages
+
+    assert [note.date.day for note in page.notes] == [3, 5]
+    assert "Harbour air · bars 9\u201316, ready by Sat 5 Dec" in said(plan).replace("\u2009", " ")
+    rows = [type(row).__name__ for row in page.rows]
+    assert rows == ["PlacedDay"] * 3 + ["PlacedNote", "PlacedDay", "PlacedNote", "PlacedDay"]
 
 
 def test_without_a_lesson_the_key_tells_of_none() -> None:

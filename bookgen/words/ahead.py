@@ -1,0 +1,70 @@
+"""What lies ahead, in words: bars of a piece and their day, and what comes after the area."""
+
+from bookgen.errors import Message, told
+from bookgen.plan.ahead import Deadline, Further
+from bookgen.words.drill import stage_name
+from bookgen.words.names import fingers_name, position_name
+from bookgen.words.passage import where_name
+from bookgen.words.speech import Speech
+
+
+def reached(deadline: Deadline, day: object) -> Message:
+    """How many drills of a passage have room by its day, and what all would take.
+
+    day: its day as it is to be shown.
+    """
+    facts = {
+        "title": deadline.title,
+        "date": day,
+        "total": deadline.drills,
+        "placed": deadline.placed,
+    }
+    if deadline.placed == deadline.drills:
+        return told("{title}: all {total} drills have room by {date}", **facts)
+    if deadline.minutes is None:
+        return told(
+            "{title}: {placed} of {total} drills have room by {date}; begin sooner, or choose fewer"
+            " bars",
+            **facts,
+        )
+    return told(
+        "{title}: {placed} of {total} drills have room by {date}; all would take about {minutes}"
+        " minutes a day",
+        **facts,
+        minutes=deadline.minutes,
+    )
+
+
+def piece_name(deadline: Deadline, title: str, speech: Speech) -> str:
+    """The piece, and which of its bars.
+
+    title: as it can be printed.
+    """
+    return " · ".join(filter(None, (title, where_name(deadline.bars or (), speech))))
+
+
+def play_the_bars(deadline: Deadline, title: str, speech: Speech) -> str:
+    """In a plan of days, on the last days before a passage is to be ready."""
+    piece, day = piece_name(deadline, title, speech), speech.skeleton(deadline.ready_by, "MMMEd")
+    return speech.say("Now the bars themselves: {piece}, ready by {day}", piece=piece, day=day)
+
+
+def play_the_bars_today(deadline: Deadline, title: str, speech: Speech) -> str:
+    """Over the drills of one of these days."""
+    piece, day = piece_name(deadline, title, speech), speech.date(deadline.ready_by)
+    return speech.say(
+        "<b>Now the bars themselves</b>: {piece}, ready by {day}.", piece=piece, day=day
+    )
+
+
+def all_secure(further: Further, speech: Speech) -> str:
+    """Where all that a player is to cover is secure: that it is, and what could be added."""
+    if further.stage is not None:
+        more = stage_name(further.stage, speech)
+    elif further.fingers is not None:
+        more = fingers_name(further.fingers)
+    elif further.position is not None:
+        more = position_name(further.position, speech)
+    else:
+        return speech.say("<b>All of your area is secure.</b>")
+    return speech.say("<b>All of your area is secure.</b> Next could come: {more}.", more=more)
