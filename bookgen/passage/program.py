@@ -11,6 +11,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame
+from bookgen.model.spelled_like import PLAIN, Spelling, names_like
 from bookgen.model.spot_weights import SpotWeights
 from bookgen.model.weights import Weights
 from bookgen.passage.climb import open_area, way_to
@@ -138,25 +139,27 @@ def drill_plan(
     comes: Comes,
     numbers: Mapping[Drill, int] | None = None,
     first_number: int = 1,
+    spelling: Spelling = PLAIN,
 ) -> Plan | None:
-    """The drills of the ladders as one planned day; None where there are none."""
+    """The drills of the ladders as one planned day; None where there are none.
+
+    spelling: of the passage.
+    """
     knowledge = comes.knowledge(instrument)
     numbering = Numbering(numbers or {}, first_number, comes.records)
-    drills = list(dict.fromkeys(drill for ladder in found for drill in ladder.drills))
-    if not drills:
+    if not (drills := list(dict.fromkeys(drill for one in found for drill in one.drills))):
         return None
-    for at, drill in enumerate(drills):
-        known = link_to(drill, drills[:at][::-1], knowledge.secure)
-        numbering.links.setdefault(drill, linked(drill, known, numbering))
-        numbering.number(drill)
+    number_in_turn(drills, knowledge.secure, numbering)
     items = tuple(
         Item(number=numbering.numbers[drill], role=role, minutes=knowledge.graph.minutes(drill))
         for drill, role in zip(drills, roles_of(drills, knowledge), strict=True)
     )
     day = Day(date=comes.date, minutes=sum(item.minutes for item in items), items=items)
+    rising = sorted(drills, key=lambda drill: numbering.numbers[drill])
+    names = [names_like(drill, instrument, spelling) for drill in rising]
     entries = tuple(
-        entry_of(drill, instrument, number, numbering.links[drill])
-        for number, drill in sorted((numbering.numbers[drill], drill) for drill in drills)
+        entry_of(drill, instrument, numbering.numbers[drill], numbering.links[drill], own)
+        for drill, own in zip(rising, names, strict=True)
     )
     return Plan(
         instrument=instrument.key,
@@ -167,6 +170,15 @@ def drill_plan(
         earlier=earlier_of(entries, [day], numbering.drills),
         days=(day,),
     )
+
+
+def number_in_turn(drills: Sequence[Drill], secure: Iterable[Drill], numbering: Numbering) -> None:
+    """Give each drill its link and its number."""
+    known = tuple(secure)
+    for at, drill in enumerate(drills):
+        to = link_to(drill, drills[:at][::-1], known)
+        numbering.links.setdefault(drill, linked(drill, to, numbering))
+        numbering.number(drill)
 
 
 def link_to(drill: Drill, before: Iterable[Drill], secure: Iterable[Drill]) -> Drill | None:

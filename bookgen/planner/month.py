@@ -9,6 +9,7 @@ from typing import Final
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.music import play
+from bookgen.model.naming import Names
 from bookgen.plan.calendar import practice_days_of
 from bookgen.plan.document import Character, Day, Plan, Towards
 from bookgen.plan.earlier import earlier_of
@@ -106,7 +107,7 @@ class Planner:
         numbers = sorted({item.number for day in days for item in day.items})
         drills = [numbering.drill(number) for number in numbers]
         entries = tuple(
-            entry_of(drill, request.instrument, number, numbering.links[drill])
+            entry_of(drill, request.instrument, number, numbering.links[drill], self.names(drill))
             for number, drill in zip(numbers, drills, strict=True)
         )
         return Plan(
@@ -118,6 +119,11 @@ class Planner:
             earlier=earlier_of(entries, days, numbering.drills),
             days=tuple(days),
         )
+
+    def names(self, drill: Drill) -> Names | None:
+        """The names of a drill's notes by the first piece to which it leads; None without one."""
+        found = (goal.names(drill, self.request.instrument) for goal in self.request.goals)
+        return next(filter(None, found), None)
 
     def keep(self, day: Day) -> Day:
         """Take a day as it was printed; what was played on it counts as it went."""

@@ -7,6 +7,8 @@ from datetime import date as Date  # noqa: N812
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
+from bookgen.model.naming import Names
+from bookgen.model.spelled_like import Spelling, names_like
 from bookgen.model.weights import Weights
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.plan.record import Record
@@ -23,12 +25,18 @@ class Goal:
 
     bars: the first and the last, as printed; None for the whole piece.
     drills: each is linked to one before it or to something that the player knows.
+    spelling: the piece's names of notes.
     """
 
     title: str
     bars: tuple[str, str] | None
     ready_by: Date
     drills: tuple[Drill, ...]
+    spelling: Spelling = field(default_factory=dict)
+
+    def names(self, drill: Drill, instrument: Instrument) -> Names | None:
+        """The names of a drill's notes as the piece has them, where the drill leads to it."""
+        return names_like(drill, instrument, self.spelling) if drill in self.drills else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from bookgen.model.costs import Preference
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
+from bookgen.model.spelled_like import spelling_of
 from bookgen.passage.groups import grouped
 from bookgen.passage.program import Comes, climbs, drill_plan, way_there
 from bookgen.passage.solve import Solutions, solve
@@ -48,7 +49,8 @@ def passage_of(file: PassageFile, asked: Asked, known: Known, day: Date, taste: 
         all_hands=taste.all_hands,
     )
     numbers, first = known.numbers, known.first_number
-    plan = drill_plan(way.ladders, instrument, asked.size, comes, numbers, first)
+    spelling = spelling_of(phrase)
+    plan = drill_plan(way.ladders, instrument, asked.size, comes, numbers, first, spelling)
     return Passage(
         title=file.title,
         instrument=instrument.key,
@@ -100,7 +102,7 @@ def goals(asked: Asked, comes: Comes) -> Iterator[Goal]:
         best = grouped(found.best, file.phrase, asked.instrument)
         drills = drills_to(best, file.phrase, asked.instrument, comes)
         if drills:
-            yield Goal(file.title, piece.bars, piece.ready_by, drills)
+            yield Goal(file.title, piece.bars, piece.ready_by, drills, spelling_of(file.phrase))
 
 
 def drills_to(

@@ -2,11 +2,13 @@
 
 from datetime import date
 
+import pytest
 from kit.knowing import short
 from kit.scores import wanted
 from kit.shorthand import VIOLIN
 
 from bookgen.model.phrase import Phrase
+from bookgen.model.spelled_like import Spelling, spelling_of
 from bookgen.passage.groups import grouped
 from bookgen.passage.program import Comes, Way, climbs, drill_plan, way_there
 from bookgen.passage.solve import solve
@@ -48,6 +50,30 @@ def test_all_hands_have_ladders_of_their_own() -> None:
     assert all_of_them.ladders[: len(few.ladders)] == few.ladders
     assert letters == sorted(set(letters))
     assert letters
+
+
+KEYS = {
+    "Gb major": "Gb4:8 Ab4 Bb4 Cb5 | Db5 Eb5 F5 Bb4 | Cb5 Gb5 Eb5 Ab4 | Bb4 F5 Gb5 Db5 |",
+    "B major": "B4:8 C#5 D#5 E5 | F#5 G#5 A#5 D#5 | B4 G#5 C#5 A#4 | F#4 D#5 B4 F#5 |",
+}
+
+
+@pytest.mark.published("common practice, no source")
+@pytest.mark.parametrize(("key", "bars"), KEYS.items())
+def test_drills_to_a_passage_have_its_names_of_notes(key: str, bars: str) -> None:
+    text = f"key: {key}\nmeter: 2/4\n{bars}"
+    spelling = spelling_of(phrase_of(text))
+
+    def otherwise(names: Spelling) -> set[str]:
+        """Notes of the passage's heights that the drills name otherwise than it does."""
+        plan = drill_plan(way_of(text).ladders, VIOLIN, "4/4", COMES, spelling=names)
+        assert plan is not None
+        stops = [stop for entry in plan.drills for event in entry.events for stop in event.stops]
+        here = {stop.pitch for stop in stops if stop.midi in spelling}
+        return here - {str(spelling[stop.midi]) for stop in stops if stop.midi in spelling}
+
+    assert otherwise(spelling) == set()
+    assert otherwise({}) != set(), "by themselves they are named otherwise"
 
 
 def test_the_drills_are_planned_once_in_the_order_of_the_ladders() -> None:
