@@ -159,9 +159,14 @@ def page_wish(given: argparse.Namespace) -> PageWish:
     )
 
 
+def add_instrument_argument(parser: argparse.ArgumentParser) -> None:
+    """The option that says which of a player's instruments is meant."""
+    parser.add_argument("--instrument", metavar="I", help=say("violin (usual) or viola"))
+
+
 def add_instrument_arguments(parser: argparse.ArgumentParser) -> None:
     """The options that say on what is played."""
-    parser.add_argument("--instrument", metavar="I", help=say("violin (usual) or viola"))
+    add_instrument_argument(parser)
     parser.add_argument("--size", metavar="S", help=say("e.g. 3/4; the full size if not given"))
 
 

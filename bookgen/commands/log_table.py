@@ -101,12 +101,12 @@ def instrument_or_none(key: str) -> Instrument | None:
         return None
 
 
-def lined_up(rows: Sequence[Sequence[str]]) -> list[str]:
-    """Rows as lines with their columns one below the other; the first one to the right."""
+def lined_up(rows: Sequence[Sequence[str]], *, flush_right: bool = True) -> list[str]:
+    """Rows as lines with their columns one below the other; flush_right: the first one."""
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     return [
         "  ".join(
-            cell.rjust(width) if index == 0 else cell.ljust(width)
+            cell.rjust(width) if index == 0 and flush_right else cell.ljust(width)
             for index, (cell, width) in enumerate(zip(row, widths, strict=True))
         ).rstrip()
         for row in rows

@@ -5,31 +5,6 @@ from datetime import date as Date  # noqa: N812
 from bookgen.words.speech import Speech
 
 
-def title(speech: Speech) -> str:
-    """Over the page of all players."""
-    return speech.say("What each player knows")
-
-
-def meaning(speech: Speech) -> str:
-    """Below that: what is counted."""
-    return speech.say(
-        "A <b>move</b> is one finger after another, or two together. The bar shows how many moves"
-        " of the player's area are secure (black) and practised, but not yet secure (hatched)."
-    )
-
-
-def heads(speech: Speech) -> tuple[str, ...]:
-    """Over the columns of the table of players."""
-    return (
-        speech.say("player"),
-        speech.say("instrument"),
-        speech.say("secure"),
-        speech.say("practised"),
-        speech.say("new"),
-        speech.say("last played"),
-    )
-
-
 def last_played(last: Date | None, speech: Speech) -> str:
     """When a player last played something."""
     if last is None:

@@ -76,21 +76,6 @@ def test_an_unknown_player_is_told() -> None:
     assert "no player 'Inez'; perhaps 'Ines'." in refused("coverage", "--player", "Inez")
 
 
-def test_all_of_a_studio_are_told_and_stand_on_one_page(here: Path) -> None:
-    both = ROSTER + ROSTER.replace("Ines", "Jo")
-    (here / "studio.toml").write_text(both, encoding="utf-8")
-
-    told = bookgen("coverage", "--all", "--date", "2026-12-01").out.split("\n\n")
-    assert [part.split(" ")[0] for part in told] == ["Ines", "Jo"]
-    assert bookgen("coverage", "--all", "--date", "2026-12-01", "--out", "all.pdf").code == 0
-    document = pypdfium2.PdfDocument("all.pdf")
-    text = document[0].get_textpage().get_text_bounded()
-    assert len(document) == 1
-    assert "Ines" in text
-    assert "Jo" in text
-    assert "--player and --all do not go together" in refused("coverage", "--all", "--player", "Jo")
-
-
 def test_all_need_a_roster() -> None:
     told = refused("coverage", "--all")
     assert told == "studio.toml: no roster here; write one with `bookgen new-studio`."

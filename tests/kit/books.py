@@ -1,26 +1,21 @@
 """A book of each kind with stand-in music, as the tests of whole pages bind them."""
 
 from collections.abc import Callable, Sequence
-from datetime import date
+from datetime import timedelta
 
 import msgspec
+from kit.faring import DAY, a_lesson_of, a_standing
 from kit.month_plan import a_month
 from kit.paper import stand_in
 from kit.passage_pages import bind, with_ladders
 
 from bookgen.binder.books import booklet, sheet
-from bookgen.binder.books.coverage import (
-    CellStanding,
-    bind_player_coverage,
-    bind_studio_coverage,
-)
+from bookgen.binder.books.coverage import CellStanding, bind_player_coverage, bind_roster
+from bookgen.binder.books.lesson import bind_lesson
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.parts.standings import PlayerStanding
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.document import Coverage, Gauge
-
-DAY = date(2026, 12, 3)
 
 
 def a_passage(desk: Desk, name: str) -> bytes:
@@ -28,9 +23,17 @@ def a_passage(desk: Desk, name: str) -> bytes:
     return bind(with_ladders(name or "A hard passage"), desk, music)
 
 
-def a_studio(desk: Desk, name: str) -> bytes:
-    players = [PlayerStanding(name or "Jo", "Violin 4/4", 1200, 40, 3000, DAY) for _ in range(30)]
-    return bind_studio_coverage(players, DAY, desk)
+def a_roster(desk: Desk, name: str) -> bytes:
+    day, holidays = timedelta(1), [None, DAY]
+    players = [
+        a_standing(name or "Jo", lesson=DAY + day * (at // 8), away=holidays[at % 2])
+        for at in range(30)
+    ]
+    return bind_roster(players, DAY, desk)
+
+
+def a_lesson(desk: Desk, name: str) -> bytes:
+    return bind_lesson([*a_lesson_of(40).sections(desk.speech)], name or "Jo", DAY, desk)
 
 
 def a_player(desk: Desk, name: str) -> bytes:
@@ -67,7 +70,8 @@ def a_summary(desk: Desk, name: str) -> bytes:
 
 BOOKS: list[Callable[[Desk, str], bytes]] = [
     a_passage,
-    a_studio,
+    a_roster,
+    a_lesson,
     a_player,
     a_sheet,
     a_booklet,

@@ -18,11 +18,13 @@ from bookgen.binder.page.leaf import leaves_of
 from bookgen.binder.page.prose import Look, piece_of, words_of
 from bookgen.binder.parts.figures import columns_of, row_of
 from bookgen.binder.parts.map import Map, map_piece
-from bookgen.binder.parts.standings import PlayerStanding, standing_pieces
+from bookgen.binder.parts.standings import standing_pieces
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.document import Coverage
 from bookgen.words import coverage as words
+from bookgen.words import roster
 from bookgen.words.names import fingers_name, played_name, position_name, position_short
+from bookgen.words.roster import Standing
 
 WHITE_MM: Final = 3.0
 TABLE_ABOVE_MM: Final = 5.0
@@ -43,12 +45,12 @@ class CellStanding:
     last: Date | None
 
 
-def bind_studio_coverage(players: Sequence[PlayerStanding], day: Date, desk: Desk) -> bytes:
+def bind_roster(players: Sequence[Standing], day: Date, desk: Desk) -> bytes:
     """A table of all players: the whole PDF."""
     sizes, column, speech = desk.layout.text, desk.sheet.column, desk.speech
     title = [
-        words_of(words.title(speech), Look(sizes.heading_pt, Face.BOLD), column, desk),
-        words_of(words.meaning(speech), Look(sizes.body_pt, above=1.0), column, desk),
+        words_of(roster.title(speech), Look(sizes.heading_pt, Face.BOLD), column, desk),
+        words_of(roster.meaning(speech), Look(sizes.small_pt, above=1.0), column, desk),
     ]
     head = replace(piece_of(title, below=WHITE_MM), keeps=True)
     return bound([head, *standing_pieces(players, desk)], words.on_day(day, speech), desk)

@@ -58,16 +58,14 @@ def row_height(desk: Desk) -> float:
     return line_height(sizes.body_pt, sizes.leading) + 2 * WHITE_MM
 
 
-def row_of(
-    cells: Sequence[str], columns: Columns, desk: Desk, faces: tuple[Face, Face], below: float = 0.0
-) -> Piece:
+def row_of(cells: Sequence[str], columns: Columns, desk: Desk, faces: tuple[Face, Face]) -> Piece:
     """A row with a rule under it.
 
-    faces: of the first word and of all else; below: room under the words, in millimetres.
+    faces: of the first word and of all else.
     """
     size = desk.layout.text.body_pt
     first, plain = (Style(face, size) for face in faces)
-    height = row_height(desk) + below
+    height = row_height(desk)
 
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
         baseline = slot.top - WHITE_MM - size * ASCENT * MM_PER_POINT

@@ -1,122 +1,114 @@
-"""All players of a studio in a table: how much of each one's area is secure."""
+"""All players of a studio in a table: who printed, who logged, what is secure, what is next."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from datetime import date as Date  # noqa: N812
+from dataclasses import replace
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.piece import Piece, Slot
 from bookgen.binder.page.placed import Placed
-from bookgen.binder.page.prose import Look, piece_of, words_of
-from bookgen.binder.parts.figures import (
-    GAP_MM,
-    LINE_MM,
-    WHITE_MM,
-    Columns,
-    columns_of,
-    row_height,
-    row_of,
-)
-from bookgen.words import coverage as words
+from bookgen.binder.page.prose import Look, heading, piece_of, words_of
+from bookgen.binder.parts.table import first_baseline, table_row, widths_of
+from bookgen.words import roster as words
+from bookgen.words.roster import Standing
 
-BAR_MM: Final = 3.4
-BAR_WHITE_MM: Final = 1.0
+BAR_MM: Final = 2.2
+BAR_WIDE_MM: Final = 18.0
 HATCH_MM: Final = 0.9
+LINE_MM: Final = 0.2
+WHITE_MM: Final = 1.6
+GROUP_ABOVE_MM: Final = 2.0
+PLAYER_MM: Final = 4.0
+
+NAME: Final = 0
+BAR: Final = 1
+"""Index of the columns with the name and with the bar."""
+
+NAME_SHARE: Final = 0.17
+"""Most of the width for names (own choice); longer ones break, their longest words are cut."""
 
 
-@dataclass(frozen=True, slots=True)
-class PlayerStanding:
-    """How a player's moves stand.
+def standing_pieces(players: Sequence[Standing], desk: Desk) -> Iterator[Piece]:
+    """The table by days of lessons, whose head stands again on every page.
 
-    plays: instrument and size, as printed; last: the last day on which a result was marked.
+    Lines where it would be too wide.
     """
-
-    name: str
-    plays: str
-    secure: int
-    practised: int
-    new: int
-    last: Date | None
-
-    @property
-    def total(self) -> int:
-        """All moves of the area."""
-        return self.secure + self.practised + self.new
-
-
-def standing_pieces(players: Sequence[PlayerStanding], desk: Desk) -> Iterator[Piece]:
-    """The table, whose head stands again on every page; lines where it would be too wide."""
-    heads = words.heads(desk.speech)
+    heads = head_cells(desk)
     rows = [cells_of(player, desk) for player in players]
-    columns = columns_of([heads, *rows], desk)
-    if columns is None:
-        yield from (in_lines(player, desk) for player in players)
-        return
-    head = replace(row_of(heads, columns, desk, (Face.ITALIC, Face.ITALIC)), keeps=True)
-    yield head
-    for player, cells in zip(players, rows, strict=True):
-        yield replace(with_bar(cells, player, columns, desk), again=head)
+    names = {NAME: desk.sheet.column * NAME_SHARE}
+    widths = widths_of([heads, *rows], desk, drawn={BAR: BAR_WIDE_MM}, typed=names)
+    head = None
+    if widths is not None:
+        head = replace(table_row(heads, widths, (Face.ITALIC,) * len(heads), desk), keeps=True)
+        yield head
+    for lesson, group in words.by_lesson(players, desk.speech):
+        if lesson:
+            over = Look(desk.layout.text.small_pt, Face.ITALIC, above=GROUP_ABOVE_MM)
+            yield heading(lesson, over, desk.sheet.column, desk, 0.0)
+        for player in group:
+            if widths is None:
+                yield in_lines(player, desk)
+                continue
+            row = table_row(cells_of(player, desk), widths, faces_of(player), desk)
+            yield replace(with_bar(row, widths[0], player, desk), again=head)
 
 
-def in_lines(player: PlayerStanding, desk: Desk) -> Piece:
-    """A player, how all moves stand, and the bar below, as wide as the page."""
-    width, size = desk.sheet.column, desk.layout.text.body_pt
-    standing = words.in_a_line(
-        player.secure, player.practised, player.new, player.last, desk.speech
-    )
-    said = [
-        words_of(text, Look(size, face), width, desk)
-        for text, face in (
-            (words.whose(desk.clean(player.name), player.plays), Face.BOLD),
-            (standing, Face.REGULAR),
-        )
+def head_cells(desk: Desk) -> tuple[str, ...]:
+    """What stands over the columns; over bar and figures once."""
+    name, moves, *others = words.heads(desk.speech)
+    return (name, moves, "", *others)
+
+
+def cells_of(player: Standing, desk: Desk) -> tuple[str, ...]:
+    """A player's row in words that can be printed, an empty cell where the bar stands."""
+    name, *others = words.cells(player, desk.speech)
+    return (desk.clean(name), "", *others)
+
+
+def faces_of(player: Standing) -> tuple[Face, ...]:
+    """The cut of a row's cells: bold are the name and what asks for the teacher."""
+    asks = (Face.BOLD if one else Face.REGULAR for one in player.asks)
+    return (Face.BOLD, Face.REGULAR, Face.REGULAR, *asks, Face.REGULAR)
+
+
+def in_lines(player: Standing, desk: Desk) -> Piece:
+    """A player, how all stands, and the bar below, as wide as the page."""
+    width, size = desk.sheet.column, desk.layout.text.small_pt
+    said = [words_of(desk.clean(player.name), Look(size, Face.BOLD), width, desk)]
+    said += [
+        words_of(line, Look(size), width, desk) for line in words.in_lines(player, desk.speech)
     ]
-    piece = piece_of(said, below=BAR_MM + 2 * WHITE_MM)
+    piece = piece_of(said, below=WHITE_MM + BAR_MM + PLAYER_MM)
 
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
-        corner = (slot.left, slot.top - piece.height + 2 * WHITE_MM)
+        corner = (slot.left, slot.top - piece.height + PLAYER_MM)
         draw_bar(canvas, corner, slot.width, player)
         yield from piece.draw(canvas, slot)
 
     return replace(piece, draw=draw)
 
 
-def cells_of(player: PlayerStanding, desk: Desk) -> tuple[str, ...]:
-    """The words of a player's row."""
-    return (
-        desk.clean(player.name),
-        player.plays,
-        *map(str, (player.secure, player.practised, player.new)),
-        words.last_played(player.last, desk.speech),
-    )
-
-
-def with_bar(cells: Sequence[str], player: PlayerStanding, columns: Columns, desk: Desk) -> Piece:
-    """A player's row with the bar below what the player plays."""
-    row = row_of(cells, columns, desk, (Face.BOLD, Face.REGULAR), BAR_MM)
+def with_bar(row: Piece, left: float, player: Standing, desk: Desk) -> Piece:
+    """A player's row with the bar in its column, which begins so far from the row's left edge."""
 
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
-        y = slot.top - row_height(desk) + WHITE_MM - BAR_MM
-        draw_bar(canvas, (slot.left + columns.first, y), columns.second - GAP_MM, player)
+        corner = (slot.left + left, first_baseline(slot.top, desk))
+        draw_bar(canvas, corner, BAR_WIDE_MM, player)
         yield from row.draw(canvas, slot)
 
     return replace(row, draw=draw)
 
 
-def draw_bar(
-    canvas: Canvas, corner: tuple[float, float], width: float, player: PlayerStanding
-) -> None:
+def draw_bar(canvas: Canvas, corner: tuple[float, float], width: float, player: Standing) -> None:
     """A bar: black for secure, hatched for practised, the rest white."""
     (x, y), total = corner, max(player.total, 1)
     black = width * player.secure / total
     hatched = black + width * player.practised / total
-    high = BAR_MM - BAR_WHITE_MM
     if black:
-        canvas.shape([(x, y), (x + black, y), (x + black, y + high), (x, y + high)])
+        canvas.shape([(x, y), (x + black, y), (x + black, y + BAR_MM), (x, y + BAR_MM)])
     at = black + HATCH_MM
     while at < hatched:
-        canvas.line((x + at, y), (x + at, y + high), width=LINE_MM)
+        canvas.line((x + at, y), (x + at, y + BAR_MM), width=LINE_MM)
         at += HATCH_MM
-    canvas.box((x, y), (width, high), width=LINE_MM)
+    canvas.box((x, y), (width, BAR_MM), width=LINE_MM)
