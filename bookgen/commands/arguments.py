@@ -14,7 +14,7 @@ from bookgen.tasks.span import read_day
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Wish
 from bookgen.tasks.wishes import ForToday
-from bookgen.words.speech import ENGLISH
+from bookgen.words.speech import ENGLISH, languages
 
 LONGEST_SEED = 15
 """Digits; a seed is kept in eight bytes."""
@@ -94,6 +94,11 @@ def add_page_arguments(parser: argparse.ArgumentParser) -> None:
         "--layout", metavar="NAME|DIR", help=say("a page layout, or a folder with one")
     )
     parser.add_argument(
+        "--language",
+        metavar="LL",
+        help=say("of the pages: {languages}", languages=", ".join(languages())),
+    )
+    parser.add_argument(
         "--keep-ly",
         type=Path,
         metavar="DIR",
@@ -151,6 +156,7 @@ def page_wish(given: argparse.Namespace) -> PageWish:
         out=given.out,
         paper=given.paper,
         layout=given.layout,
+        language=given.language,
         plan=getattr(given, "plan", None),
         keep_ly=given.keep_ly,
         cents=given.cents,

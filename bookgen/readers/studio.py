@@ -44,7 +44,7 @@ class Player:
     minutes: practice time of an ordinary day.
     practice_days: weekdays, 0 is Monday.
     note: printed for the player, or None.
-    layout: of the player's pages; None takes the studio's.
+    layout, language: of the player's pages; None takes the studio's.
     pieces: passages that the player works towards.
     known: hands that the player knows when the log begins.
     calendar: days away, and the lesson.
@@ -59,6 +59,7 @@ class Player:
     practice_days: frozenset[int] = EVERY_DAY
     note: str | None = None
     layout: str | None = None
+    language: str | None = None
     pieces: tuple[Piece, ...] = ()
     known: tuple[KnownHands, ...] = ()
     calendar: Calendar = NO_HOLIDAYS
@@ -75,11 +76,12 @@ class Player:
 
 @dataclass(frozen=True, slots=True)
 class Studio:
-    """A studio and its roster; paper and layout are None where the file says nothing."""
+    """A studio and its roster; what the file does not say of its pages is None."""
 
     name: str | None = None
     paper: str | None = None
     layout: str | None = None
+    language: str | None = None
     players: Mapping[str, Player] = field(default_factory=dict)
 
     def player(self, name: str, file: str) -> Player:
@@ -144,7 +146,7 @@ def parse_studio(text: str, file: str) -> Studio:
     findings += [*former_faults(players, file)]
     if findings:
         raise BookgenError(*findings)
-    return Studio(top.name, paper, top.layout, players)
+    return Studio(top.name, paper, top.layout, top.language, players)
 
 
 def tables_of(
@@ -236,10 +238,9 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
     instrument = read_instrument(key)
     sizes = tuple(size.name for size in instrument.sizes)
     if table.size is not None and table.size not in sizes:
-        problem = told(
-            "no {instrument} size {name}", instrument=instrument.key, name=shown(table.size)
-        )
-        findings.append(unknown(within(place, "size"), problem, table.size, sizes))
+        where, size = within(place, "size"), shown(table.size)
+        problem = told("no {instrument} size {name}", instrument=key, name=size)
+        findings.append(unknown(where, problem, table.size, sizes))
     calendar = read_calendar(table.away, table.lesson, place, findings)
     pieces = read_pieces(table.passage, place, findings)
     cover = cover_of(table, start, instrument, place)
@@ -255,6 +256,7 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
         practice_days=frozenset(map(WEEKDAYS.index, table.practice_days)),
         note=table.note,
         layout=table.layout,
+        language=table.language,
         pieces=pieces,
         known=known,
         calendar=calendar,

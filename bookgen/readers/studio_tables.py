@@ -37,6 +37,7 @@ class PlayerTable(msgspec.Struct):
     size: Text | None = None
     minutes: Annotated[int, msgspec.Meta(ge=3, le=120)] = 10
     layout: Text | None = None
+    language: Text | None = None
     practice_days: Annotated[tuple[Weekday, ...], msgspec.Meta(min_length=1)] = WEEKDAYS
     away: tuple[Text, ...] = ()
     lesson: Weekday | None = None
@@ -59,6 +60,7 @@ class StudioTable(msgspec.Struct):
     name: Text | None = None
     paper: Text | None = None
     layout: Text | None = None
+    language: Text | None = None
     players: dict[str, object] = {}
 
 
@@ -90,6 +92,9 @@ WORDS: Final = {
     "layout": Words(
         open_sentence("{value} is no layout"),
         told("write the name of a layout or of a folder with one"),
+    ),
+    "language": Words(
+        open_sentence("{value} is no language"), told('write it in quotes, e.g. "de"')
     ),
     "players": Words(TABLE, told("write a table [players.NAME] for each")),
     "formerly": Words(

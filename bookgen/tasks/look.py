@@ -10,16 +10,16 @@ from msgspec.structs import replace
 from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.binder.page.layout import Layout
 from bookgen.binder.page.paper import PAPERS
-from bookgen.errors import BookgenError, Finding, Said, told
+from bookgen.errors import BookgenError, Finding, Said, told, within
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import Binding
 from bookgen.readers.layout import layout_names, read_layout
 from bookgen.readers.names import named
-from bookgen.readers.studio import Player
+from bookgen.readers.studio import Player, Studio
 from bookgen.tasks.places import Place, files_in
 from bookgen.tasks.roster import choose, place_of
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
-from bookgen.words.speech import Speech, speech_of
+from bookgen.words.speech import SOURCE, Speech, languages, speech_of
 
 ORDINARY_LAYOUT: Final = "ordinary"
 ORDINARY_PAPER: Final = "a4"
@@ -34,7 +34,7 @@ class PageWish:
     """What the user says of pages; paths are relative to the studio's folder.
 
     out: where the result goes, or None for its usual place.
-    paper, layout: None where the studio or the ordinary choice decides.
+    paper, layout, language: None where the studio or the ordinary choice decides.
     plan: where the plan document goes, or None.
     keep_ly: folder for the LilyPond source, or None.
     tempo: quarter notes a minute of a file that sounds, or None.
@@ -43,6 +43,7 @@ class PageWish:
     out: Path | None = None
     paper: str | None = None
     layout: str | None = None
+    language: str | None = None
     plan: Path | None = None
     keep_ly: Path | None = None
     cents: bool = False
@@ -80,25 +81,11 @@ class Look:
 
     @property
     def speech(self) -> Speech:
-        """The language of the pages.
-
-        Raises:
-            BookgenError: there is no catalogue of it.
-        """
-        language = self.binding.language
-        try:
-            return speech_of(language)
-        except FileNotFoundError as error:
-            problem = told("there is no catalogue of the language {name}", name=repr(language))
-            place = told("binding.language")
-            raise BookgenError(Finding(place, problem, told("write en"))) from error
+        """The language of the pages."""
+        return speech_of(self.binding.language)
 
     def desk(self, instrument: Instrument, size: str) -> Desk:
-        """What every page of a book needs.
-
-        Raises:
-            BookgenError: there is no catalogue of the language.
-        """
+        """What every page of a book needs."""
         binding = self.binding
         return desk_of(instrument, size, self.layout, self.paper, self.speech, binding.studio)
 
@@ -114,21 +101,32 @@ def look(
         BookgenError: there is no such layout or paper, or the layout's file is damaged.
     """
     studio = folder.studio
-    named: list[tuple[Said, str | None]] = [("--layout", wish.layout)]
-    named += [(place_of(player, "layout"), player.layout)] if player else []
-    named += [(f"{STUDIO_NAME}, layout", studio.layout), ("", ORDINARY_LAYOUT)]
-    place, name = next((where, given) for where, given in named if given is not None)
+    place, name = chosen("layout", wish, player, studio, ORDINARY_LAYOUT)
+    spoken = chosen("language", wish, player, studio, SOURCE)
     paper_place = "--paper" if wish.paper is not None else f"{STUDIO_NAME}, paper"
     paper = wish.paper if wish.paper is not None else studio.paper or ORDINARY_PAPER
     filled = replace(
         binding,
         paper=known_paper(paper_place, paper),
         layout=name,
+        language=known_language(*spoken),
         studio=studio.name,
         cents=wish.cents,
         from_memory=wish.from_memory,
     )
-    return Look(layout_of(folder, name or ORDINARY_LAYOUT, place), filled)
+    return Look(layout_of(folder, name, place), filled)
+
+
+def chosen(
+    key: str, wish: PageWish, player: Player | None, studio: Studio, usual: str
+) -> tuple[Said, str]:
+    """What the wish says of the pages, else the player, else the studio; and where it stands."""
+    own = place_of(player, key) if player else ""
+    for place, one in ((f"--{key}", wish), (own, player), (f"{STUDIO_NAME}, {key}", studio)):
+        given: str | None = getattr(one, key, None)
+        if given is not None:
+            return place, given
+    return "", usual
 
 
 def look_again(folder: StudioFolder, wish: PageWish, binding: Binding, place: Said) -> Look:
@@ -146,6 +144,10 @@ def look_again(folder: StudioFolder, wish: PageWish, binding: Binding, place: Sa
             wish.paper if wish.paper is not None else binding.paper,
         ),
         layout=wish.layout if wish.layout is not None else binding.layout,
+        language=known_language(
+            "--language" if wish.language is not None else within(place, "binding.language"),
+            wish.language if wish.language is not None else binding.language,
+        ),
         cents=wish.cents or binding.cents,
         from_memory=wish.from_memory or binding.from_memory,
     )
@@ -161,6 +163,18 @@ def layout_of(folder: StudioFolder, name: str, place: Said) -> Layout:
     """
     path = name if name in layout_names() else str(folder.path / name)
     return read_layout(path, place)
+
+
+def known_language(place: Said, name: str) -> str:
+    """A language that has a catalogue.
+
+    Raises:
+        BookgenError: there is none.
+    """
+    if name not in languages():
+        problem = told("there is no catalogue of the language {name}", name=repr(name))
+        raise BookgenError(Finding(place, problem, choose(name, languages())))
+    return name
 
 
 def known_paper(place: Said, name: str) -> str:

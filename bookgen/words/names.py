@@ -17,6 +17,9 @@ from bookgen.words.term import Term
 DASH: Final = "\N{EN DASH}"
 """From one to the other: numbers, fingers, strings."""
 
+HALF: Final = "half"
+"""The code of half position."""
+
 NUMBERED: Final = re.compile(r"([1-9]\d?)(?:st|nd|rd|th)")
 """The code of a position that has a number, as in the plan document."""
 
@@ -95,7 +98,7 @@ def position_short(position: str, speech: Speech) -> str:
     >>> position_short("half", ENGLISH), position_short("3rd", ENGLISH)
     ('half', '3rd')
     """
-    if position == "half":
+    if position == HALF:
         return speech.say_in("position", "half")
     numbered = NUMBERED.fullmatch(position)
     return ordinal(int(numbered[1]), speech) if numbered else position
@@ -124,6 +127,8 @@ def position_name(position: str, speech: Speech) -> str:
     >>> position_name("1st", ENGLISH)
     '1st position'
     """
+    if position == HALF:
+        return speech.say("half position")
     return speech.say("{position} position", position=position_short(position, speech))
 
 
@@ -136,7 +141,10 @@ def positions_name(positions: Iterable[str], speech: Speech) -> str:
     >>> positions_name(["1st", "1st", "3rd"], ENGLISH)
     '1st and 3rd position'
     """
-    once = [position_short(position, speech) for position in dict.fromkeys(positions)]
+    different = list(dict.fromkeys(positions))
+    if len(different) == 1:
+        return position_name(different[0], speech)
+    once = [position_short(position, speech) for position in different]
     if len(once) > MOST_POSITIONS:
         return speech.say("{first} to {last} position", first=once[0], last=once[-1])
     return speech.say("{position} position", position=speech.listed(once))

@@ -1,6 +1,7 @@
 """The catalogue of sentences as the code has them; each with where it stands, for translators.
 
-Write it anew from the top folder: `.venv/bin/python -m tests.house.catalogue`.
+Write it and those of all languages anew from the top folder: `.venv/bin/python -m
+tests.house.catalogue`. What is translated stays; a sentence that has changed is to be translated.
 """
 
 import ast
@@ -11,7 +12,7 @@ from pathlib import Path
 from typing import Final, NamedTuple
 
 from babel.messages.catalog import Catalog
-from babel.messages.pofile import write_po
+from babel.messages.pofile import read_po, write_po
 
 from bookgen.words.refusals import SENTENCES
 
@@ -111,13 +112,32 @@ def catalogue() -> Catalog:
 
 def text() -> str:
     """The catalogue as its file."""
-    made, written = catalogue(), io.BytesIO()
-    write_po(written, made, sort_output=True, include_lineno=False, width=100)
-    head, _, rest = written.getvalue().decode().partition("\n\n")
+    return written(catalogue())
+
+
+def language_text(file: Path) -> str:
+    """The catalogue of a language with the sentences that the code has now."""
+    translated = read_po(io.BytesIO(file.read_bytes()), locale=file.stem)
+    translated.update(catalogue(), no_fuzzy_matching=True, update_header_comment=False)
+    return written(translated)
+
+
+def written(made: Catalog) -> str:
+    """A catalogue as its file, without what hangs on the day and the program."""
+    file = io.BytesIO()
+    write_po(file, made, sort_output=True, include_lineno=False, width=100, ignore_obsolete=True)
+    head, _, rest = file.getvalue().decode().partition("\n\n")
     kept = [line for line in head.splitlines() if not line.startswith(LEFT_OUT)]
     return "\n".join((*kept, "", rest))
 
 
+def language_files() -> list[Path]:
+    """The catalogues of the languages."""
+    return sorted(FILE.parent.glob("*.po"))
+
+
 if __name__ == "__main__":
     FILE.write_text(text(), encoding="utf-8")
-    sys.stdout.write(f"{FILE}\n")
+    for one in language_files():
+        one.write_text(language_text(one), encoding="utf-8")
+    sys.stdout.writelines(f"{file}\n" for file in (FILE, *language_files()))
