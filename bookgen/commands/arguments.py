@@ -6,7 +6,9 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any, NoReturn, Protocol
 
+from bookgen.commands.complaints import complaint
 from bookgen.commands.progress import Telling
+from bookgen.commands.screen import say
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.notation.played import TEMPI
 from bookgen.tasks.look import PageWish
@@ -14,12 +16,18 @@ from bookgen.tasks.span import read_day
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Wish
 from bookgen.tasks.wishes import ForToday
-from bookgen.words.speech import ENGLISH, languages
+from bookgen.words.speech import languages
 
 LONGEST_SEED = 15
 """Digits; a seed is kept in eight bytes."""
 
-say = ENGLISH.say
+
+class Help(argparse.HelpFormatter):
+    """The shape of a help text, with its first word in the language of the command."""
+
+    def add_usage(self, usage: Any, actions: Any, groups: Any, prefix: str | None = None) -> None:  # type: ignore[explicit-any]  # noqa: ANN401
+        """Add the line that shows how a command is written."""
+        super().add_usage(usage, actions, groups, say("usage: ") if prefix is None else prefix)
 
 
 class Parser(argparse.ArgumentParser):
@@ -27,7 +35,11 @@ class Parser(argparse.ArgumentParser):
 
     def __init__(self, **settings: Any) -> None:  # type: ignore[explicit-any]  # noqa: ANN401
         """Take argparse's settings; options are written out, so that new ones break nothing."""
-        super().__init__(**{"allow_abbrev": False, **settings})
+        ours = {"allow_abbrev": False, "add_help": False, "formatter_class": Help}
+        super().__init__(**{**ours, **settings})
+        self._positionals.title = say("arguments")
+        self._optionals.title = say("options")
+        self.add_argument("-h", "--help", action="help", help=say("show this and end"))
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with the command line.
@@ -36,7 +48,7 @@ class Parser(argparse.ArgumentParser):
             BookgenError: always.
         """
         mend = told("see `{command} --help`", command=self.prog)
-        raise BookgenError(Finding(told("command line"), message, mend))
+        raise BookgenError(Finding(told("command line"), complaint(message), mend))
 
 
 class Commands(Protocol):

@@ -3,8 +3,9 @@
 import argparse
 from pathlib import Path
 
-from bookgen.commands.arguments import Commands, add_page_arguments, busy, here, page_wish, say
+from bookgen.commands.arguments import Commands, add_page_arguments, busy, here, page_wish
 from bookgen.commands.printing import add_print_argument
+from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
 from bookgen.tasks.bind import bind_plan
 

@@ -11,10 +11,10 @@ from bookgen.commands.arguments import (
     here,
     now,
     page_wish,
-    say,
     wish_of,
 )
 from bookgen.commands.printing import add_print_argument
+from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
 from bookgen.tasks.booklet import make_booklets
 from bookgen.tasks.booklet_orders import BookletWish

@@ -2,9 +2,9 @@
 
 import argparse
 
-from bookgen.commands.arguments import Commands, here, say
+from bookgen.commands.arguments import Commands, here
+from bookgen.commands.screen import line, say
 from bookgen.tasks.check import check
-from bookgen.words.speech import ENGLISH
 
 
 def add(commands: Commands) -> None:
@@ -20,4 +20,4 @@ def run_check(given: argparse.Namespace) -> str:
         BookgenError: something is not in order; everything that is not is told at once.
     """
     del given
-    return "\n".join(map(ENGLISH.line, check(here())))
+    return "\n".join(map(line, check(here())))

@@ -14,10 +14,10 @@ from bookgen.commands.arguments import (
     here,
     page_wish,
     read_date,
-    say,
 )
 from bookgen.commands.log_table import lined_up
 from bookgen.commands.printing import add_print_argument
+from bookgen.commands.screen import say, speech
 from bookgen.commands.telling import handed_over
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.planner.coverage import Count
@@ -25,9 +25,8 @@ from bookgen.tasks.coverage import Covered, covered, make_map
 from bookgen.tasks.lesson import Lesson, lesson_of, make_lesson, make_roster, standings
 from bookgen.words import coverage as words
 from bookgen.words.lesson import left_out
-from bookgen.words.names import fingers_name, played_name
+from bookgen.words.names import fingers_name, played_name, position_short
 from bookgen.words.roster import Standing, by_lesson, cells, heads
-from bookgen.words.speech import ENGLISH
 
 MOST_ROWS: Final = 12
 """Of a part of a lesson's page in the terminal (own choice)."""
@@ -110,13 +109,13 @@ def refuse_both(given: argparse.Namespace) -> None:
 
 def roster_lines(everyone: Sequence[Standing]) -> Iterator[str]:
     """How everyone stands, a line each, under the days of their lessons."""
-    players = [one for _, group in by_lesson(everyone, ENGLISH) for one in group]
+    players = [one for _, group in by_lesson(everyone, speech()) for one in group]
     head, *lines = lined_up(
-        [heads(ENGLISH), *(cells(one, ENGLISH) for one in players)], flush_right=False
+        [heads(speech()), *(cells(one, speech()) for one in players)], flush_right=False
     )
     rows = iter(lines)
     yield head
-    for lesson, group in by_lesson(everyone, ENGLISH):
+    for lesson, group in by_lesson(everyone, speech()):
         yield from ("", lesson) if lesson else ()
         yield from islice(rows, len(group))
 
@@ -124,27 +123,28 @@ def roster_lines(everyone: Sequence[Standing]) -> Iterator[str]:
 def lesson_lines(lesson: Lesson, day: Date) -> Iterator[str]:
     """The parts of a lesson's page below each other."""
     asked = lesson.asked
-    plays = played_name(asked.instrument, asked.size, ENGLISH)
-    yield f"{words.whose(asked.name, plays)} · {ENGLISH.date(day)}"
-    for section in lesson.sections(ENGLISH):
+    plays = played_name(asked.instrument, asked.size, speech())
+    yield f"{words.whose(asked.name, plays)} · {speech().date(day)}"
+    for section in lesson.sections(speech()):
         rows, left = section.rows[:MOST_ROWS], len(section.rows) - MOST_ROWS
         yield from ("", section.title)
         yield from (f"  {row}" for row in lined_up(rows, flush_right=False))
         yield from () if rows else (f"  {section.otherwise}",)
-        yield from (f"  {left_out(left, ENGLISH)}",) if left > 0 else ()
+        yield from (f"  {left_out(left, speech())}",) if left > 0 else ()
 
 
 def table(found: Covered) -> Iterator[str]:
     """The counts by position and fingers, a line each, and all of them together."""
     asked, last = found.asked, found.last
-    rows = [words.cell_heads(ENGLISH)]
+    rows = [words.cell_heads(speech())]
     for cell, count in found.ordered:
         played = str(last[cell]) if cell in last else say("never")
-        rows.append((cell.position, fingers_name(cell.fingers), *numbers(count), played))
+        position = position_short(cell.position, speech())
+        rows.append((position, fingers_name(cell.fingers), *numbers(count), played))
     every = sum(found.counts.values(), Count())
     rows.append((say("all"), "", *numbers(every), ""))
-    plays = played_name(asked.instrument, asked.size, ENGLISH)
-    yield f"{words.whose(asked.name, plays)} · {ENGLISH.date(found.date)}"
+    plays = played_name(asked.instrument, asked.size, speech())
+    yield f"{words.whose(asked.name, plays)} · {speech().date(found.date)}"
     yield from lined_up(rows)
 
 

@@ -3,7 +3,8 @@
 import argparse
 from pathlib import Path
 
-from bookgen.commands.arguments import Commands, busy, here, read_date, say
+from bookgen.commands.arguments import Commands, busy, here, read_date
+from bookgen.commands.screen import say
 from bookgen.tasks.look import PageWish
 
 

@@ -12,9 +12,9 @@ from bookgen.commands.arguments import (
     machine_locale,
     now,
     read_date,
-    say,
 )
 from bookgen.commands.log_table import history_table, log_table
+from bookgen.commands.screen import say, speech
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.record import Result
 from bookgen.studio.entries import runs
@@ -24,7 +24,6 @@ from bookgen.tasks.log_copy import export_log, holds_copy, import_log
 from bookgen.tasks.numbers import numbers_of
 from bookgen.tasks.results import Marked
 from bookgen.words.days import result_words
-from bookgen.words.speech import ENGLISH
 
 WORD_LISTS: Final = ("numbers", "secure", "not_yet", "undo")
 """Arguments with numbers, among which a player's name may stand."""
@@ -212,7 +211,7 @@ def entered(marked: Marked) -> str:
     lines: dict[tuple[str, str], list[int]] = {}
     for marking in marked.markings:
         is_new = (marking.player, marking.number) in changed
-        word = result_words(marking.result, ENGLISH)
+        word = result_words(marking.result, speech())
         what = word if is_new else say("{result} already, nothing changed", result=word)
         lines.setdefault((marking.player, what), []).append(marking.number)
     told_lines = (
@@ -225,7 +224,7 @@ def entered(marked: Marked) -> str:
 
 def left_out_line(number: int) -> str:
     """How many lines of a file say nothing."""
-    return ENGLISH.count(
+    return speech().count(
         "{number} line has no result and is left out",
         "{number} lines have no result and are left out",
         number,
@@ -257,7 +256,7 @@ def undo(given: argparse.Namespace) -> str:
             "{player}: No. {number} {result} is taken back",
             player=entry.player,
             number=entry.number,
-            result=result_words(entry.result, ENGLISH) if entry.result else "",
+            result=result_words(entry.result, speech()) if entry.result else "",
         )
         for entry in results.undo(here(), given.player, numbers, now())
     )

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from functools import cache
 from typing import Final
 
-from bookgen.commands.arguments import say
+from bookgen.commands.screen import say, speech
 from bookgen.errors import BookgenError
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
@@ -14,14 +14,14 @@ from bookgen.studio.entries import Entered, KeptDrill
 from bookgen.tasks.results import Shown
 from bookgen.words.days import result_words
 from bookgen.words.log import drill_line, heads
-from bookgen.words.speech import ENGLISH
+from bookgen.words.speech import Speech
 
 NOT_PLAYED: Final = "-"
 
 
 def log_table(shown: Shown) -> str:
     """Every printed drill of a player with its last result, a line each."""
-    rows = [heads(ENGLISH)]
+    rows = [heads(speech())]
     rows += [row_of(drill) for drill in shown.drills]
     if len(rows) == 1:
         return say("{player}: nothing was printed", player=shown.player)
@@ -36,7 +36,7 @@ def row_of(drill: KeptDrill) -> tuple[str, ...]:
         str(drill.number),
         str(len(days)),
         str(days[-1]),
-        NOT_PLAYED if last is None else result_words(last.result, ENGLISH),
+        NOT_PLAYED if last is None else result_words(last.result, speech()),
         "" if last is None else str(last.date),
         drill_words(drill),
     )
@@ -63,7 +63,7 @@ def fate(entry: Entered) -> str:
     if entry.undoes is not None:
         moment = f"{entry.undoes.astimezone():%Y-%m-%d %H:%M}"
         return say("took back the result of {moment}", moment=moment)
-    result = "" if entry.result is None else result_words(entry.result, ENGLISH)
+    result = "" if entry.result is None else result_words(entry.result, speech())
     if entry.taken_back:
         return say("{result} on {date}, taken back", result=result, date=entry.date)
     if entry.valid:
@@ -78,19 +78,19 @@ def drill_words(entry: KeptDrill) -> str:
     if drill is None or instrument is None:
         return entry.key
     try:
-        return words_of(drill, instrument)
+        return words_of(drill, instrument, speech())
     except ValueError:
         return entry.key
 
 
 @cache
-def words_of(drill: Drill, instrument: Instrument) -> str:
+def words_of(drill: Drill, instrument: Instrument, spoken: Speech) -> str:
     """A drill in one line.
 
     Raises:
         ValueError: the instrument or its hand cannot play the drill.
     """
-    return drill_line(drill, place_label(drill, instrument), instrument, ENGLISH)
+    return drill_line(drill, place_label(drill, instrument), instrument, spoken)
 
 
 def instrument_or_none(key: str) -> Instrument | None:

@@ -3,7 +3,8 @@
 import argparse
 from pathlib import Path
 
-from bookgen.commands.arguments import Commands, say
+from bookgen.commands.arguments import Commands
+from bookgen.commands.screen import say
 from bookgen.tasks.new_studio import make_studio
 from bookgen.tasks.studio_folder import StudioFolder
 

@@ -13,9 +13,9 @@ from bookgen.commands.arguments import (
     here,
     page_wish,
     read_date,
-    say,
 )
 from bookgen.commands.printing import add_print_argument
+from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
 from bookgen.tasks.passage import PassageWish, make_passage
 from bookgen.tasks.wish import Wish

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
-from bookgen.commands.arguments import say
+from bookgen.commands.screen import say
 from bookgen.errors import BookgenError, Finding, Said, told
 from bookgen.tasks.roster import choose
 

@@ -8,8 +8,8 @@ from itertools import count
 from threading import Timer
 from typing import Final, TextIO
 
+from bookgen.commands.screen import line
 from bookgen.errors import Said
-from bookgen.words.speech import ENGLISH
 
 MOMENT_SECONDS: Final = 1.0
 LEAST_PIECES: Final = 2
@@ -39,7 +39,7 @@ class Telling:
             yield
             return
         told = {"file": self.target, "flush": True}
-        timer = Timer(self.moment_seconds, print, args=(ENGLISH.line(what),), kwargs=told)
+        timer = Timer(self.moment_seconds, print, args=(line(what),), kwargs=told)
         timer.daemon = True
         timer.start()
         try:
@@ -63,7 +63,7 @@ class Telling:
             task, done = bar.add_task("", total=pieces), count()
 
             def next_one(name: Said) -> Telling:
-                bar.update(task, description=ENGLISH.line(name), completed=next(done))
+                bar.update(task, description=line(name), completed=next(done))
                 return Telling(quiet=True)
 
             yield next_one

@@ -11,7 +11,7 @@ from rich.progress import (
     TimeRemainingColumn,
 )
 
-from bookgen.words.speech import ENGLISH
+from bookgen.commands.screen import speech
 
 
 def bar_on(stream: TextIO) -> Progress:
@@ -21,7 +21,7 @@ def bar_on(stream: TextIO) -> Progress:
         BarColumn(),
         MofNCompleteColumn(),
         TimeRemainingColumn(compact=True),
-        TextColumn(ENGLISH.say_in("time", "left")),
+        TextColumn(speech().say_in("time", "left")),
         console=Console(file=stream),
         transient=True,
     )

@@ -13,10 +13,10 @@ from bookgen.commands.arguments import (
     now,
     page_wish,
     read_date,
-    say,
     wish_of,
 )
 from bookgen.commands.printing import add_print_argument
+from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
 from bookgen.tasks.sheet import make_sheet
 

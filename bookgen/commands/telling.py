@@ -4,9 +4,9 @@ import argparse
 import sys
 
 from bookgen.commands.printing import print_if_wanted
+from bookgen.commands.screen import line
 from bookgen.commands.viewer import open_file
 from bookgen.tasks.look import Made
-from bookgen.words.speech import ENGLISH
 
 
 def handed_over(made: Made, given: argparse.Namespace) -> str:
@@ -16,7 +16,7 @@ def handed_over(made: Made, given: argparse.Namespace) -> str:
         BookgenError: nothing here opens or prints it; the files are kept.
     """
     if not given.quiet:
-        sys.stderr.writelines(f"{ENGLISH.line(said)}\n" for said in made.told)
+        sys.stderr.writelines(f"{line(said)}\n" for said in made.told)
     for path in made.paths:
         if given.open:
             open_file(path)

@@ -1,6 +1,7 @@
 """What the user is told of a wish that is not open yet, and what leads there."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from bookgen.errors import Message, told
 from bookgen.model.place import place_label
@@ -8,7 +9,7 @@ from bookgen.planner.leads import leads_of
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.plans import Printing, known_of
 from bookgen.tasks.wish import NOTHING_KNOWN, Asked
-from bookgen.words.speech import ENGLISH
+from bookgen.words.speech import Phrase
 from bookgen.words.wishes import WayStep, sort_words, way_words
 
 
@@ -20,7 +21,7 @@ def lead_lines(asked: Asked, log: PracticeLog | None, printing: Printing) -> Ite
     first = printing.new_days[0].date
     numbers = {entry.drill: entry.number for entry in printing.plan.drills}
     for lead in leads_of(asked.request(first, known), first):
-        sort = sort_words(lead.wished, ENGLISH)
+        sort = Phrase(partial(sort_words, lead.wished))
         steps = [
             WayStep(
                 drill,
@@ -30,7 +31,7 @@ def lead_lines(asked: Asked, log: PracticeLog | None, printing: Printing) -> Ite
             for drill in lead.steps
         ]
         if steps:
-            way = way_words(steps, ENGLISH)
+            way = Phrase(partial(way_words, steps))
             yield told("{sort}: not open yet; what leads there: {way}", sort=sort, way=way)
         else:
             yield told("{sort}: nothing in the player's area leads there", sort=sort)

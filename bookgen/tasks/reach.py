@@ -1,6 +1,7 @@
 """What the user is told of positions and fingers that a long booklet does not reach."""
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Final
 
 from bookgen.errors import Message, told
@@ -10,7 +11,7 @@ from bookgen.tasks.plans import Printing, known_of
 from bookgen.tasks.span import Span
 from bookgen.tasks.wish import NOTHING_KNOWN, Asked
 from bookgen.words.reach import places
-from bookgen.words.speech import ENGLISH
+from bookgen.words.speech import Phrase
 
 MONTH: Final = 28
 """Days from which a booklet ought to reach all that is asked for."""
@@ -28,12 +29,13 @@ def reach_lines(
     found = unreached(asked.request(span.first, known), drills)
     later = [one for one in found if one.steps is not None]
     if later:
+        cells = [(one.cell.position, one.cell.fingers) for one in later]
         yield told(
             "{player}: not reached in {span}, as each hand goes through its stages first: {places};"
             " up to {steps} steps further: plan on, or cover less",
             player=asked.name or "",
             span=span.name,
-            places=places(((one.cell.position, one.cell.fingers) for one in later), ENGLISH),
+            places=Phrase(partial(places, cells)),
             steps=max(one.steps or 0 for one in later),
         )
     never = [(one.cell.position, one.cell.fingers) for one in found if one.steps is None]
@@ -41,5 +43,5 @@ def reach_lines(
         yield told(
             "{player}: nothing leads to {places}; cover the positions between as well",
             player=asked.name or "",
-            places=places(never, ENGLISH),
+            places=Phrase(partial(places, never)),
         )

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date as Date  # noqa: N812
 from difflib import get_close_matches
+from functools import cache
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Message, Said, told
@@ -15,15 +16,26 @@ from bookgen.readers.spreadsheet import Sheet, sheet_of
 from bookgen.studio.entries import Marking
 from bookgen.tasks.numbers import numbers_of
 from bookgen.words.results import heads_of, results_of
-from bookgen.words.speech import ENGLISH
+from bookgen.words.speech import languages, speech_of
 
 BOXES: Final = {"secure": Result.SECURE, "not yet": Result.NOT_YET}
 NEEDED: Final = (("number", "result"), ("number", *BOXES))
 """Columns of a table with a word for the result, and of one with boxes as on the page."""
 
 NUMBER_SIGN: Final = re.compile(r"(?:nos?\.?|nr\.?|#)\s*(?=\d)", re.IGNORECASE)
-HEADS: Final = heads_of([ENGLISH])
-WORDS: Final = results_of([ENGLISH])
+
+
+@cache
+def heads() -> Mapping[str, str]:
+    """The columns by their heads in every language."""
+    return heads_of(map(speech_of, languages()))
+
+
+@cache
+def words() -> Mapping[str, Result | None]:
+    """Results by their words in every language."""
+    return results_of(map(speech_of, languages()))
+
 
 Cells = Mapping[str, str]
 """A line's cells by their columns."""
@@ -53,7 +65,7 @@ class ResultsFile:
         Raises:
             BookgenError: the text is no CSV with the columns that are needed.
         """
-        sheet = sheet_of(text, HEADS, NEEDED, self.name)
+        sheet = sheet_of(text, heads(), NEEDED, self.name)
         if sheet is None:
             problem = told("its first line does not name the columns")
             mend = told("let it be player,number,result,date; player and date can be left out")
@@ -137,10 +149,11 @@ class ResultsFile:
         """The result that a cell says; None where it says nothing, or no result."""
         text = row.get(column, "")
         word = " ".join(text.casefold().split())
-        if word not in WORDS:
+        known = words()
+        if word not in known:
             problem = told("{text} is no result", text=repr(text))
             self.findings.append(Finding(place, problem, told("write secure or not yet")))
-        return WORDS.get(word)
+        return known.get(word)
 
     def calendar_day(self, row: Cells, place: Said, order: Order | None) -> Date | None:
         """When it was played; None where the line does not say."""

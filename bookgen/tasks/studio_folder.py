@@ -9,6 +9,7 @@ from typing import Final
 
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.readers.studio import Player, Studio, parse_studio
+from bookgen.readers.studio_language import named_language
 from bookgen.studio.practice_log import LOG_NAME, PracticeLog, open_log
 from bookgen.studio.renaming import rename
 
@@ -55,6 +56,14 @@ class StudioFolder:
             problem = told("cannot be read ({reason})", reason=error)
             mend = told("make it a readable text file in UTF-8")
             raise BookgenError(Finding(str(self.file), problem, mend)) from error
+
+    @property
+    def language(self) -> str | None:
+        """The language that the studio's file names, whatever else may be wrong with the file."""
+        try:
+            return named_language(self.file.read_text(encoding="utf-8-sig"))
+        except (OSError, UnicodeDecodeError):
+            return None
 
     @property
     def has_studio(self) -> bool:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Said, told, why
@@ -19,7 +20,7 @@ from bookgen.readers.studio_hands import pairs_of, positions_of, takes
 from bookgen.tasks.roster import choose, place_of
 from bookgen.words.intervals import NAMES
 from bookgen.words.marks import marks_of
-from bookgen.words.speech import ENGLISH
+from bookgen.words.speech import Phrase, languages, speech_of
 from bookgen.words.wishes import sort_words
 
 DOUBLE_STOPS: Final = CROSS_ON_EVERY_NOTE + 2
@@ -160,16 +161,18 @@ def refuse_nothing(wished: Wished, area: Area, instrument: Instrument) -> None:
         BookgenError: no drill of the area is of that sort.
     """
     if not any(wished.holds(drill, instrument) for drill in pool(instrument, area)):
-        sort = sort_words(wished, ENGLISH)
+        sort = Phrase(partial(sort_words, wished))
         problem = told("no drill of the player's area is that: {sort}", sort=sort)
         raise BookgenError(Finding(told("command line"), problem, told("wish for less")))
 
 
 def label_of(text: str) -> str:
-    """The label of an interval that is written as a label, or as a mark on the staff.
+    """The label of an interval that is written as a label, or as a mark of any language.
 
-    >>> label_of("P4"), label_of("aug4"), label_of("W")
-    ('P4', 'A4', 'W')
+    >>> label_of("P4"), label_of("aug4"), label_of("ü4"), label_of("W")
+    ('P4', 'A4', 'A4', 'W')
     """
-    marks = marks_of(ENGLISH)
-    return {marks.interval(label): label for label in NAMES}.get(text, text)
+    if text in NAMES:
+        return text
+    every = [marks_of(speech_of(language)) for language in languages()]
+    return {marks.interval(label): label for marks in every for label in NAMES}.get(text, text)

@@ -1,6 +1,7 @@
 """One language: its catalogue of sentences, and how it says dates, lists and numbers."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from functools import cache
 from gettext import NullTranslations
@@ -26,6 +27,17 @@ FOLDER: Final = "catalogues"
 
 UNSHOWN: Final = frozenset({"Cc", "Cs", "Zl", "Zp"})
 """Unicode's categories of what is no sign: controls, halves of signs, breaks of line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """What a function of words/ says of facts, said when it is known in which language."""
+
+    words: Callable[["Speech"], str]
+
+    def __str__(self) -> str:
+        """Return the words in the source language, for a reader of the code."""
+        return self.words(ENGLISH)
 
 
 class Speech:
@@ -91,6 +103,8 @@ class Speech:
         match fact:
             case Message():
                 return self.line(fact)
+            case Phrase():
+                return fact.words(self)
             case Pitch():
                 return self.pitch(fact)
             case list() | tuple():

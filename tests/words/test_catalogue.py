@@ -12,7 +12,7 @@ from bookgen.words.refusals import SENTENCES
 
 CORE = ("model", "plan", "planner", "passage", "studio")
 CALLS = [call for call in every_call() if call.file.parts[1] not in CORE]
-OWN = {"bookgen/words/speech.py", "bookgen/commands/arguments.py"}
+OWN = {"bookgen/words/speech.py", "bookgen/commands/screen.py"}
 """Where the speech itself is made, and handed on."""
 
 
