@@ -11,6 +11,7 @@ from bookgen.commands.progress import Telling
 from bookgen.commands.screen import say
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.notation.played import TEMPI
+from bookgen.tasks.cache import Cache
 from bookgen.tasks.look import PageWish
 from bookgen.tasks.span import read_day
 from bookgen.tasks.studio_folder import StudioFolder
@@ -174,12 +175,20 @@ def page_wish(given: argparse.Namespace) -> PageWish:
         cents=given.cents,
         from_memory=getattr(given, "from_memory", False),
         tempo=getattr(given, "tempo", None),
+        cache=user_cache(),
     )
 
 
 def add_instrument_argument(parser: argparse.ArgumentParser) -> None:
     """The option that says which of a player's instruments is meant."""
     parser.add_argument("--instrument", metavar="I", help=say("violin (usual) or viola"))
+
+
+def user_cache() -> Cache:
+    """Where this user's engraved music is kept."""
+    from platformdirs import user_cache_path  # noqa: PLC0415  not every command keeps something
+
+    return Cache(user_cache_path("bookgen", appauthor=False) / "engraving")
 
 
 def add_instrument_arguments(parser: argparse.ArgumentParser) -> None:

@@ -3,7 +3,7 @@
 import argparse
 from pathlib import Path
 
-from bookgen.commands.arguments import Commands, busy, here, read_date
+from bookgen.commands.arguments import Commands, busy, here, read_date, user_cache
 from bookgen.commands.screen import say
 from bookgen.tasks.look import PageWish
 
@@ -28,7 +28,7 @@ def run_layouts(given: argparse.Namespace) -> str:
     from bookgen.tasks.layouts import layouts, make_specimens  # noqa: PLC0415  slow to import
 
     if given.sample is not None:
-        wish, day = PageWish(paper=given.paper), read_date(None)
+        wish, day = PageWish(paper=given.paper, cache=user_cache()), read_date(None)
         made = make_specimens(here(), given.sample, wish, day, busy(given))
         return "\n".join(map(str, made.paths))
     return "\n".join(

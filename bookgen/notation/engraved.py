@@ -1,4 +1,4 @@
-"""Engraved drills: pages of a PDF, and where the ink lies on each."""
+"""Engraved drills: the drawing of each, the type it is set in, and where its ink lies."""
 
 from dataclasses import dataclass
 
@@ -31,20 +31,49 @@ class InkBox:
 
 
 @dataclass(frozen=True, slots=True)
-class EngravedDrill:
-    """One drill: which file, which page of it (from 0), and its ink."""
+class Plate:
+    """One engraved page, from which it can be printed again and again.
 
-    file: int
-    page: int
+    drawing: a PDF's operators in gray ink, deflated; height: of the page, in points.
+    """
+
+    drawing: bytes
+    height: float
     box: InkBox
+
+
+@dataclass(frozen=True, slots=True)
+class EngravedDrill:
+    """One drill: its plate, and which type case of the engraving it is drawn with."""
+
+    case: int
+    plate: Plate
+
+    @property
+    def box(self) -> InkBox:
+        """Its ink."""
+        return self.plate.box
 
 
 @dataclass(frozen=True, slots=True)
 class Engraving:
     """All engraved drills, in the order in which they were asked for.
 
-    files: PDF files as LilyPond wrote them.
+    cases: PDFs of one empty page that has the fonts of which drawings speak.
+    pure: every run of the engraver draws them in the same bytes, whatever else it engraves.
     """
 
-    files: tuple[bytes, ...]
+    cases: tuple[bytes, ...]
     drills: tuple[EngravedDrill, ...]
+    pure: bool = True
+
+
+def put_together(*engravings: Engraving) -> Engraving:
+    """Engravings as one, the drills of each after those of the ones before it."""
+    cases = list(dict.fromkeys(case for one in engravings for case in one.cases))
+    drills = (
+        EngravedDrill(cases.index(one.cases[drill.case]), drill.plate)
+        for one in engravings
+        for drill in one.drills
+    )
+    return Engraving(tuple(cases), tuple(drills), all(one.pure for one in engravings))

@@ -66,6 +66,9 @@ class Labels:
     ends_line: bool
 
 
+BOTH_STRINGS: Final = "+"
+"""Between the numerals of two strings."""
+
 STEPS: Final = {1: Shape.HALF, 2: Shape.WHOLE}
 """A half and a whole step on one string, however they are spelled, by semitones."""
 
@@ -156,7 +159,7 @@ def strings_of(event: Event, *, struck: bool = False) -> str:
     struck: only of those on which something new is played.
     """
     notes = [note for note in from_low(event) if not (struck and note.held)]
-    return "+".join(NUMERALS[note.stop.string] for note in notes)
+    return BOTH_STRINGS.join(NUMERALS[note.stop.string] for note in notes)
 
 
 def moves(events: Sequence[Event], marks: Marks) -> Iterator[Move | None]:

@@ -3,16 +3,19 @@
 from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib import resources
+from string import digits
 from typing import TYPE_CHECKING, Final
 
-from bookgen.model.instrument import Instrument
+from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.notation.clef import clef_of
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.fingered import Reading
+from bookgen.notation.label import BOTH_STRINGS
 from bookgen.notation.style import SIZES, Style
 from bookgen.plan.passage import Passage
 from bookgen.plan.passage_excerpt import Excerpt
 from bookgen.plan.passage_facts import changes_of
+from bookgen.words.marks import Marks
 
 if TYPE_CHECKING:
     import jinja2
@@ -26,6 +29,7 @@ MARGIN_MM: Final = 10.0
 """Left and right of the music on the engraved page, as style.ily sets it."""
 
 DRILL_FILES: Final = ("moves.ily", "ties.ily", "style.ily")
+CASE_FILE: Final = "case.ily"
 PASSAGE_FILES: Final = (*DRILL_FILES, "groups.ily", "spots.ily", "passage.ily")
 """Of our engraving style, in their order."""
 
@@ -44,20 +48,42 @@ def lilypond_source(
 
     clefs: of the drills; None chooses each by itself.
     """
+    return drills_source(scores, style, drill_texts(scores, instrument, style, clefs))
+
+
+def drill_texts(
+    scores: Sequence[DrillScore],
+    instrument: Instrument,
+    style: Style,
+    clefs: Sequence[str] | None = None,
+) -> list[str]:
+    """The music of each drill, as it stands in a LilyPond file.
+
+    clefs: of the drills; None chooses each by itself.
+    """
     from bookgen.notation.drill_staff import drill_music  # noqa: PLC0415  abjad is slow to import
 
     if clefs is None:
         clefs = [clef_of(score.events(instrument), instrument) for score in scores]
-    entries = [
-        {
-            "key": score.drill.key,
-            "width_mm": round(score.width_mm, 2),
-            "music": drill_music(score, instrument, style, clef),
-        }
+    return [
+        drill_music(score, instrument, style, clef)
         for score, clef in zip(scores, clefs, strict=True)
     ]
+
+
+def drills_source(
+    scores: Sequence[DrillScore], style: Style, texts: Sequence[str], *, cased: bool = False
+) -> str:
+    """Drills whose music is written as one LilyPond file.
+
+    cased: the type case comes first, as a page more.
+    """
+    entries = [
+        {"key": score.drill.key, "width_mm": round(score.width_mm, 2), "music": text}
+        for score, text in zip(scores, texts, strict=True)
+    ]
     width = max(score.width_mm for score in scores)
-    return in_our_style(entries, style, DRILL_FILES, width)
+    return in_our_style(entries, style, DRILL_FILES, width, CASE_FILE if cased else None)
 
 
 def passage_source(passage: Passage, instrument: Instrument, style: Style, width_mm: float) -> str:
@@ -100,11 +126,16 @@ def excerpts_source(
 
 
 def in_our_style(
-    entries: Sequence[Mapping[str, object]], style: Style, files: Sequence[str], width_mm: float
+    entries: Sequence[Mapping[str, object]],
+    style: Style,
+    files: Sequence[str],
+    width_mm: float,
+    case: str | None = None,
 ) -> str:
     """A LilyPond file with its music; each entry begins a page.
 
     files: of our engraving style, in their order; width_mm: of the widest entry.
+    case: the file with the page that comes first.
     """
     return template("drills.ly.j2").render(
         preface=["Music, as bookgen had it engraved: plain LilyPond 2.24 sets this file too."],
@@ -114,8 +145,17 @@ def in_our_style(
         styles=[engraving_file(name) for name in files],
         sizes=sizes_of(style),
         page_mm=(width_mm + 2 * MARGIN_MM, TALLEST_DRILL_MM),
+        case=engraving_file(case) if case else "",
+        letters=letters_of(style.marks),
         drills=entries,
     )
+
+
+def letters_of(marks: Marks) -> str:
+    """Every letter, figure and sign in which the words of a drill are set, once."""
+    qualities = (form.format(number=digits) for form in marks.qualities.values())
+    words = (marks.half, marks.whole, *qualities, *NUMERALS, BOTH_STRINGS)
+    return "".join(sorted({letter for word in words for letter in word}))
 
 
 def sizes_of(style: Style) -> dict[str, float]:

@@ -11,9 +11,10 @@ from bookgen.plan.decoder import decode
 from bookgen.plan.document import Binding, Plan
 from bookgen.readers.instrument import read_instrument
 from bookgen.tasks.books import book_of
+from bookgen.tasks.busy import Busy
 from bookgen.tasks.instruments import find_instrument
 from bookgen.tasks.look import Made, PageWish, inputs_of, look_again, places_of
-from bookgen.tasks.pages import Busy, besides, publish
+from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.studio_folder import StudioFolder
 

@@ -1,5 +1,6 @@
 """Booklets of a run of days, for one player or for the whole roster."""
 
+import dataclasses
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack
@@ -23,11 +24,13 @@ from bookgen.tasks.booklet_orders import (
     refuse_for_one,
 )
 from bookgen.tasks.books import Book, book_of, summary_of
+from bookgen.tasks.busy import Busy
 from bookgen.tasks.deadlines import deadlines_of
+from bookgen.tasks.engraving import Engraver, Sources
 from bookgen.tasks.further import coverage_before, further_of, records_of
 from bookgen.tasks.leads import lead_lines
-from bookgen.tasks.look import Look, Made, PageWish, inputs_of, places_of
-from bookgen.tasks.pages import Busy, Engraver, Sources, besides, lilypond_ready, publish
+from bookgen.tasks.look import Made, PageWish, inputs_of, places_of
+from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import refuse_places
 from bookgen.tasks.plans import Printing, keep, planned
 from bookgen.tasks.reach import reach_lines
@@ -157,11 +160,8 @@ def engraved_in_turn(
     with ExitStack() as shops, busy.through(len(orders)) as left:
         at_work: deque[tuple[Booklet, Engraver]] = deque()
         for order in sorted(orders, key=lambda order: -order.minutes):
-            ready = shops.enter_context(lilypond_ready(order.look))
             booklet = plan_one(order)
-            at_work.append(
-                (booklet, shops.enter_context(booklet.book.engraving(ready, split=alone)))
-            )
+            at_work.append((booklet, shops.enter_context(booklet.book.engraving(split=alone))))
             if len(at_work) == ENGRAVED_AT_ONCE:
                 first, engraver = at_work.popleft()
                 yield first, *engraver.finish(left(str(first.order.asked.name)))
@@ -190,5 +190,5 @@ def planned_booklet(order: Order, folder: StudioFolder, wish: Wish, wanted: Book
         further=further_of(records, asked, before, first),
     )
     plan = replace(printing.plan, binding=binding)
-    book = book_of(plan, asked.instrument, Look(look.layout, binding))
+    book = book_of(plan, asked.instrument, dataclasses.replace(look, binding=binding))
     return Booklet(order, printing, plan, book)

@@ -13,8 +13,10 @@ from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.document import Plan
 from bookgen.plan.music import music_of
+from bookgen.tasks.busy import Busy
+from bookgen.tasks.engraving import Engraver, Sources, engraving
 from bookgen.tasks.look import Look
-from bookgen.tasks.pages import Busy, Engraver, Ready, Sources, bound, engraving
+from bookgen.tasks.pages import bound
 
 if TYPE_CHECKING:
     from bookgen.model.drill import Drill
@@ -47,17 +49,16 @@ class Book:
     bind: Callable[[Engraving], bytes]
 
     @contextmanager
-    def engraving(self, ready: Ready | None = None, *, split: bool = True) -> Iterator[Engraver]:
-        """Have LilyPond work on the music meanwhile.
+    def engraving(self, *, split: bool = True) -> Iterator[Engraver]:
+        """Have LilyPond work meanwhile on what is not kept of the music.
 
-        ready: a LilyPond that was started for the same look, if one was.
         split: much music goes to two processes.
 
         Raises:
             BookgenError: LilyPond is missing.
         """
         with engraving(
-            self.scores, self.clefs, self.instrument, self.look, ready, split=split
+            self.scores, self.clefs, self.instrument, self.look, split=split
         ) as engraver:
             yield engraver
 
@@ -69,14 +70,14 @@ class Book:
         """
         return bound(lambda: self.bind(music), self.look)
 
-    def made(self, busy: Busy, ready: Ready | None = None) -> Pages:
+    def made(self, busy: Busy) -> Pages:
         """Engrave and bind.
 
         Raises:
             BookgenError: LilyPond is missing, or something does not fit its page.
             EngravingError: LilyPond did not do what we meant it to do.
         """
-        with self.engraving(ready) as engraver:
+        with self.engraving() as engraver:
             music, sources = engraver.finish(busy)
         return Pages(self.bound(music), sources)
 

@@ -17,10 +17,12 @@ from bookgen.plan.entry import entry_of
 from bookgen.plan.music import music_of
 from bookgen.studio.entries import KeptDrill
 from bookgen.tasks.books import book_of
+from bookgen.tasks.busy import Busy
+from bookgen.tasks.engraving import LEAST_SECONDS, style_of
 from bookgen.tasks.instruments import instrument_of_drill
 from bookgen.tasks.leftovers import working_folder
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
-from bookgen.tasks.pages import LEAST_SECONDS, Busy, besides, publish, style_of
+from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.results import one_player
 from bookgen.tasks.roster import choose, file_stem

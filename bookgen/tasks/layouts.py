@@ -10,8 +10,9 @@ from bookgen.binder.page.layout import Layout
 from bookgen.plan.document import Binding
 from bookgen.readers.layout import layout_folder, layout_names, read_layout
 from bookgen.tasks.books import book_of
+from bookgen.tasks.busy import Busy
 from bookgen.tasks.look import Made, PageWish, inputs_of, look
-from bookgen.tasks.pages import Busy, publish
+from bookgen.tasks.pages import publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import planned
 from bookgen.tasks.roster import NOBODY

@@ -1,5 +1,6 @@
 """How pages look and where they go: layout, paper, language; what the user says of them."""
 
+import dataclasses
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,6 +17,7 @@ from bookgen.plan.document import Binding
 from bookgen.readers.layout import layout_names, read_layout
 from bookgen.readers.names import named
 from bookgen.readers.studio import Player, Studio
+from bookgen.tasks.cache import Cache
 from bookgen.tasks.places import Place, files_in
 from bookgen.tasks.roster import choose, place_of
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
@@ -38,6 +40,7 @@ class PageWish:
     plan: where the plan document goes, or None.
     keep_ly: folder for the LilyPond source, or None.
     tempo: quarter notes a minute of a file that sounds, or None.
+    cache: where engraved music is kept, or None.
     """
 
     out: Path | None = None
@@ -49,6 +52,7 @@ class PageWish:
     cents: bool = False
     from_memory: bool = False
     tempo: int | None = None
+    cache: Cache | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +69,12 @@ class Look:
 
     binding: how the book is bound, as its plan document tells it; the layout is named there as
         the user named it.
+    cache: where engraved music is kept, or None.
     """
 
     layout: Layout
     binding: Binding
+    cache: Cache | None = None
 
     @property
     def paper(self) -> str:
@@ -77,7 +83,7 @@ class Look:
 
     def on(self, paper: str) -> "Look":
         """The same on another paper."""
-        return Look(self.layout, replace(self.binding, paper=paper))
+        return dataclasses.replace(self, binding=replace(self.binding, paper=paper))
 
     @property
     def speech(self) -> Speech:
@@ -114,7 +120,7 @@ def look(
         cents=wish.cents,
         from_memory=wish.from_memory,
     )
-    return Look(layout_of(folder, name, place), filled)
+    return Look(layout_of(folder, name, place), filled, wish.cache)
 
 
 def chosen(
@@ -152,7 +158,7 @@ def look_again(folder: StudioFolder, wish: PageWish, binding: Binding, place: Sa
         from_memory=wish.from_memory or binding.from_memory,
     )
     where = "--layout" if wish.layout is not None else told("{file}, binding.layout", file=place)
-    return Look(layout_of(folder, filled.layout, where), filled)
+    return Look(layout_of(folder, filled.layout, where), filled, wish.cache)
 
 
 def layout_of(folder: StudioFolder, name: str, place: Said) -> Layout:

@@ -13,8 +13,9 @@ from bookgen.plan.document import Binding
 from bookgen.plan.passage import Passage
 from bookgen.readers.studio_passages import bars_of
 from bookgen.studio.practice_log import PracticeLog
+from bookgen.tasks.busy import Busy
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
-from bookgen.tasks.pages import Busy, besides, publish
+from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import TRIES, known_of, taken_again
 from bookgen.tasks.roster import chosen_player, file_stem, player_stem

@@ -12,9 +12,11 @@ from bookgen.notation.engraver import Running, start, start_excerpts, start_pass
 from bookgen.notation.lilypond import Workshop, find_lilypond
 from bookgen.plan.passage import Passage
 from bookgen.tasks.books import clefs_of
+from bookgen.tasks.busy import Busy
+from bookgen.tasks.engraving import LEAST_SECONDS, SECONDS_A_DRILL, Sources, style_of
 from bookgen.tasks.leftovers import working_folder
 from bookgen.tasks.look import Look
-from bookgen.tasks.pages import LEAST_SECONDS, SECONDS_A_DRILL, Busy, Sources, bound, style_of
+from bookgen.tasks.pages import bound
 
 NOTHING = Engraving((), ())
 
@@ -43,7 +45,7 @@ def pages_of(
     drills, excerpts = made.get("drills", NOTHING), made.get("excerpts", NOTHING)
     pages = bound(lambda: bind_passage(book, drills, made["passage"], excerpts), wanted)
     sources = [source for one in running.values() for source in one.sources]
-    return pages, Sources(sources, style_of(wanted))
+    return pages, Sources(lambda: sources, style_of(wanted))
 
 
 def started(

@@ -1,6 +1,5 @@
 """A player's practice sheet of one day."""
 
-from contextlib import nullcontext
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from pathlib import Path
@@ -12,11 +11,12 @@ from bookgen.plan.document import Binding, Plan, encode
 from bookgen.readers.studio import Player
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.books import book_of
+from bookgen.tasks.busy import Busy
 from bookgen.tasks.deadlines import close_deadlines
 from bookgen.tasks.further import coverage_before, further_of, records_of
 from bookgen.tasks.leads import lead_lines
 from bookgen.tasks.look import MEMORY, Made, PageWish, inputs_of, look, places_of
-from bookgen.tasks.pages import Busy, besides, lilypond_ready, publish
+from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import Printing, keep, planned
 from bookgen.tasks.resting import refuse_away
@@ -47,16 +47,14 @@ def make_sheet(
     refuse_tempo(pages, path)
     refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf", *SOUNDS))]), inputs)
     wanted = look(folder, pages, Binding(book="sheet"), player)
-    sounds = path.suffix.lower() in SOUNDS
-    with nullcontext() if sounds else lilypond_ready(wanted) as ready:
-        printing, plan = planned_sheet(asked, day, folder, wish, wanted.binding)
-        if ready is None:
-            title = sheet_running(asked.name, day, wanted.speech)
-            file = sounding(plan, title, asked.instrument, wanted.speech, pages, path)
-            sources = None
-        else:
-            made = book_of(plan, asked.instrument, wanted).made(busy, ready)
-            file, sources = made.pages, made.sources
+    printing, plan = planned_sheet(asked, day, folder, wish, wanted.binding)
+    if path.suffix.lower() in SOUNDS:
+        title = sheet_running(asked.name, day, wanted.speech)
+        file = sounding(plan, title, asked.instrument, wanted.speech, pages, path)
+        sources = None
+    else:
+        made = book_of(plan, asked.instrument, wanted).made(busy)
+        file, sources = made.pages, made.sources
     publish([(path, file), *besides(folder, pages, encode(plan), sources)], inputs)
     with folder.log_of(player) as log:
         lines = tuple(lead_lines(asked, log, printing))

@@ -8,7 +8,7 @@ from kit.shell import bookgen, refused
 
 from bookgen.commands import telling
 from bookgen.notation import lilypond
-from bookgen.tasks import pages
+from bookgen.tasks import engraving
 
 DAY = ("--date", "2026-12-01")
 
@@ -69,8 +69,8 @@ def test_a_program_that_cannot_be_started_is_told(
 
 def test_a_lilypond_that_hangs_is_stopped(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     stand_in(monkeypatch, here, "sleep 60")
-    monkeypatch.setattr(pages, "LEAST_SECONDS", 0.2)
-    monkeypatch.setattr(pages, "SECONDS_A_DRILL", 0.0)
+    monkeypatch.setattr(engraving, "LEAST_SECONDS", 0.2)
+    monkeypatch.setattr(engraving, "SECONDS_A_DRILL", 0.0)
 
     outcome = bookgen("sheet", *DAY)
     assert outcome.code == 1

@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 from functools import cache
-from io import BytesIO
 
 import pikepdf
 from kit.drills import plan_of
 from kit.paper import PT_PER_MM
+from kit.plates import engraving_of
 from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.binder.page.block_measures import Kind
@@ -17,7 +17,7 @@ from bookgen.binder.parts.block_forms import Music
 from bookgen.binder.parts.block_words import book_words
 from bookgen.binder.parts.drills import Drills, drills_of
 from bookgen.notation.drill_score import DrillScore
-from bookgen.notation.engraved import EngravedDrill, Engraving, InkBox
+from bookgen.notation.engraved import Engraving, InkBox
 from bookgen.readers.layout import read_layout
 from bookgen.words.speech import ENGLISH
 
@@ -59,16 +59,14 @@ def music_for(
     """Black boxes: each as wide as its score asks, or wider."""
     left, top = 12.0, 9.0
     book, found = pikepdf.new(), []
-    for number, score in enumerate(scores):
+    for score in scores:
         width, height = (score.width_mm + wider_mm) * PT_PER_MM, height_mm * PT_PER_MM
         page = book.add_blank_page(page_size=(width + 40, height + 40))
         ink = f"0 0 0 rg {left} {height + 40 - top - height} {width} {height} re f"
         page.contents_add(ink.encode())
         box = InkBox(left, top, left + width, top + height, top + 25, top + 46, 1)
-        found.append(EngravedDrill(0, number, box))
-    out = BytesIO()
-    book.save(out, deterministic_id=True)
-    return Engraving((out.getvalue(),), tuple(found))
+        found.append(box)
+    return engraving_of(book, found)
 
 
 def blocks_of(drills: Drills, **music: float) -> list[Block]:

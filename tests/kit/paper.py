@@ -5,10 +5,11 @@ from dataclasses import dataclass, field
 from io import BytesIO
 
 import pikepdf
+from kit.plates import engraving_of
 
 from bookgen.binder.page.canvas import Point, Style
 from bookgen.model.instrument import Instrument
-from bookgen.notation.engraved import EngravedDrill, Engraving, InkBox
+from bookgen.notation.engraved import Engraving, InkBox
 from bookgen.readers.instrument import read_instrument
 
 PT_PER_MM = 72 / 25.4
@@ -71,10 +72,8 @@ def stand_in(count: int, width_mm: float = 150.0, height_mm: float = 26.0) -> En
         page = music.add_blank_page(page_size=(width + 40, page_height))
         ink = f"0 0 0 rg {left} {page_height - top - height} {width} {height} re f"
         page.contents_add(ink.encode())
-    out = BytesIO()
-    music.save(out, deterministic_id=True)
     box = InkBox(left, top, left + width, top + height, top + 20, top + 41, 1)
-    return Engraving((out.getvalue(),), tuple(EngravedDrill(0, page, box) for page in range(count)))
+    return engraving_of(music, [box] * count)
 
 
 def violin() -> Instrument:

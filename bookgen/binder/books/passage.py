@@ -10,7 +10,7 @@ from bookgen.binder.page.flow import FULL, Page, Piece, Room, flow
 from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.binder.page.leaf import Leaf, Side, leaves_of
-from bookgen.binder.page.placed import Placed, put_together
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of, form_on
 from bookgen.binder.parts.drills_told import key_words
 from bookgen.binder.parts.key import key_pieces
@@ -24,7 +24,7 @@ from bookgen.binder.parts.passage_front import front_pieces
 from bookgen.binder.parts.passage_other import left_out, other_way
 from bookgen.binder.parts.passage_spots import music_mm, spot_pieces
 from bookgen.notation.drill_score import DrillScore
-from bookgen.notation.engraved import Engraving
+from bookgen.notation.engraved import Engraving, put_together
 from bookgen.plan.passage import Passage
 from bookgen.plan.passage_excerpt import Excerpt, excerpts_of, other_excerpt
 from bookgen.plan.passage_other import Instead, instead_of

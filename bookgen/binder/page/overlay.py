@@ -1,17 +1,13 @@
 """Engraved music onto our pages: each drill a form of its own, vector and in gray ink."""
 
-import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from io import BytesIO
 from typing import Final
 
 import pikepdf
 
 from bookgen.binder.page.placed import Placed
-from bookgen.notation.engraved import EngravedDrill, Engraving
-
-RGB_BLACK: Final = re.compile(rb"(?<![^\s])0 0 0 (rg|RG)(?![^\s])")
-"""The engraver's black is RGB; print shops want plain black ink (ISO 32000-1, 8.6.4.2)."""
+from bookgen.notation.engraved import Engraving, Plate
 
 BLEED_PT: Final = 0.5
 """White kept around the ink, so that no edge is cut by rounding."""
@@ -19,36 +15,39 @@ BLEED_PT: Final = 0.5
 
 def overlay(book: pikepdf.Pdf, engraving: Engraving, places: Iterable[Placed]) -> None:
     """Draw engraved drills on the pages of a book."""
-    sources = [pikepdf.open(BytesIO(file)) for file in engraving.files]
+    cases = [type_of(book, case) for case in engraving.cases]
     for place in places:
         engraved = engraving.drills[place.drill]
-        form = book.copy_foreign(music_form(sources, engraved))
+        form = music_form(book, engraved.plate, cases[engraved.case])
         page = book.pages[place.page]
         name = page.add_resource(form, pikepdf.Name.XObject, pikepdf.Name(f"/Music{place.drill}"))
         shift_x = place.left - engraved.box.left
-        height = float(sources[engraved.file].pages[engraved.page].mediabox[3])
-        shift_y = place.top - (height - engraved.box.top)
+        shift_y = place.top - (engraved.plate.height - engraved.box.top)
         page.contents_add(f"q 1 0 0 1 {shift_x:.3f} {shift_y:.3f} cm {name} Do Q\n".encode())
 
 
-def music_form(sources: Sequence[pikepdf.Pdf], engraved: EngravedDrill) -> pikepdf.Object:
-    """The engraved page as a form, cut to its ink, in gray."""
-    page = sources[engraved.file].pages[engraved.page]
-    form = page.as_form_xobject(handle_transformations=False)
-    form.write(RGB_BLACK.sub(gray, form.read_bytes()))
-    if "/Group" in form:
-        del form["/Group"]
-    height, box = float(page.mediabox[3]), engraved.box
+def type_of(book: pikepdf.Pdf, case: bytes) -> pikepdf.Object:
+    """The fonts of a type case, once in a book."""
+    with pikepdf.open(BytesIO(case)) as pdf:
+        return book.copy_foreign(pdf.pages[0].obj["/Resources"])
+
+
+def music_form(book: pikepdf.Pdf, plate: Plate, case: pikepdf.Object) -> pikepdf.Object:
+    """An engraved page as a form, cut to its ink."""
+    box = plate.box
     edges = (
         box.left - BLEED_PT,
-        height - box.bottom - BLEED_PT,
+        plate.height - box.bottom - BLEED_PT,
         box.right + BLEED_PT,
-        height - box.top + BLEED_PT,
+        plate.height - box.top + BLEED_PT,
     )
-    form["/BBox"] = pikepdf.Array([round(edge, 3) for edge in edges])
+    form = pikepdf.Stream(
+        book,
+        b"",
+        Type=pikepdf.Name.XObject,
+        Subtype=pikepdf.Name.Form,
+        Resources=case,
+        BBox=pikepdf.Array([round(edge, 3) for edge in edges]),
+    )
+    form.write(plate.drawing, filter=pikepdf.Name.FlateDecode)
     return form
-
-
-def gray(found: re.Match[bytes]) -> bytes:
-    """The gray operator for an RGB black one."""
-    return b"0 g" if found[1] == b"rg" else b"0 G"

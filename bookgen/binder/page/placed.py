@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from bookgen.binder.page.canvas import Point
 from bookgen.binder.page.fonts import POINTS_PER_MM
-from bookgen.notation.engraved import EngravedDrill, Engraving
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,15 +23,3 @@ class Placed:
 def placed(page: int, drill: int, corner: Point) -> Placed:
     """A place given in millimetres from the page's lower left corner."""
     return Placed(page, drill, corner[0] * POINTS_PER_MM, corner[1] * POINTS_PER_MM)
-
-
-def put_together(*engravings: Engraving) -> Engraving:
-    """Engravings as one: the pages of each come after those of the ones before it."""
-    files: list[bytes] = []
-    drills: list[EngravedDrill] = []
-    for one in engravings:
-        drills += [
-            EngravedDrill(drill.file + len(files), drill.page, drill.box) for drill in one.drills
-        ]
-        files += one.files
-    return Engraving(tuple(files), tuple(drills))

@@ -11,9 +11,8 @@ from kit.month_plan import a_month
 from bookgen.binder.books import booklet, sheet
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import PAPERS
-from bookgen.binder.page.placed import put_together
 from bookgen.notation.drill_score import DrillScore, Written
-from bookgen.notation.engraved import Engraving
+from bookgen.notation.engraved import Engraving, put_together
 from bookgen.readers.layout import layout_names
 
 LINE = 5.43

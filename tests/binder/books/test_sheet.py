@@ -182,7 +182,7 @@ def test_the_same_sheet_is_the_same_bytes() -> None:
 def test_an_engraving_of_other_drills_is_refused() -> None:
     plan, desk = a_plan(), a_desk()
     music = music_for(scores_of(plan, desk))
-    fewer = Engraving(music.files, music.drills[:-1])
+    fewer = Engraving(music.cases, music.drills[:-1])
     with pytest.raises(ValueError, match="engraved"):
         bind_sheet(plan, fewer, desk)
 

@@ -16,8 +16,8 @@ from bookgen.binder.page.flow import Mark, Opens, Piece, Room, Slot, flow
 from bookgen.binder.page.frame import Frame, frame_of
 from bookgen.binder.page.imprint import Imprint
 from bookgen.binder.page.leaf import Leaf, leaves_of, side_of
-from bookgen.binder.page.placed import Placed, placed, put_together
-from bookgen.notation.engraved import Engraving
+from bookgen.binder.page.placed import Placed, placed
+from bookgen.notation.engraved import Engraving, put_together
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import read_layout
 from bookgen.words.speech import ENGLISH
@@ -101,7 +101,8 @@ def test_a_blank_page_is_bare(frame: Frame) -> None:
 
 def test_engravings_become_one(frame: Frame) -> None:
     one = put_together(stand_in(2), Engraving((), ()), stand_in(1))
-    assert [(drill.file, drill.page) for drill in one.drills] == [(0, 0), (0, 1), (1, 0)]
+    assert len(one.drills) == 3
+    assert len(one.cases) == 1, "the same type is there once"
     pdf = bind_leaves([], leaves([music(2), music(0)], frame), frame, one, IMPRINT)
     with pikepdf.open(BytesIO(pdf)) as book:
         assert len(book.pages[0].resources["/XObject"]) == 2

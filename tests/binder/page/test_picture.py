@@ -4,11 +4,12 @@ from io import BytesIO
 
 import pytest
 from kit.paper import stand_in
+from kit.plates import as_pdf
 from PIL import Image
 
 from bookgen.binder.page.picture import png
 
-PDF = stand_in(2, width_mm=150.0).files[0]
+PDF = as_pdf(stand_in(2, width_mm=150.0))
 
 
 def test_the_picture_is_as_large_as_the_page_at_its_resolution() -> None:

@@ -1,0 +1,218 @@
+"""Music on its way to the page: what is kept of it is taken, LilyPond engraves the rest."""
+
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from bookgen.errors import BookgenError, Finding, told, why
+from bookgen.model.instrument import Instrument
+from bookgen.notation.drill_score import DrillScore
+from bookgen.notation.engraved import EngravedDrill, Engraving
+from bookgen.notation.style import Style
+from bookgen.tasks.busy import Busy
+from bookgen.tasks.cache import Cache
+from bookgen.tasks.leftovers import working_folder
+from bookgen.tasks.look import Look
+from bookgen.words.marks import marks_of
+
+if TYPE_CHECKING:
+    from bookgen.notation.engraver import Running
+    from bookgen.notation.kept import Kept
+
+LEAST_SECONDS: Final = 60.0
+SECONDS_A_DRILL: Final = 1.0
+"""How long LilyPond may take; measured are 0.3 s and 0.02 s a drill on a slow day."""
+
+
+def style_of(wanted: Look, *, intervals: bool = True) -> Style:
+    """What the engraver must know of the layout and of the language.
+
+    intervals: moves are named below the staff.
+
+    Raises:
+        BookgenError: the layout's measures cannot be engraved; or the language has no catalogue.
+    """
+    layout = wanted.layout
+    music, fonts, marks = layout.music, layout.fonts, marks_of(wanted.speech)
+    try:
+        return Style(
+            staff_height_mm=music.staff_height_mm,
+            text_family=fonts.family,
+            text_files=(fonts.regular, fonts.bold, fonts.italic),
+            finger=music.finger_step,
+            word=music.word_step,
+            numeral=music.numeral_step,
+            spacing=music.spacing_spaces,
+            finger_padding=music.finger_padding_spaces,
+            word_gap=music.word_gap_spaces,
+            move_gap=music.move_gap_spaces,
+            shortest_move=music.shortest_move_spaces,
+            move_baseline=music.move_baseline_spaces,
+            intervals=intervals,
+            marks=marks,
+        )
+    except ValueError as error:
+        place = told("layout {name}", name=layout.name)
+        raise BookgenError(Finding(place, why(error), told("mend layout.toml"))) from error
+
+
+@dataclass(frozen=True, slots=True)
+class Sources:
+    """LilyPond texts, written where they are wanted, and the style that names their fonts."""
+
+    texts: Callable[[], Sequence[str]]
+    style: Style
+
+    def files(self, folder: Path) -> Iterator[tuple[Path, bytes]]:
+        """The text in a folder, with the fonts it asks for beside it."""
+        from bookgen.notation.lilypond import FONTS_FOLDER  # noqa: PLC0415
+        from bookgen.notation.source import font_names  # noqa: PLC0415
+
+        for number, text in enumerate(self.texts(), start=1):
+            yield folder / f"drills-{number}.ly", text.encode()
+        for name, file in zip(font_names(self.style), self.style.text_files, strict=True):
+            yield folder / FONTS_FOLDER / name, Path(file).read_bytes()
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """The drills of a book that are kept, by their keys, and the type cases they are drawn with.
+
+    keys: of all drills in their order.
+    """
+
+    cache: Cache | None
+    keys: Sequence[str]
+    drills: "dict[str, Kept]"
+    cases: dict[str, bytes]
+
+    @property
+    def missing(self) -> list[int]:
+        """Which drills must be engraved; of two that are the same, one."""
+        first = {key: index for index, key in reversed([*enumerate(self.keys)])}
+        return sorted(index for key, index in first.items() if key not in self.drills)
+
+    def add(self, music: Engraving, texts: Sequence[str]) -> None:
+        """Put drills there that were missing, and keep them for the next time.
+
+        texts: their music, in the same order.
+        """
+        from bookgen.notation.kept import Kept, case_key, packed  # noqa: PLC0415
+
+        cases = [case_key(case) for case in music.cases]
+        new = {
+            self.keys[index]: Kept(text, cases[drill.case], drill.plate)
+            for index, drill, text in zip(self.missing, music.drills, texts, strict=True)
+        }
+        self.cases.update(zip(cases, music.cases, strict=True))
+        self.drills.update(new)
+        if self.cache is not None and music.pure:
+            kept = {key: packed(drill) for key, drill in new.items()}
+            self.cache.put(dict(zip(cases, music.cases, strict=True)) | kept)
+
+    def engraving(self) -> Engraving:
+        """The music of all drills, none of which is missing any more."""
+        drills = [self.drills[key] for key in self.keys]
+        cases = list(dict.fromkeys(drill.case for drill in drills))
+        return Engraving(
+            tuple(self.cases[case] for case in cases),
+            tuple(EngravedDrill(cases.index(drill.case), drill.plate) for drill in drills),
+        )
+
+
+def shelf_of(cache: Cache | None, keys: Sequence[str]) -> Shelf:
+    """What the cache has of drills with these keys; one without its type case is of no use."""
+    from bookgen.notation.kept import unpacked  # noqa: PLC0415
+
+    shelf = Shelf(cache, keys, {}, {})
+    if cache is None:
+        return shelf
+    for key in dict.fromkeys(keys):
+        kept = unpacked(cache.get(key) or b"")
+        case = kept and (shelf.cases.get(kept.case) or cache.get(kept.case))
+        if kept and case:
+            shelf.cases[kept.case] = case
+            shelf.drills[key] = kept
+    return shelf
+
+
+@dataclass(frozen=True, slots=True)
+class Engraver:
+    """The music of a book, while LilyPond works on what is not kept of it.
+
+    running: None where all of it is.
+    split: much music goes to two processes.
+    """
+
+    scores: Sequence[DrillScore]
+    instrument: Instrument
+    style: Style
+    shelf: Shelf
+    running: "Running | None"
+    split: bool
+
+    def finish(self, busy: Busy) -> tuple[Engraving, Sources]:
+        """Wait for the music. Returns it with the text from which it was engraved.
+
+        Raises:
+            EngravingError: LilyPond did not do what we meant it to do.
+        """
+        if self.running is not None:
+            count = len(self.running.texts)
+            with busy(told("drills to engrave: {number} …", number=count)):
+                music = self.running.finish(LEAST_SECONDS + SECONDS_A_DRILL * count)
+            self.shelf.add(music, self.running.texts)
+        return self.shelf.engraving(), Sources(self.texts, self.style)
+
+    def texts(self) -> list[str]:
+        """The LilyPond files of the music, as many as processes that engrave all of it."""
+        from bookgen.notation.shares import shares_of  # noqa: PLC0415
+        from bookgen.notation.source import drills_source  # noqa: PLC0415
+
+        texts = [self.shelf.drills[key].text for key in self.shelf.keys]
+        shares = shares_of(self.scores, self.instrument, split=self.split)
+        return [
+            drills_source(self.scores[first:end], self.style, texts[first:end])
+            for first, end in shares
+        ]
+
+
+@contextmanager
+def engraving(
+    scores: Sequence[DrillScore],
+    clefs: Sequence[str],
+    instrument: Instrument,
+    wanted: Look,
+    *,
+    split: bool = True,
+) -> Iterator[Engraver]:
+    """Have LilyPond work meanwhile on drills that are not kept.
+
+    clefs: of the drills.
+    split: many drills go to two processes.
+
+    Raises:
+        BookgenError: LilyPond is missing.
+    """
+    from bookgen.notation.kept import drill_keys  # noqa: PLC0415
+    from bookgen.notation.lilypond import Workshop, find_lilypond  # noqa: PLC0415
+
+    style, lilypond = style_of(wanted), find_lilypond()
+    keys = list(drill_keys(scores, clefs, instrument, style, lilypond))
+    shelf = shelf_of(wanted.cache, keys)
+    missing = shelf.missing
+    if not missing:
+        yield Engraver(scores, instrument, style, shelf, None, split)
+        return
+    from bookgen.notation.engraver import start  # noqa: PLC0415
+
+    own, own_clefs = [scores[index] for index in missing], [clefs[index] for index in missing]
+    with working_folder() as folder:
+        shop = Workshop(lilypond, folder)
+        running = start(own, instrument, style, shop, clefs=own_clefs, split=split)
+        try:
+            yield Engraver(scores, instrument, style, shelf, running, split)
+        finally:
+            running.stop()
