@@ -181,7 +181,11 @@ def page_wish(given: argparse.Namespace) -> PageWish:
 
 def add_instrument_argument(parser: argparse.ArgumentParser) -> None:
     """The option that says which of a player's instruments is meant."""
-    parser.add_argument("--instrument", metavar="I", help=say("violin (usual) or viola"))
+    parser.add_argument(
+        "--instrument",
+        metavar="I",
+        help=say("violin (usual), viola, cello, double_bass or another that `bookgen check` lists"),
+    )
 
 
 def user_cache() -> Cache:

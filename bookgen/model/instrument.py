@@ -13,6 +13,7 @@ from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Millimetres, Semitones, StringNumber
 
 NONE = Semitones(0)
+WHOLE_STEP = Semitones(2)
 NUMERALS = ("", "I", "II", "III", "IV", "V", "VI")
 """Strings are written in Roman numerals, I the highest (common practice)."""
 
@@ -103,6 +104,7 @@ class Instrument:
 
     key: name of its data file, used in keys of drills and plan documents.
     name: as printed.
+    family: violin, viola, cello or bass: whose sound it has, and whose part in a score; or None.
     strings: open pitches as written, string 1 (the highest) first.
     sounding: semitones from the written to the sounding note.
     sizes: the first is the one taken where nothing is said.
@@ -113,6 +115,7 @@ class Instrument:
 
     key: str
     name: str
+    family: str | None
     strings: tuple[Pitch, ...]
     sounding: Semitones
     sizes: tuple[Size, ...]
@@ -172,6 +175,11 @@ class Instrument:
     def between_open(self, low: StringNumber, high: StringNumber) -> Interval:
         """The interval between two open strings."""
         return Interval.between(self.open_pitch(low), self.open_pitch(high))
+
+    @property
+    def first_position(self) -> str:
+        """The label of the position in which players begin: finger 1 a whole step above the nut."""
+        return self.position_rule.at(1, WHOLE_STEP)
 
     def size(self, name: str) -> Size:
         """The size of that name.

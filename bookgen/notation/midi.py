@@ -22,8 +22,8 @@ LOUD: Final = 90
 REST: Final = Fraction(1)
 """Whole notes of silence between two drills, in which the hand is laid (own choice)."""
 
-PROGRAMS: Final = {"violin": 40, "viola": 41, "cello": 42, "bass": 43, "double_bass": 43}
-"""Sounds by the key of the instrument's file, counted from 0; others sound like a violin.
+PROGRAMS: Final = {"violin": 40, "viola": 41, "cello": 42, "bass": 43}
+"""Sounds by the instrument's family, counted from 0; others sound like a violin.
 Source: General MIDI level 1, programs 41 to 44."""
 
 Struck = tuple[int, bool, int]
@@ -52,7 +52,7 @@ def program_of(instrument: Instrument) -> "mido.Message":
     """Which sound of the player's machine."""
     import mido  # noqa: PLC0415
 
-    return mido.Message("program_change", program=PROGRAMS.get(instrument.key, PROGRAMS["violin"]))
+    return mido.Message("program_change", program=PROGRAMS[instrument.family or "violin"])
 
 
 def struck(turns: Iterable[Struck]) -> "Iterator[tuple[int, mido.Message]]":

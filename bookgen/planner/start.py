@@ -19,7 +19,6 @@ from bookgen.model.spacing import Frame
 from bookgen.model.units import Semitones, StringNumber
 from bookgen.planner.area import Area
 
-FIRST: Final = "1st"
 THIRD: Final = 4
 
 EASY_RINGS: Final = frozenset({"P1", "P8"})
@@ -49,7 +48,7 @@ def starts(instrument: Instrument, area: Area) -> tuple[Drill, ...]:
         for strings in area.strings
         for drill in [laid(instrument, frame, place, strings)]
         if area.holds(drill, instrument)
-        and place_label(drill, instrument) == FIRST
+        and place_label(drill, instrument) == instrument.first_position
         and rings_well(play(drill, instrument), instrument)
     ]
     return tuple(

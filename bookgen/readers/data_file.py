@@ -29,9 +29,32 @@ def decoded[Table: msgspec.Struct](
     Raises:
         BookgenError: the text is no TOML, a value is missing, unknown or out of bounds.
     """
+    return converted(plain(text, file, mend), file, kind, mend)
+
+
+def plain(text: str, file: str, mend: Message = MEND) -> dict[str, object]:
+    """The text of a data file as it stands.
+
+    Raises:
+        BookgenError: the text is no TOML.
+    """
     try:
-        return msgspec.toml.decode(text, type=kind)
+        return msgspec.toml.decode(text, type=dict[str, object])
     except msgspec.DecodeError as error:
+        raise BookgenError(Finding(file, str(error), mend)) from error
+
+
+def converted[Table: msgspec.Struct](
+    values: dict[str, object], file: str, kind: type[Table], mend: Message = MEND
+) -> Table:
+    """The values of a data file as a table.
+
+    Raises:
+        BookgenError: a value is missing, unknown or out of bounds.
+    """
+    try:
+        return msgspec.convert(values, kind, str_keys=True)
+    except msgspec.ValidationError as error:
         problem, _, path = str(error).partition(" - at ")
         place = within(file, path_words(path)) if path else file
         raise BookgenError(Finding(place, problem_words(problem), mend)) from error

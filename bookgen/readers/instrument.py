@@ -14,9 +14,11 @@ from bookgen.model.pitch import Pitch
 from bookgen.model.position import LetterRule, PositionRule, TableRule
 from bookgen.model.spacing import Spacing
 from bookgen.model.units import Millimetres, Semitones
-from bookgen.readers.data_file import decoded
+from bookgen.readers.data_file import converted, plain
 
 FOLDER = "instruments"
+LIKE: Final = "like"
+COMPLETED: Final = ("position", "hand")
 MEND: Final = told("mend the file; docs/reference/instruments.md explains every value")
 Length = Annotated[float, msgspec.Meta(gt=0, le=2000)]
 Height = Annotated[int, msgspec.Meta(ge=0, le=36)]
@@ -60,10 +62,11 @@ class HandTable(Table):
     drawn_back: Annotated[int, msgspec.Meta(ge=0, le=2)] = 0
 
 
-class InstrumentTable(Table):
+class InstrumentTable(Table, kw_only=True):
     """The whole file."""
 
     name: str
+    family: Literal["violin", "viola", "cello", "bass"] | None = None
     strings: list[str]
     sounding: int
     highest_stop: Height
@@ -105,9 +108,37 @@ def parse_instrument(key: str, text: str, file: str) -> Instrument:
     Raises:
         BookgenError: the text is no TOML, a value has the wrong kind, or makes no instrument.
     """
-    table = decoded(text, file, InstrumentTable, MEND)
+    table = converted(completed(plain(text, file, MEND), file), file, InstrumentTable, MEND)
     with at(file):
         return build(key, table, file)
+
+
+def completed(values: dict[str, object], file: str) -> dict[str, object]:
+    """What a file says, and what it leaves to the instrument of the package that it is like.
+
+    Its tables `position` and `hand` are completed key by key.
+
+    Raises:
+        BookgenError: there is no instrument of that name.
+    """
+    if LIKE not in values:
+        return values
+    key = values[LIKE]
+    if key not in instrument_keys():
+        problem = told("no instrument {name}", name=repr(key))
+        mend = told("choose {known}", known=", ".join(instrument_keys()))
+        raise BookgenError(Finding(within(file, LIKE), problem, mend))
+    other = f"{key}.toml"
+    text = (instrument_folder() / other).read_text(encoding="utf-8")
+    base = completed(plain(text, other, MEND), other)
+    own = {name: value for name, value in values.items() if name != LIKE}
+    inner = {
+        name: {**whole, **part}
+        for name in COMPLETED
+        for whole, part in [(base.get(name), own.get(name))]
+        if isinstance(whole, dict) and isinstance(part, dict)
+    }
+    return {**base, **own, **inner}
 
 
 @contextmanager
@@ -146,6 +177,7 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
     return Instrument(
         key=key,
         name=table.name,
+        family=table.family,
         strings=strings,
         sounding=Semitones(table.sounding),
         sizes=tuple(Size(name, Millimetres(mm)) for name, mm in table.sizes.items()),

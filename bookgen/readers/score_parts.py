@@ -138,6 +138,8 @@ def words_of(name: str) -> set[str]:
 
 def kind_of(instrument: Instrument) -> str:
     """Which of the known instruments this is, or its own key."""
+    if instrument.family is not None:
+        return instrument.family
     own = words_of(instrument.name)
     for kind, words in WORDS.items():
         if own & set(words.split()):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise, product
+from itertools import product
 from typing import Final
 
 from bookgen.errors import Finding, Message, Said, open_sentence, told, within
@@ -16,11 +16,15 @@ from bookgen.readers.studio_hands import (
     ORDINARY,
     PAIR,
     Pair,
+    crowded,
     fingers_of,
+    first_position,
     hands,
     join,
+    more_of,
     pairs_of,
     positions_of,
+    spacings_in,
     spacings_of,
     takes,
     takes_all,
@@ -28,15 +32,10 @@ from bookgen.readers.studio_hands import (
 )
 from bookgen.readers.studio_tables import PlayerTable, StartTable, shown, unknown
 
-FIRST: Final = "1st"
-
 NO_PAIR: Final = open_sentence("no {instrument} finger pair {name}")
 NO_HAND: Final = open_sentence("no {instrument} hand {name}")
 NO_SPACING: Final = open_sentence("no {instrument} spacing {name}")
 NO_POSITION: Final = open_sentence("no {instrument} position {name}")
-
-MORE: Final = ("123", "234", "1234")
-"""Frames of three and four fingers that lie next to each other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,15 +76,11 @@ class Cover:
     more: tuple[tuple[int, ...], ...] = ()
 
     def frames(self, instrument: Instrument) -> Iterator[Frame]:
-        """Every chosen hand with every chosen spacing that it takes without a stretch.
-
-        In a frame of more fingers two half steps never follow each other: no key has that.
-        """
+        """Every chosen hand with every chosen spacing that it takes without a stretch."""
         for fingers in (*self.pairs, *self.more):
             for spacings in product(self.spacings, repeat=len(fingers) - 1):
                 frame = Frame(fingers, spacings)
-                crowded = (Spacing.HALF, Spacing.HALF) in pairwise(spacings)
-                if not crowded and takes_all(instrument, frame):
+                if takes_all(instrument, frame) and not crowded(instrument, frame):
                     yield frame
 
 
@@ -96,13 +91,12 @@ def cover_of(
 
     place: file and player as the user knows them.
     """
-    known = positions_of(instrument)
-    usual = (FIRST,) if FIRST in known else known[1:2] or known
+    positions = table.positions or (first_position(instrument),)
     choices = (
         Choice("pairs", NO_PAIR, table.pairs, pairs_of(instrument)),
-        Choice("hands", NO_HAND, table.hands, (*pairs_of(instrument), *MORE)),
+        Choice("hands", NO_HAND, table.hands, (*pairs_of(instrument), *more_of(instrument))),
         Choice("spacings", NO_SPACING, table.spacings, spacings_of(instrument)),
-        Choice("positions", NO_POSITION, table.positions, known),
+        Choice("positions", NO_POSITION, table.positions, positions_of(instrument)),
     )
     findings = [finding for choice in choices for finding in choice.findings(instrument, place)]
     count = len(instrument.strings)
@@ -112,15 +106,16 @@ def cover_of(
         )
         mend = told("give 2 to {count}", count=count)
         findings.append(Finding(within(place, "fewest_strings"), problem, mend))
-    hands = table.hands or table.pairs or usual_pairs(instrument)
+    hands = table.hands or table.pairs or usual_pairs(instrument, positions)
     findings += hand_faults(table, place)
     if findings:
         return findings
     spacings = tuple(map(Spacing.parse, table.spacings or ORDINARY))
     pairs = tuple(fingers_of(hand) for hand in hands if len(hand) == PAIR)
-    begin = start_of(start, pairs, spacings, table.positions or usual, instrument)
+    own = bool(table.hands or table.pairs)
+    begin = start_of(start, pairs, spacings, positions, instrument, chosen=own)
     cover = Cover(
-        positions=tuple(dict.fromkeys(table.positions or usual)),
+        positions=tuple(dict.fromkeys(positions)),
         pairs=tuple(dict.fromkeys(pairs)),
         spacings=tuple(dict.fromkeys(spacings)),
         fewest_strings=table.fewest_strings,
@@ -174,15 +169,31 @@ def start_of(
     spacings: Sequence[Spacing],
     positions: Sequence[str],
     instrument: Instrument,
+    *,
+    chosen: bool = False,
 ) -> Start:
-    """Where a player begins; what the table leaves open is taken from the area."""
-    fingers = pairs[0] if table.fingers is None else fingers_of(table.fingers)
-    taken = [spacing for spacing in spacings if takes(instrument, fingers, spacing)]
-    usual = Spacing.WHOLE if Spacing.WHOLE in taken else (*taken, *spacings)[0]
+    """Where a player begins; what the table leaves open is taken from the area.
+
+    A whole step in first position is the usual start, with the first pair.
+
+    chosen: the pairs are the player's own; of the usual ones the first that takes a whole step.
+    """
+    first = first_position(instrument)
+    position = table.position or (first if first in positions else positions[0])
+    taken = {
+        pair: [one for one in spacings_in(instrument, pair, (position,)) if one in spacings]
+        for pair in pairs
+    }
+    begin = [pair for pair in pairs if taken[pair]] or pairs
+    if not chosen:
+        begin = [pair for pair in begin if Spacing.WHOLE in taken[pair]] or begin
+    fingers = begin[0] if table.fingers is None else fingers_of(table.fingers)
+    steps = taken.get(fingers) or spacings
+    usual = Spacing.WHOLE if Spacing.WHOLE in steps else steps[0]
     return Start(
         fingers=fingers,
         spacing=usual if table.spacing is None else Spacing.parse(table.spacing),
-        position=table.position or (FIRST if FIRST in positions else positions[0]),
+        position=position,
         secure_to_stage=table.secure_to_stage,
     )
 

@@ -1,13 +1,14 @@
 """What the hand of an instrument takes: pairs, frames, spacings, and the positions it reaches."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
-from itertools import pairwise
+from itertools import combinations, pairwise, product
 from typing import Final
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label
+from bookgen.model.position import HAND
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
@@ -50,13 +51,69 @@ def pairs_of(instrument: Instrument) -> tuple[str, ...]:
     return tuple(sorted({join((reach.low, reach.high)) for reach in reaches}))
 
 
-def usual_pairs(instrument: Instrument) -> tuple[str, ...]:
-    """Finger pairs that take a half or a whole step without a stretch."""
-    return tuple(
+def usual_pairs(instrument: Instrument, positions: Sequence[str]) -> tuple[str, ...]:
+    """Finger pairs that take a half or a whole step in one of these positions.
+
+    Where none does, those that do anywhere.
+    """
+    usual = tuple(
         pair
         for pair in pairs_of(instrument)
         if any(takes(instrument, fingers_of(pair), Spacing.parse(word)) for word in ORDINARY)
     )
+    here = tuple(pair for pair in usual if spacings_in(instrument, fingers_of(pair), positions))
+    return here or usual
+
+
+def spacings_in(
+    instrument: Instrument, pair: Pair, positions: Sequence[str]
+) -> tuple[Spacing, ...]:
+    """Half and whole steps, and thirds, that two fingers take in one of these positions."""
+    strings = instrument.string_numbers()
+    return tuple(
+        spacing
+        for spacing in Spacing
+        if any(
+            place_label(drill, instrument) in positions
+            for drill in hands(Frame.pair(*pair, spacing), strings, instrument)
+        )
+    )
+
+
+@cache
+def more_of(instrument: Instrument) -> tuple[str, ...]:
+    """Frames of three and four fingers whose neighbours take half or whole steps."""
+    steps = [Spacing.parse(word) for word in ORDINARY]
+    strings = instrument.string_numbers()
+    return tuple(
+        "".join(map(str, fingers))
+        for count in (PAIR + 1, PAIR + 2)
+        for fingers in combinations(range(1, HAND + 1), count)
+        if any(
+            True
+            for spacings in product(steps, repeat=count - 1)
+            for _ in hands(Frame(fingers, spacings), strings, instrument)
+        )
+    )
+
+
+def crowded(instrument: Instrument, frame: Frame) -> bool:
+    """Two half steps in a row where the ordinary hand has a finger to spare: no key has that.
+
+    A hand whose outer fingers of three take a whole step stands just so.
+    """
+    threes = zip(frame.fingers, frame.fingers[2:], pairwise(frame.spacings), strict=False)
+    return any(
+        steps == (Spacing.HALF, Spacing.HALF) and not takes(instrument, (low, high), Spacing.WHOLE)
+        for low, high, steps in threes
+    )
+
+
+def first_position(instrument: Instrument) -> str:
+    """The position in which players begin."""
+    known = positions_of(instrument)
+    first = instrument.first_position
+    return first if first in known else known[0]
 
 
 def spacings_of(instrument: Instrument) -> tuple[str, ...]:

@@ -98,8 +98,8 @@ def instruments() -> Iterator[Said]:
     Raises:
         BookgenError: one is damaged.
     """
-    names = [read_instrument(key).name for key in instrument_keys()]
-    yield told("instruments: {names}", names=", ".join(names))
+    keys = [read_instrument(key).key for key in instrument_keys()]
+    yield told("instruments: {names}", names=", ".join(keys))
 
 
 def layouts() -> Iterator[Said]:

@@ -56,7 +56,7 @@ def next_step(asked: Asked) -> Further:
     if cover.highest_stage < HIGHEST:
         return Further(stage=cover.highest_stage + 1)
     hands = {"".join(map(str, frame.fingers)) for frame in asked.area.frames}
-    usual = [pair for pair in usual_pairs(instrument) if pair not in hands]
+    usual = [pair for pair in usual_pairs(instrument, cover.positions) if pair not in hands]
     every = [pair for pair in pairs_of(instrument) if pair not in hands]
     positions = positions_of(instrument)
     highest = max(map(positions.index, cover.positions))

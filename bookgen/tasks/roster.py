@@ -2,6 +2,7 @@
 
 import unicodedata
 from collections.abc import Sequence
+from dataclasses import replace
 from difflib import get_close_matches
 from hashlib import sha256
 from itertools import count
@@ -14,8 +15,10 @@ from bookgen.planner.request import PRACTICE_MINUTES
 from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.names import folded, named
 from bookgen.readers.studio import Player, Studio
-from bookgen.readers.studio_area import Cover, Start
+from bookgen.readers.studio_area import Cover, Start, start_of
+from bookgen.readers.studio_hands import fingers_of, positions_of, usual_pairs
 from bookgen.readers.studio_second import second_name
+from bookgen.readers.studio_tables import StartTable
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
 
 LONGEST_STEM: Final = 40
@@ -34,6 +37,15 @@ NOBODY: Final = Player(
     ),
 )
 """Plays where no name is given: a violin of the usual size, ten minutes."""
+
+
+def stranger(instrument: Instrument) -> Player:
+    """Nobody in particular on another instrument: its lowest positions and its usual pairs."""
+    positions = positions_of(instrument)[: len(NOBODY.cover.positions)]
+    pairs = tuple(map(fingers_of, usual_pairs(instrument, positions)))
+    start = start_of(StartTable(), pairs, NOBODY.cover.spacings, positions, instrument)
+    cover = replace(NOBODY.cover, positions=positions, pairs=pairs, start=start)
+    return replace(NOBODY, instrument=instrument.key, cover=cover)
 
 
 def player_of(folder: StudioFolder, name: str | None) -> Player:

@@ -18,7 +18,7 @@ from bookgen.readers.instrument import read_instrument
 from bookgen.readers.studio import Player, plain_player
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.known import hand_name, known_drills, known_name
-from bookgen.tasks.roster import NOBODY, instrument_of, minutes_of_day, size_of
+from bookgen.tasks.roster import NOBODY, instrument_of, minutes_of_day, size_of, stranger
 from bookgen.tasks.wishes import NOTHING_WISHED, ForToday, refuse_nothing, widened, wished_of
 
 
@@ -106,7 +106,7 @@ class Asked:
     @property
     def is_stranger(self) -> bool:
         """No file says anything of the player."""
-        return self.player.cover is NOBODY.cover
+        return not self.player.name
 
     @property
     def area(self) -> Area:
@@ -205,8 +205,7 @@ def asked_of(player: Player, wish: Wish, folder: Path = Path()) -> Asked:
     size = size_of(instrument, wish.size, player if own else NOBODY)
     minutes = minutes_of_day(wish.minutes, player)
     plays = player if own else other_hand(player, instrument)
-    free = plays.cover is NOBODY.cover
-    wished = wished_of(wish.today, plays, instrument, free=free)
+    wished = wished_of(wish.today, plays, instrument, free=not plays.name)
     asked = Asked(plays, instrument, size, minutes, wish.seed, player, folder, wished)
     if wished is not None:
         refuse_nothing(wished, asked.area, instrument)
@@ -215,8 +214,8 @@ def asked_of(player: Player, wish: Wish, folder: Path = Path()) -> Asked:
 
 def other_hand(player: Player, instrument: Instrument) -> Player:
     """A player on an instrument that is not theirs: the area in the roster is of no use."""
-    if player.cover is NOBODY.cover:
-        return replace(player, instrument=instrument.key)
+    if not player.name:
+        return stranger(instrument)
     plain = plain_player(instrument, player.name)
     return replace(
         plain,

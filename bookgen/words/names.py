@@ -23,6 +23,9 @@ HALF: Final = "half"
 NUMBERED: Final = re.compile(r"([1-9]\d?)(?:st|nd|rd|th)")
 """The code of a position that has a number, as in the plan document."""
 
+BETWEEN: Final = "-"
+"""In the code of a position that lies between two others."""
+
 MOST_POSITIONS: Final = 3
 """Positions that are told one by one; of more, the first and the last."""
 
@@ -35,6 +38,16 @@ OCTAVE: Final = 7
 INSTRUMENTS: Final[Mapping[str, Term]] = {
     "violin": Term("instrument", "Violin"),
     "viola": Term("instrument", "Viola"),
+    "cello": Term("instrument", "Cello"),
+    "double_bass": Term("instrument", "Double bass"),
+    "double_bass_134": Term("instrument", "Double bass with fingers 1-3-4"),
+    "double_bass_fifths": Term("instrument", "Double bass in fifths"),
+    "double_bass_high_c": Term("instrument", "Double bass with high C"),
+    "double_bass_low_b": Term("instrument", "Double bass with low B"),
+    "double_bass_low_c": Term("instrument", "Double bass with low C"),
+    "double_bass_solo": Term("instrument", "Double bass in solo tuning"),
+    "five_string_cello": Term("instrument", "Five-string cello"),
+    "five_string_violin": Term("instrument", "Five-string violin"),
 }
 """By key; an instrument of the user's own is called as its file says."""
 
@@ -97,11 +110,16 @@ def position_short(position: str, speech: Speech) -> str:
     >>> from bookgen.words.speech import ENGLISH
     >>> position_short("half", ENGLISH), position_short("3rd", ENGLISH)
     ('half', '3rd')
+    >>> position_short("2nd-3rd", ENGLISH) == f"2nd{DASH}3rd"
+    True
     """
     if position == HALF:
         return speech.say_in("position", "half")
-    numbered = NUMBERED.fullmatch(position)
-    return ordinal(int(numbered[1]), speech) if numbered else position
+    numbered = [NUMBERED.fullmatch(part) for part in position.split(BETWEEN)]
+    return DASH.join(
+        ordinal(int(found[1]), speech) if found else part
+        for found, part in zip(numbered, position.split(BETWEEN), strict=True)
+    )
 
 
 def ordinal(number: int, speech: Speech) -> str:

@@ -18,7 +18,7 @@ def test_all_is_in_order() -> None:
 
     assert outcome.code == 0
     assert "LilyPond 2." in outcome.out
-    assert "instruments: Viola, Violin" in outcome.out
+    assert "instruments: cello, double_bass, " in outcome.out
     assert "no studio.toml in this folder" in outcome.out
 
 

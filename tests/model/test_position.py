@@ -10,6 +10,7 @@ from kit.sources import published, published_rows
 from bookgen.model.instrument import Instrument
 from bookgen.model.position import LetterRule, TableRule, position_code
 from bookgen.model.units import Semitones
+from bookgen.readers.instrument import instrument_keys, read_instrument
 
 VIOLIN_PLACES = published_rows("positions", "violin")
 CELLO = published("positions", "cello_grove")
@@ -97,13 +98,30 @@ def test_double_bass_positions_by_finger_1(name: str, place: float) -> None:
     assert label(rule, 4, int(place) + 2) == name
 
 
+@pytest.mark.published(BASS.title)
+@pytest.mark.parametrize("key", [key for key in instrument_keys() if "bass" in key])
+def test_double_basses_of_the_package_say_the_same_in_figures(key: str) -> None:
+    rule = read_instrument(key).position_rule
+    figures = {"I": "1st", "II": "2nd", "III": "3rd", "IV": "4th", "V": "5th"}
+    figures |= {"VI": "6th", "VII": "7th"}
+
+    assert isinstance(rule, TableRule)
+    assert {label(rule, 1, int(place)): place for place in BASS.values.values()} == {
+        "-".join(figures.get(part, part) for part in name.split("\N{EN DASH}")): place
+        for name, place in BASS.values.items()
+    }
+    middle = 3 if key == "double_bass_134" else 2
+    assert label(rule, middle, 3) == label(rule, 4, 4) == "1st"
+
+
 @pytest.mark.published(CELLO.title)
 @pytest.mark.parametrize(("name", "place"), CELLO.values.items())
 def test_cello_positions_by_finger_1_after_grove(name: str, place: float) -> None:
-    rule = specimen("cello").position_rule
+    rule = read_instrument("cello").position_rule
 
     assert isinstance(rule, TableRule)
     assert [label(rule, finger, int(place) + finger - 1) for finger in FINGERS] == [name] * 4
+    assert read_instrument("five_string_cello").position_rule == rule
 
 
 @pytest.mark.published(CELLO_SCHOOL.title)

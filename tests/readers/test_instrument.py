@@ -1,9 +1,12 @@
 """Instrument files: what they become, and one clear line for what is wrong in them."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from kit.shorthand import SPECIMEN_KEYS, VIOLIN, specimen
+from kit.sources import published, published_words
 
 from bookgen.errors import BookgenError
 from bookgen.model.position import LetterRule, TableRule
@@ -13,6 +16,7 @@ from bookgen.readers.instrument import (
     parse_instrument,
     read_instrument,
 )
+from bookgen.words.names import instrument_name
 from bookgen.words.speech import ENGLISH
 
 SIZES = "makers' tables of vibrating string lengths; 1/8 from memory"
@@ -25,7 +29,41 @@ def test_every_instrument_of_the_package_is_read(key: str) -> None:
     instrument = read_instrument(key)
 
     assert instrument.key == key
-    assert instrument.sizes[0].name == "4/4"
+    assert instrument.sizes[0].name == ("3/4" if instrument.family == "bass" else "4/4")
+    assert len(instrument_name(instrument, ENGLISH)) > len("viol")
+    assert instrument_name(instrument, ENGLISH) == instrument.name
+
+
+OPEN_STRINGS = published_words("open_strings", "written")
+
+
+@pytest.mark.published(OPEN_STRINGS.title)
+@pytest.mark.parametrize(("key", "written"), OPEN_STRINGS.values.items())
+def test_open_strings_and_what_they_sound(key: str, written: str) -> None:
+    instrument = read_instrument(key)
+    low = published("open_strings", "lowest_hz").values[key]
+
+    assert [str(pitch) for pitch in instrument.strings] == written.split()
+    assert 440 * 2 ** ((instrument.strings[-1].midi + instrument.sounding - 69) / 12) == (
+        pytest.approx(low, abs=0.005)
+    )
+
+
+def test_every_instrument_of_the_package_has_its_strings_checked() -> None:
+    assert {*OPEN_STRINGS.values} == {*instrument_keys()}
+
+
+def test_a_file_that_is_like_another_says_only_what_differs() -> None:
+    text = 'like = "cello"\nname = "Low cello"\nstrings = ["G3", "C3", "F2", "Bb1"]\n'
+    text += "[position]\nfingers = [0, 1, 2, 4]\n[sizes]\nsmall = 600\n"
+    cello, found = read_instrument("cello"), parse_instrument("low", text, "low.toml")
+
+    assert found.hand == cello.hand
+    assert [size.name for size in found.sizes] == ["small"]
+    assert isinstance(cello.position_rule, TableRule)
+    assert found.position_rule == replace(cello.position_rule, fingers=(0, 1, 2, 4))
+    with pytest.raises(BookgenError, match=r"low.toml, like: no instrument 'lute'; choose cello, "):
+        parse_instrument("low", text.replace('"cello"', '"lute"'), "low.toml")
 
 
 @pytest.mark.parametrize("key", SPECIMEN_KEYS)

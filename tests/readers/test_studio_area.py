@@ -5,9 +5,10 @@ from kit.shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label
-from bookgen.model.spacing import Spacing
+from bookgen.model.spacing import Frame, Spacing
+from bookgen.readers.instrument import read_instrument
 from bookgen.readers.studio_area import Cover, Start, cover_of, start_drills
-from bookgen.readers.studio_hands import pairs_of, positions_of, spacings_of
+from bookgen.readers.studio_hands import fingers_of, more_of, pairs_of, positions_of, spacings_of
 from bookgen.readers.studio_tables import PlayerTable, StartTable
 
 EVERY = [VIOLIN, VIOLA, *map(specimen, SPECIMEN_KEYS)]
@@ -38,6 +39,37 @@ def test_left_out_it_is_the_plain_hand_in_first_position() -> None:
         highest_stage=5,
         start=Start((1, 2), Spacing.WHOLE, "1st", 0),
     )
+
+
+@pytest.mark.published("cello and double bass methods: the closed hand; common practice")
+@pytest.mark.parametrize(
+    ("key", "pairs", "start", "frames"),
+    [
+        ("cello", "12 13 23 24 34", "13", "123 124 134 234 1234"),
+        ("double_bass", "12 14 24", "14", "123 124"),
+        ("double_bass_134", "13 14 34", "14", "123 134"),
+        ("five_string_violin", "12 23 34", "12", "123 234 1234"),
+    ],
+)
+def test_left_out_it_is_each_instruments_own_hand(
+    key: str, pairs: str, start: str, frames: str
+) -> None:
+    instrument = read_instrument(key)
+    found = cover(PlayerTable(), instrument=instrument)
+
+    assert found.pairs == tuple(map(fingers_of, pairs.split()))
+    assert found.start == Start(fingers_of(start), Spacing.WHOLE, "1st", 0)
+    assert more_of(instrument) == tuple(frames.split())
+
+
+def test_half_steps_in_a_row_are_the_hand_only_where_it_is_closed() -> None:
+    table = PlayerTable(hands=("12", "123"))
+    halves = Frame((1, 2, 3), (Spacing.HALF, Spacing.HALF))
+
+    assert halves in cover(table, instrument=read_instrument("cello")).frames(
+        read_instrument("cello")
+    )
+    assert halves not in cover(table).frames(VIOLIN)
 
 
 def test_the_start_follows_from_the_area() -> None:
@@ -131,7 +163,7 @@ def test_a_pair_that_takes_none_of_the_spacings_is_told_with_those_it_takes() ->
 
 
 def test_a_start_that_the_hand_does_not_reach_is_told() -> None:
-    table = PlayerTable(positions=("13th",))
+    table = PlayerTable(positions=("13th",), pairs=("12", "34"))
     (line,) = told(table, StartTable(fingers="34"))
     problem = "the hand does not take fingers 34, whole step, in 13th position"
     assert line == f"here, start: {problem}; choose other fingers or another position."

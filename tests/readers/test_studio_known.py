@@ -40,7 +40,7 @@ def test_several_hands_are_known_each_to_its_stage() -> None:
 
     assert found[0] == KnownHands(("1st",), (Frame.pair(2, 3, Spacing.HALF),), None, 5)
     assert (found[1].positions, found[1].strings, found[1].stage) == (("7th",), (2, 1), 1)
-    assert len(usual_pairs(VIOLIN)) == 3
+    assert len(usual_pairs(VIOLIN, ("1st",))) == 3
 
 
 def test_without_one_nothing_is_known() -> None:
