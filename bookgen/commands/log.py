@@ -3,16 +3,17 @@
 import argparse
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Final
 
 from bookgen.commands.arguments import (
     Commands,
+    add_instrument_argument,
     add_player_argument,
     here,
     machine_locale,
     now,
     read_date,
 )
+from bookgen.commands.log_player import take_instrument, take_name
 from bookgen.commands.log_table import history_table, log_table
 from bookgen.commands.screen import say, speech
 from bookgen.errors import BookgenError, Finding, told
@@ -24,9 +25,6 @@ from bookgen.tasks.log_copy import export_log, holds_copy, import_log
 from bookgen.tasks.numbers import numbers_of
 from bookgen.tasks.results import Marked
 from bookgen.words.days import result_words
-
-WORD_LISTS: Final = ("numbers", "secure", "not_yet", "undo")
-"""Arguments with numbers, among which a player's name may stand."""
 
 
 def add(commands: Commands) -> None:
@@ -57,6 +55,7 @@ def add_result_arguments(parser: argparse.ArgumentParser) -> None:
         help=say("who plays; numbers on the page: 3 5-8"),
     )
     add_player_argument(parser)
+    add_instrument_argument(parser)
     parser.add_argument(
         "--secure", nargs="*", metavar="NUMBER", help=say("these drills are secure")
     )
@@ -103,7 +102,9 @@ def run_log(given: argparse.Namespace) -> str:
         BookgenError: something that was given cannot be entered, shown or taken back.
     """
     take_name(given)
-    match wanted(given):
+    what = wanted(given)
+    take_instrument(given, what)
+    match what:
         case "--export":
             (path,) = export_log(here(), given.export).paths
             return str(path)
@@ -120,26 +121,6 @@ def run_log(given: argparse.Namespace) -> str:
         case _:
             marked = enter(given)
     return f"{entered(marked)}\n{LOG_NAME}"
-
-
-def take_name(given: argparse.Namespace) -> None:
-    """Take the player's name out of the words among which the numbers stand.
-
-    Raises:
-        BookgenError: a word is neither, or several players are named.
-    """
-    lists = [name for name in WORD_LISTS if getattr(given, name) is not None]
-    words = [word for name in lists for word in getattr(given, name)]
-    named = results.name_among(here(), words)
-    if named is None:
-        return
-    if given.player is not None:
-        problem = told("{options} do not go together", options=f"--player, {named!r}")
-        raise BookgenError(Finding(told("command line"), problem, told("name one player")))
-    given.player = named
-    for name in lists:
-        numbers = [word for word in getattr(given, name) if any(map(str.isdigit, word))]
-        setattr(given, name, numbers)
 
 
 def wanted(given: argparse.Namespace) -> str:

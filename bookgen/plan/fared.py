@@ -1,7 +1,7 @@
 """How a player has fared by the log: what is secure, what is shaky, who stands still."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from datetime import timedelta
@@ -108,8 +108,3 @@ class Fared:
         """One of the last results of a drill is not yet."""
         last = self.results.get(record.number, ())[-TRIES:]
         return any(one.result is Result.NOT_YET for one in last)
-
-
-def on_instrument(records: Iterable[Record], instrument: str) -> list[Record]:
-    """The records of drills on one instrument, by its key."""
-    return [record for record in records if record.drill.instrument == instrument]

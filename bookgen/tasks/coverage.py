@@ -6,12 +6,13 @@ from datetime import date as Date  # noqa: N812
 from typing import TYPE_CHECKING
 
 from bookgen.model.move import Move
-from bookgen.plan.document import Binding
+from bookgen.plan.document import Binding, Coverage
 from bookgen.plan.record import Met
 from bookgen.planner.coverage import Cell, Count, area_moves, cells, counts, coverage
 from bookgen.planner.gauge import coverage_facts
 from bookgen.readers.studio import Player
 from bookgen.studio.practice_log import PracticeLog
+from bookgen.tasks.further import records_of
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import bound, publish
 from bookgen.tasks.places import Place, refuse_places
@@ -30,6 +31,11 @@ class Covered:
     asked: Asked
     date: Date
     met: Mapping[Move, Met]
+
+    @property
+    def facts(self) -> Coverage:
+        """How all of them stand, and those of each place of the fingerboard."""
+        return coverage_facts(area_moves(self.asked.instrument, self.asked.area), self.met, ())
 
     @property
     def counts(self) -> Mapping[Cell, Count]:
@@ -64,9 +70,7 @@ def covered(folder: StudioFolder, player: str | None, instrument: str | None, da
 
 def covered_by(asked: Asked, log: PracticeLog, day: Date) -> Covered:
     """How a player's moves stood on a day, by the log."""
-    records = log.records(asked.name) if asked.name else ()
-    own = [record for record in records if record.drill.instrument == asked.instrument.key]
-    return Covered(asked, day, coverage(own, asked.request(day).secure, day))
+    return Covered(asked, day, coverage(records_of(log, asked), asked.request(day).secure, day))
 
 
 def last_days(asked: Asked, met: Mapping[Move, Met]) -> dict[Cell, Date]:
@@ -91,8 +95,7 @@ def make_map(folder: StudioFolder, found: Covered, pages: PageWish, day: Date) -
         from bookgen.binder.books.coverage import bind_player_coverage  # noqa: PLC0415  slow
 
         desk = wanted.desk(asked.instrument, asked.size)
-        facts = coverage_facts(area_moves(asked.instrument, asked.area), found.met, ())
-        return bind_player_coverage(facts, cell_standings(found), asked.name, day, desk)
+        return bind_player_coverage(found.facts, cell_standings(found), asked.name, day, desk)
 
     whose = f"{player_stem(asked.player, folder.studio)}-" if asked.name else ""
     return write_page(folder, pages, f"{whose}coverage-{day.isoformat()}.pdf", asked.player, page)

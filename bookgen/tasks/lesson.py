@@ -4,12 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 
+from bookgen.plan.ahead import Further
 from bookgen.plan.calendar import days_between
-from bookgen.plan.fared import Fared, on_instrument
+from bookgen.plan.fared import Fared
 from bookgen.planner.coverage import Count
 from bookgen.readers.studio import Player
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.coverage import covered_by, write_page
+from bookgen.tasks.further import further_of, records_of
 from bookgen.tasks.look import Look, Made, PageWish
 from bookgen.tasks.roster import chosen_player, player_stem, roster_of
 from bookgen.tasks.studio_folder import StudioFolder
@@ -27,10 +29,11 @@ class Lesson:
     asked: Asked
     fared: Fared
     coming: Coming | None
+    further: Further | None
 
     def sections(self, speech: Speech) -> list[Section]:
         """The parts of the page, in words."""
-        return [*sections(self.fared, self.asked.instrument, self.coming, speech)]
+        return [*sections(self.fared, self.asked.instrument, self.coming, self.further, speech)]
 
 
 def lesson_of(folder: StudioFolder, name: str | None, instrument: str | None, day: Date) -> Lesson:
@@ -44,13 +47,14 @@ def lesson_of(folder: StudioFolder, name: str | None, instrument: str | None, da
     asked = asked_of(player, Wish(instrument=instrument), folder.path)
     with folder.log(make=False) as log:
         fared = fared_of(asked, log, day)
-        return Lesson(asked, fared, upcoming(asked, fared, log))
+        standing = covered_by(asked, log, day).facts
+        further = further_of(fared.records, asked, standing, day)
+        return Lesson(asked, fared, upcoming(asked, fared, log), further)
 
 
 def fared_of(asked: Asked, log: PracticeLog, day: Date) -> Fared:
     """How a player has fared on their instrument."""
-    records = log.records(asked.name) if asked.name else ()
-    return Fared(on_instrument(records, asked.instrument.key), day)
+    return Fared(records_of(log, asked), day)
 
 
 def standings(folder: StudioFolder, day: Date) -> list[Standing]:

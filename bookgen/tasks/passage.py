@@ -61,7 +61,7 @@ def make_passage(
     from bookgen.readers.score import read_passage  # noqa: PLC0415
 
     taste = Taste(preference(wanted.prefer), spot_count(wanted.spots), wanted.all_hands)
-    player = chosen_player(folder, wish.player)
+    player = chosen_player(folder, wish.player, wish.instrument)
     asked = asked_of(player, wish, folder.path)
     source = folder.path / wanted.file
     whose = f"{player_stem(player, folder.studio)}-" if player.name else ""

@@ -10,7 +10,7 @@ from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.plans import Printing, known_of
 from bookgen.tasks.span import Span
 from bookgen.tasks.wish import NOTHING_KNOWN, Asked
-from bookgen.words.reach import places
+from bookgen.words.reach import places, steps_further
 from bookgen.words.speech import Phrase
 
 MONTH: Final = 28
@@ -30,13 +30,14 @@ def reach_lines(
     later = [one for one in found if one.steps is not None]
     if later:
         cells = [(one.cell.position, one.cell.fingers) for one in later]
+        furthest = max(one.steps or 0 for one in later)
         yield told(
             "{player}: not reached in {span}, as each hand goes through its stages first: {places};"
-            " up to {steps} steps further: plan on, or cover less",
+            " {steps}: plan on, or cover less",
             player=asked.name or "",
             span=span.name,
             places=Phrase(partial(places, cells)),
-            steps=max(one.steps or 0 for one in later),
+            steps=Phrase(partial(steps_further, furthest)),
         )
     never = [(one.cell.position, one.cell.fingers) for one in found if one.steps is None]
     if never:

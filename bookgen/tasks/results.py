@@ -11,11 +11,12 @@ from bookgen.plan.record import Result
 from bookgen.readers.day import Calendar
 from bookgen.readers.names import named
 from bookgen.readers.spreadsheet import letters_of
+from bookgen.readers.studio_second import second_name
 from bookgen.studio.entries import Entered, KeptDrill, Marking
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.log_copy import bytes_of
 from bookgen.tasks.results_file import ResultsFile
-from bookgen.tasks.roster import choose, has_broken_letters
+from bookgen.tasks.roster import NOBODY, choose, has_broken_letters, instrument_of, persons
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
 
 
@@ -141,7 +142,7 @@ def show(
         BookgenError: nobody of that name is here.
     """
     with folder.log(make=False) as log:
-        everyone = player is None and alone(folder, log) is None
+        everyone = player is None and len(folder.studio.players or known_players(folder, log)) > 1
         players = known_players(folder, log) if everyone else [one_player(folder, log, player)]
         return [shown(log, name, numbers) for name in players]
 
@@ -179,9 +180,22 @@ def known_players(folder: StudioFolder, log: PracticeLog) -> list[str]:
 
 
 def alone(folder: StudioFolder, log: PracticeLog) -> str | None:
-    """The only player there is, or None where there are several."""
-    players = list(folder.studio.players) or known_players(folder, log)
+    """The only player there is, on whatever instruments, or None where there are several."""
+    players = list(persons(folder.studio)) or known_players(folder, log)
     return players[0] if len(players) == 1 else None
+
+
+def player_on(folder: StudioFolder, player: str | None, instrument: str) -> str:
+    """The name under which a player's results on an instrument are kept.
+
+    Raises:
+        BookgenError: nobody of that name is here, or there is no such instrument.
+    """
+    key = instrument_of(instrument, NOBODY).key
+    with folder.log(make=False) as log:
+        name = one_player(folder, log, player)
+        second = second_name(name, key)
+        return second if second in known_players(folder, log) else name
 
 
 def one_player(folder: StudioFolder, log: PracticeLog, name: str | None) -> str:

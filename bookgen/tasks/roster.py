@@ -81,13 +81,19 @@ def chosen_player(folder: StudioFolder, name: str | None, instrument: str | None
     players = folder.studio.players
     if name is not None or not players:
         return on_instrument(folder, player_of(folder, name), instrument)
-    second = {second_name(one, other) for one in players for other in instrument_keys()}
-    players = {one: player for one, player in players.items() if one not in second}
+    players = persons(folder.studio)
     if len(players) > 1:
         problem = told("{number} players are on the roster", number=len(players))
         mend = told("name one of {names}", names=", ".join(players))
         raise BookgenError(Finding("--player", problem, mend))
     return on_instrument(folder, next(iter(players.values())), instrument)
+
+
+def persons(studio: Studio) -> dict[str, Player]:
+    """Everyone on the roster, each on their first instrument."""
+    players = studio.players
+    seconds = {second_name(one, other) for one in players for other in instrument_keys()}
+    return {one: player for one, player in players.items() if one not in seconds}
 
 
 def on_instrument(folder: StudioFolder, player: Player, instrument: str | None) -> Player:

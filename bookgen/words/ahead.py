@@ -59,12 +59,16 @@ def play_the_bars_today(deadline: Deadline, title: str, speech: Speech) -> str:
 
 def all_secure(further: Further, speech: Speech) -> str:
     """Where all that a player is to cover is secure: that it is, and what could be added."""
-    if further.stage is not None:
-        more = stage_name(further.stage, speech)
-    elif further.fingers is not None:
-        more = fingers_name(further.fingers)
-    elif further.position is not None:
-        more = position_name(further.position, speech)
-    else:
+    more = could_come(further, speech)
+    if not more:
         return speech.say("<b>All of your area is secure.</b>")
     return speech.say("<b>All of your area is secure.</b> Next could come: {more}.", more=more)
+
+
+def could_come(further: Further, speech: Speech) -> str:
+    """What could be added to an area; nothing where nothing is left."""
+    if further.stage is not None:
+        return stage_name(further.stage, speech)
+    if further.fingers is not None:
+        return fingers_name(further.fingers)
+    return "" if further.position is None else position_name(further.position, speech)

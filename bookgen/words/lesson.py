@@ -9,9 +9,11 @@ from typing import Final
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label, shift_label
+from bookgen.plan.ahead import Further
 from bookgen.plan.document import DrillEntry, Item
 from bookgen.plan.fared import Fared
 from bookgen.plan.record import Played, Record, Result
+from bookgen.words.ahead import could_come
 from bookgen.words.days import result_words, role_words, wait_words
 from bookgen.words.drill import hand_name, stage_name, way_name
 from bookgen.words.drill_title import place_name
@@ -49,11 +51,16 @@ class Coming:
 
 
 def sections(
-    fared: Fared, instrument: Instrument, coming: Coming | None, speech: Speech
+    fared: Fared,
+    instrument: Instrument,
+    coming: Coming | None,
+    further: Further | None,
+    speech: Speech,
 ) -> Iterator[Section]:
     """The parts of the page in their order.
 
     coming: the next day to practise; None where there is none.
+    further: what could be added to an area of which all is secure; None where something is not.
     """
     nothing = speech.say("Nothing was entered yet.")
     yield Section(speech.say("Last results"), [*result_rows(fared, speech)], nothing)
@@ -61,7 +68,7 @@ def sections(
     over = speech.say("Shaky: not yet, or secure only the last time")
     yield Section(over, shaky, speech.say("Nothing."))
     secure = [*secure_rows(fared, instrument, speech)]
-    yield Section(speech.say("Secure"), secure, speech.say("Nothing yet."))
+    yield Section(secure_head(further, speech), secure, speech.say("Nothing yet."))
     none = speech.say("No day to practise in the next two months.")
     yield Section(next_head(coming, speech), [*next_rows(coming, speech)], none)
 
@@ -116,6 +123,16 @@ def place_of(drill: Drill, instrument: Instrument, speech: Speech) -> str:
     """A drill's position, or between which ones the hand shifts."""
     first, last = place_label(drill, instrument), shift_label(drill, instrument)
     return position_name(first, speech) if first == last else shift_name(first, last, speech)
+
+
+def secure_head(further: Further | None, speech: Speech) -> str:
+    """Over what is secure: whether that is all, and what could be added then."""
+    if further is None:
+        return speech.say("Secure")
+    more = could_come(further, speech)
+    if not more:
+        return speech.say("Secure: all of the area")
+    return speech.say("Secure: all of the area; next could come {more}", more=more)
 
 
 def secure_rows(fared: Fared, instrument: Instrument, speech: Speech) -> Iterator[tuple[str, ...]]:

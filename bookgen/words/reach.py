@@ -6,6 +6,16 @@ from bookgen.words.names import fingers_name, positions_name
 from bookgen.words.speech import Speech
 
 
+def steps_further(steps: int, speech: Speech) -> str:
+    """How far the farthest place lies.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> steps_further(1, ENGLISH), steps_further(4, ENGLISH)
+    ('1 step further', 'up to 4 steps further')
+    """
+    return speech.count("{number} step further", "up to {number} steps further", steps)
+
+
 def places(cells: Iterable[tuple[str, tuple[int, ...]]], speech: Speech) -> str:
     """Positions with their fingers; positions with the same fingers stand together."""
     by_position: dict[str, list[str]] = {}

@@ -188,3 +188,11 @@ def test_a_lesson_is_somebodys(studio: Path) -> None:
     (studio / "studio.toml").unlink()
     told = refused("coverage", "--lesson")
     assert told == "studio.toml: no roster here; write one with `bookgen new-studio`."
+
+
+def test_who_has_all_of_the_area_is_told_what_could_be_added(studio: Path) -> None:
+    small = '[players.Jo]\npositions = ["1st"]\npairs = ["12"]\nspacings = ["whole"]\n'
+    known = f"{small}highest_stage = 3\n[[players.Jo.known]]\nstage = 3\n"
+    (studio / "studio.toml").write_text(known, encoding="utf-8")
+    told = bookgen("coverage", "--lesson", *THURSDAY).out
+    assert "Secure: all of the area; next could come notes overlap" in told

@@ -50,6 +50,40 @@ def test_each_has_numbers_from_one_and_results_of_its_own() -> None:
     assert json.loads(planned())["player"] == "Ines", "the only person on the roster"
 
 
+def test_the_log_goes_by_the_instrument() -> None:
+    for instrument in ("violin", "viola"):
+        bookgen("sheet", "--instrument", instrument, *DAY, "--out", f"{instrument}.pdf")
+    assert bookgen("log", "1", "--secure", "--instrument", "Viola").out.startswith("Ines, viola: ")
+    assert bookgen("log", "Ines", "1", "--not-yet").out.startswith("Ines: No. 1 not yet\n")
+    shown = bookgen("log", "--show", "--instrument", "viola").out
+    assert shown.startswith("Ines, viola\n")
+    assert "secure" in shown
+    assert bookgen("log", "--show").out.count("Ines") == 2, "both, where none is named"
+    undone = bookgen("log", "Ines", "--undo", "--instrument", "viola").out
+    assert undone.startswith("Ines, viola: No. 1 secure is taken back")
+
+
+def test_an_instrument_without_a_log_of_its_own_is_the_players() -> None:
+    bookgen("sheet", *DAY)
+    assert bookgen("log", "1", "--secure", "--instrument", "violin").out.startswith("Ines: ")
+    assert refused("log", "1", "--secure", "--instrument", "violn").startswith("--instrument: ")
+    assert refused("log", "--export", "log.csv", "--instrument", "viola") == (
+        "command line: --instrument, --export do not go together;"
+        " leave --instrument out; files have names such as 'Ines, viola'."
+    )
+
+
+def test_what_is_covered_and_the_drills_of_a_passage_go_by_the_instrument(here: Path) -> None:
+    told = bookgen("coverage", "--instrument", "viola", *DAY).out
+    assert told.startswith("Ines, viola \u00b7 Viola 4/4")
+    assert "2nd" in told
+
+    (here / "air.txt").write_text("D4:4 E4 F#4 G4 |\n", encoding="utf-8")
+    outcome = bookgen("passage", "air.txt", "--instrument", "viola", "--plan", "air.json")
+    assert outcome.out == "output/ines-viola-air-passage.pdf\n", outcome
+    assert json.loads(Path("air.json").read_text(encoding="utf-8"))["instrument"] == "viola"
+
+
 def planned(*words: str) -> str:
     bookgen("sheet", *words, *DAY, "--out", "a.pdf", "--plan", "a.json")
     return Path("a.json").read_text(encoding="utf-8")

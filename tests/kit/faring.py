@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from kit.month_plan import a_month
 from kit.shorthand import VIOLIN
 
+from bookgen.plan.ahead import Further
 from bookgen.plan.document import Role
 from bookgen.plan.fared import Fared
 from bookgen.plan.record import Played, Printed, Record, Result
@@ -61,12 +62,12 @@ def a_standing(name: str = "Ines", **facts: object) -> Standing:
 class LessonFacts:
     """What is known of a player for a lesson."""
 
-    def __init__(self, told: Fared, coming: Coming | None) -> None:
-        self.told, self.coming = told, coming
+    def __init__(self, told: Fared, coming: Coming | None, further: Further | None = None) -> None:
+        self.told, self.coming, self.further = told, coming, further
 
     def sections(self, speech: Speech) -> Sequence[Section]:
         """The parts of the page."""
-        return [*sections(self.told, VIOLIN, self.coming, speech)]
+        return [*sections(self.told, VIOLIN, self.coming, self.further, speech)]
 
 
 def a_lesson_of(drills: int, coming: Coming | None = None) -> LessonFacts:

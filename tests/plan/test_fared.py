@@ -7,7 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from kit.faring import fared
 
-from bookgen.plan.fared import on_instrument
 from bookgen.plan.record import Result
 
 
@@ -74,9 +73,3 @@ def test_the_last_days_stand_first_with_the_last_result_of_each() -> None:
     found = fared("+-", "-+").days
     assert [*found] == [date(2026, 11, 3), date(2026, 11, 2)]
     assert found[date(2026, 11, 3)] == {Result.NOT_YET: [1], Result.SECURE: [2]}
-
-
-def test_what_was_played_on_another_instrument_is_left_out() -> None:
-    records = fared("+").records
-    assert on_instrument(records, "violin") == records
-    assert on_instrument(records, "viola") == []

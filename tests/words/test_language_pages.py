@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from kit.bench import SECONDS, STYLE, workshop
-from kit.books import BOOKS
+from kit.books import BOOKS, a_sheet
 from kit.ink import outside, overprints
 from kit.month_plan import a_month
 from kit.pseudo import cut_off, texts
@@ -76,4 +76,4 @@ def test_a_sheet_with_its_music_has_no_english_word(language: str, tmp_path: Pat
 
 
 def test_an_english_page_is_seen() -> None:
-    assert {"string", "half", "step"} <= english_words(BOOKS[3](desk(ENGLISH), "Ines"), "de")
+    assert {"string", "half", "step"} <= english_words(a_sheet(desk(ENGLISH), "Ines"), "de")

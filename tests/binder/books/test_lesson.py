@@ -12,6 +12,7 @@ from kit.shorthand import VIOLIN
 from bookgen.binder.books.lesson import bind_lesson
 from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.binder.page.paper import PAPERS
+from bookgen.plan.ahead import Further
 from bookgen.readers.layout import layout_names, read_layout
 from bookgen.words.lesson import Coming
 from bookgen.words.speech import ENGLISH
@@ -67,6 +68,22 @@ def test_who_has_no_results_is_told_so() -> None:
     (page,) = pages(LessonFacts(fared(), None), desk())
     assert "Last results Nothing was entered yet." in page
     assert "Secure Nothing yet." in page
+
+
+@pytest.mark.parametrize(
+    ("further", "head"),
+    [
+        (None, "Secure Nothing"),
+        (Further(), "Secure: all of the area Nothing"),
+        (Further(position="2nd"), "Secure: all of the area; next could come 2nd position"),
+        (Further(fingers=(2, 3)), "Secure: all of the area; next could come 2\u20133"),
+    ],
+)
+def test_of_an_area_that_is_all_secure_it_is_said_what_could_come(
+    further: Further | None, head: str
+) -> None:
+    (page,) = pages(LessonFacts(fared(), None, further), desk())
+    assert head in page
 
 
 def test_a_drill_without_a_number_of_its_own_stands_without_one() -> None:
