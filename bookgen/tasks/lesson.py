@@ -115,7 +115,7 @@ def make_roster(
 
 
 def make_lesson(folder: StudioFolder, lesson: Lesson, pages: PageWish, day: Date) -> Made:
-    """The page for a lesson.
+    """The page for a lesson; the teacher's, in the layout and the language of the studio.
 
     Raises:
         BookgenError: the layout is damaged, or the page cannot be written.
@@ -130,4 +130,4 @@ def make_lesson(folder: StudioFolder, lesson: Lesson, pages: PageWish, day: Date
 
     stem = player_stem(asked.player, folder.studio)
     name = f"{stem}-lesson-{day.isoformat()}.pdf"
-    return write_page(folder, pages, name, asked.player, page)
+    return write_page(folder, pages, name, None, page)

@@ -196,3 +196,13 @@ def test_who_has_all_of_the_area_is_told_what_could_be_added(studio: Path) -> No
     (studio / "studio.toml").write_text(known, encoding="utf-8")
     told = bookgen("coverage", "--lesson", *THURSDAY).out
     assert "Secure: all of the area; next could come notes overlap" in told
+
+
+def test_a_page_for_a_lesson_is_the_teachers_also_where_the_player_reads_large_print(
+    studio: Path,
+) -> None:
+    with (studio / "studio.toml").open("a", encoding="utf-8") as file:
+        file.write(f'[players.Theo]\n{AREA}layout = "large-print"\nlanguage = "de"\n')
+    bookgen("coverage", "--player", "Theo", "--lesson", *THURSDAY, "--out", "theo.pdf")
+    bookgen("coverage", "--player", "Ines", "--lesson", *THURSDAY, "--out", "ines.pdf")
+    assert text("theo.pdf").replace("Theo", "Ines") == text("ines.pdf")
