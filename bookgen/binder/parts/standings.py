@@ -28,6 +28,9 @@ BAR: Final = 1
 NAME_SHARE: Final = 0.17
 """Most of the width for names (own choice); longer ones break, their longest words are cut."""
 
+NEXT_SHARE: Final = 0.2
+"""Least of the width for what is next (own choice)."""
+
 
 def standing_pieces(players: Sequence[Standing], desk: Desk) -> Iterator[Piece]:
     """The table by days of lessons, whose head stands again on every page.
@@ -35,9 +38,7 @@ def standing_pieces(players: Sequence[Standing], desk: Desk) -> Iterator[Piece]:
     Lines where it would be too wide.
     """
     heads = head_cells(desk)
-    rows = [cells_of(player, desk) for player in players]
-    names = {NAME: desk.sheet.column * NAME_SHARE}
-    widths = widths_of([heads, *rows], desk, drawn={BAR: BAR_WIDE_MM}, typed=names)
+    widths = columns_of(heads, players, desk)
     head = None
     if widths is not None:
         head = replace(table_row(heads, widths, (Face.ITALIC,) * len(heads), desk), keeps=True)
@@ -52,6 +53,16 @@ def standing_pieces(players: Sequence[Standing], desk: Desk) -> Iterator[Piece]:
                 continue
             row = table_row(cells_of(player, desk), widths, faces_of(player), desk)
             yield replace(with_bar(row, widths[0], player, desk), again=head)
+
+
+def columns_of(
+    heads: Sequence[str], players: Sequence[Standing], desk: Desk
+) -> tuple[float, ...] | None:
+    """The widths of the columns, or None where too little is left for what is next."""
+    rows, whole = [cells_of(player, desk) for player in players], desk.sheet.column
+    names = {NAME: whole * NAME_SHARE}
+    widths = widths_of([heads, *rows], desk, drawn={BAR: BAR_WIDE_MM}, typed=names)
+    return None if widths is None or widths[-1] < whole * NEXT_SHARE else widths
 
 
 def head_cells(desk: Desk) -> tuple[str, ...]:

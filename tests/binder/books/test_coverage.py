@@ -59,8 +59,12 @@ def test_a_large_roster_goes_on_overleaf_under_the_same_heads() -> None:
     assert all("newly secure" in page for page in found)
 
 
-def test_a_table_that_has_no_room_is_told_in_lines() -> None:
-    found = pages(bind_roster([INES, JO], DAY, desk("large-print", "half-letter")))
+@pytest.mark.parametrize(
+    ("layout", "paper"),
+    [("large-print", "half-letter"), ("large-print", "a4"), ("ordinary", "a5")],
+)
+def test_a_table_that_has_no_room_is_told_in_lines(layout: str, paper: str) -> None:
+    found = pages(bind_roster([INES, JO], DAY, desk(layout, paper)))
     page = " ".join(found)
     assert "Ines 120 of 460 moves secure; newly secure: 12 printed to: 5 Dec;" in page
     assert "Jo 0 of 80 moves secure; newly secure: 0 printed to: never; logged: never" in page
