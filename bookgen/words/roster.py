@@ -47,13 +47,9 @@ class Standing:
 
     @property
     def asks(self) -> tuple[bool, bool, bool]:
-        """Whether printing, logging and progress ask for the teacher."""
-        return (self.long_ago(self.printed_to), self.long_ago(self.logged), self.still)
-
-    @property
-    def still(self) -> bool:
-        """The player stands still."""
-        return self.still_since is not None
+        """Whether printing, logging and progress ask for the teacher; who is away need not log."""
+        here, still = self.away is None, self.still_since is not None
+        return (here and self.long_ago(self.printed_to), here and self.long_ago(self.logged), still)
 
     def long_ago(self, date: Date | None) -> bool:
         """A day lies far back, or there never was one."""

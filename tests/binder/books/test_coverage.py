@@ -82,6 +82,7 @@ def test_no_player_has_no_line() -> None:
         (JO, ["printed to", "logged"]),
         (replace(INES, printed_to=DAY - timedelta(13), logged=DAY - timedelta(14)), ["logged"]),
         (replace(INES, still_since=date(2026, 11, 20)), ["newly secure"]),
+        (replace(JO, away=date(2026, 12, 13)), []),
     ],
 )
 def test_bold_is_what_asks_for_the_teacher(player: Standing, bold: list[str]) -> None:
