@@ -245,17 +245,21 @@ class Checker:
 
 def differences(given: object, true: object, path: str) -> Iterator[tuple[str, object, object]]:
     """Where one value differs from another: the place, what is there and what should be."""
+    if given == true:
+        return
     match given, true:
         case msgspec.Struct(), msgspec.Struct():
-            for field in msgspec.structs.fields(given):
-                here, there = getattr(given, field.name), getattr(true, field.name)
-                yield from differences(here, there, f"{path}.{field.encode_name}")
+            kind = type(given)
+            names = zip(kind.__struct_fields__, kind.__struct_encode_fields__, strict=True)
+            for name, written in names:
+                here, there = getattr(given, name), getattr(true, name)
+                yield from differences(here, there, f"{path}.{written}")
         case tuple(), tuple() if len(given) == len(true):
             for index, (here, there) in enumerate(zip(given, true, strict=True)):
                 yield from differences(here, there, f"{path}[{index}]")
         case float(), float() if isclose(given, true, abs_tol=HZ_TOLERANCE):
             return
-        case _ if given != true:
+        case _:
             yield path, given, true
 
 
