@@ -6,7 +6,7 @@ from typing import Final
 
 from bookgen.plan.document import Plan, Role
 from bookgen.words.days import minutes_figure
-from bookgen.words.speech import Speech
+from bookgen.words.speech import Speech, capital
 
 SLOWLY: Final = "♩\N{NO-BREAK SPACE}=\N{NO-BREAK SPACE}60"
 """A quarter note a second: common practice, no source."""
@@ -84,7 +84,7 @@ def day_heading(date: Date, minutes: float, speech: Speech) -> str:
     """Over a day's drills."""
     return speech.say(
         "{date} · {minutes}",
-        date=speech.skeleton(date, "EEEEMMMMd"),
+        date=capital(speech.skeleton(date, "EEEEMMMMd")),
         minutes=some_minutes([minutes], speech),
     )
 

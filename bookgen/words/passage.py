@@ -7,7 +7,7 @@ from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.plan.passage import Group, Passage
 from bookgen.plan.passage_facts import bars_of
 from bookgen.words.names import instrument_name, played_name, position_short
-from bookgen.words.speech import Speech
+from bookgen.words.speech import Speech, capital
 
 DASH: Final = "\N{EN DASH}"
 """From one to the other: bars, fingers."""
@@ -142,11 +142,6 @@ def left_out(passage: Passage, frames: int, speech: Speech) -> Iterator[str]:
 def at_bars(where: str, what: str, speech: Speech) -> str:
     """What is so in some bars; a passage without numbers has no where."""
     return speech.say("{where}: {what}", where=capital(where), what=what) if where else what
-
-
-def capital(text: str) -> str:
-    """A text with a capital at its beginning; the rest stays."""
-    return text[:1].upper() + text[1:]
 
 
 def key(speech: Speech) -> Mapping[str, str]:

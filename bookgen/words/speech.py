@@ -1,5 +1,6 @@
 """One language: its catalogue of sentences, and how it says dates, lists and numbers."""
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
@@ -24,6 +25,9 @@ LOCALES: Final = {"en": "en_GB"}
 """The locale whose dates and lists are those of a language; others are their own."""
 
 FOLDER: Final = "catalogues"
+
+FIRST: Final = re.compile(r"\b1(?= [^\W\d])")
+"""The first day of a month, before the month's name."""
 
 UNSHOWN: Final = frozenset({"Cc", "Cs", "Zl", "Zp"})
 """Unicode's categories of what is no sign: controls, halves of signs, breaks of line."""
@@ -162,7 +166,7 @@ class Speech:
         """
         from babel.dates import format_date  # noqa: PLC0415
 
-        return format_date(date, "full", locale=self.locale)
+        return self.first_of_month(format_date(date, "full", locale=self.locale))
 
     def skeleton(self, date: Date, fields: str) -> str:
         """A date with only these fields of CLDR, in the order of the language.
@@ -172,7 +176,14 @@ class Speech:
         """
         from babel.dates import format_skeleton  # noqa: PLC0415
 
-        return format_skeleton(fields, date, locale=self.locale)
+        return self.first_of_month(format_skeleton(fields, date, locale=self.locale))
+
+    def first_of_month(self, text: str) -> str:
+        """A date whose first of a month is an ordinal where the language wants it, unlike CLDR.
+
+        Source: common practice, no source (French: "1er décembre").
+        """
+        return FIRST.sub("1er", text) if self.language == "fr" else text
 
 
 def shown(text: str) -> str:
@@ -186,6 +197,11 @@ def shown(text: str) -> str:
     return "".join(
         one.encode("unicode_escape").decode() if category(one) in UNSHOWN else one for one in text
     )
+
+
+def capital(text: str) -> str:
+    """A text with a capital at its beginning, as over what follows; the rest stays."""
+    return text[:1].upper() + text[1:]
 
 
 ENGLISH: Final = Speech(SOURCE, NullTranslations())

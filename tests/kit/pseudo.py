@@ -12,7 +12,7 @@ from typing import Final
 import pypdfium2
 from babel import Locale
 
-from bookgen.words.speech import Speech
+from bookgen.words.speech import Speech, capital
 
 LETTERS: Final = str.maketrans(
     "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ",
@@ -96,6 +96,7 @@ def calendar(locale: Locale) -> Iterator[str]:
         for widths in table.values():
             for named in widths.values():
                 yield from named.values()
+                yield from map(capital, named.values())
     yield from (pattern for style in locale.list_patterns.values() for pattern in style.values())
 
 

@@ -30,6 +30,7 @@ from bookgen.words import front
 from bookgen.words import sheet as words
 from bookgen.words.marks import marks_of
 from bookgen.words.names import played_name
+from bookgen.words.speech import capital
 
 WHITE_MM: Final = 5.0
 """Around a drill alone."""
@@ -156,7 +157,7 @@ def under_head(head: SheetHead, leaf: Leaf, day: Day, frame: Frame) -> Leaf:
         head.draw(canvas, side.left, frame.top)
         yield from leaf.draw(canvas, side)
 
-    date = frame.desk.speech.date(day.date)
+    date = capital(frame.desk.speech.date(day.date))
     marks = (Mark(date, 0), *leaf.marks)
     return replace(leaf, running=date, marks=marks, draw=draw, bare=False)
 
