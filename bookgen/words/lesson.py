@@ -15,7 +15,7 @@ from bookgen.plan.fared import Fared
 from bookgen.plan.record import Played, Record, Result
 from bookgen.words.ahead import could_come
 from bookgen.words.days import result_words, role_words, wait_words
-from bookgen.words.drill import hand_name, stage_name, way_name
+from bookgen.words.drill import hand_name, way_name
 from bookgen.words.drill_title import place_name
 from bookgen.words.names import numbers_name, position_name
 from bookgen.words.shift import shift_name
@@ -147,8 +147,8 @@ def secure_rows(fared: Fared, instrument: Instrument, speech: Speech) -> Iterato
     grouped = groupby(sorted(fared.secure, key=where), key=where)
     found = {key: tuple(records) for key, records in grouped}
     for key, records in sorted(found.items(), key=lambda one: last_played(one[1]), reverse=True):
-        furthest = max(record.drill.stage for record in records)
-        to = speech.say("up to “{stage}”", stage=stage_name(furthest, speech))
+        furthest = max((record.drill for record in records), key=lambda drill: drill.stage)
+        to = speech.say("up to “{stage}”", stage=way_name(furthest, speech))
         yield (*key, to, numbers_name([record.number for record in records]))
 
 
