@@ -54,6 +54,7 @@ class Fonts:
             for font in chain:
                 pdfmetrics.registerFont(font)
         self.known: dict[tuple[str, Face], tuple[Run, ...]] = {}
+        self.widths: dict[tuple[str, Face], float] = {}
 
     @property
     def first(self) -> str:
@@ -107,8 +108,10 @@ class Fonts:
 
     def width(self, text: str, style: Style) -> float:
         """How wide the text runs, in millimetres."""
-        points = sum(run.width for run in self.runs(text, style.face)) * style.size
-        return points / POINTS_PER_MM
+        key = (text, style.face)
+        if key not in self.widths:
+            self.widths[key] = sum(run.width for run in self.runs(*key))
+        return self.widths[key] * style.size / POINTS_PER_MM
 
 
 def advance(piece: str, font: str) -> float:
