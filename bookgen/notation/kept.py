@@ -89,7 +89,8 @@ def program(lilypond: Path) -> str:
 @cache
 def made_by() -> str:
     """What of bookgen and of the libraries below it makes plates of drills, as one number."""
-    code = sha256(f"{version('abjad')} {ZLIB_RUNTIME_VERSION}".encode())
+    libraries = version("abjad"), version("pikepdf"), ZLIB_RUNTIME_VERSION
+    code = sha256(" ".join(libraries).encode())
     for folder in CODE:
         files = (resources.files("bookgen") / folder).iterdir()
         for file in sorted(files, key=lambda file: file.name):
