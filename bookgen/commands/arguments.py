@@ -184,7 +184,19 @@ def add_instrument_argument(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--instrument",
         metavar="I",
-        help=say("violin (usual), viola, cello, double_bass or another that `bookgen check` lists"),
+        help=say(
+            "violin (usual), viola, cello, double_bass, another that `bookgen check` lists, or the"
+            " path of an instrument file (.toml)"
+        ),
+    )
+
+
+def add_file_argument(parser: argparse.ArgumentParser) -> None:
+    """The option of commands that find an instrument by the name that stands in a key."""
+    parser.add_argument(
+        "--instrument",
+        metavar="FILE",
+        help=say("an instrument file of your own that is not in this folder or in studio.toml"),
     )
 
 

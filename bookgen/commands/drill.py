@@ -4,6 +4,7 @@ import argparse
 
 from bookgen.commands.arguments import (
     Commands,
+    add_file_argument,
     add_memory_argument,
     add_page_arguments,
     add_plan_argument,
@@ -37,6 +38,7 @@ def add(commands: Commands) -> None:
         "--player", metavar="P", help=say("whose number it is; not needed for a lone player")
     )
     parser.add_argument("--size", metavar="S", help=say("e.g. 3/4; the full size if not given"))
+    add_file_argument(parser)
     add_plan_argument(parser)
     add_memory_argument(parser)
     add_tempo_argument(parser)
@@ -52,5 +54,5 @@ def run_drill(given: argparse.Namespace) -> str:
         BookgenError: the key names no drill that can be played, or the ending no form.
     """
     which, wish = given.drill, page_wish(given)
-    made = make_drill(here(), which, given.player, given.size, wish, busy(given))
+    made = make_drill(here(), which, given.player, given.size, wish, busy(given), given.instrument)
     return handed_over(made, given)

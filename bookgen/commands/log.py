@@ -1,7 +1,8 @@
 """`bookgen log`: results into the practice log, and what stands in it."""
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 
 from bookgen.commands.arguments import (
@@ -21,9 +22,10 @@ from bookgen.plan.record import Result
 from bookgen.studio.entries import runs
 from bookgen.studio.practice_log import LOG_NAME
 from bookgen.tasks import results
+from bookgen.tasks.instruments import finder
 from bookgen.tasks.log_copy import export_log, holds_copy, import_log
 from bookgen.tasks.numbers import numbers_of
-from bookgen.tasks.results import Marked
+from bookgen.tasks.results import Marked, Shown
 from bookgen.words.days import result_words
 
 
@@ -250,8 +252,10 @@ def show(given: argparse.Namespace) -> str:
         BookgenError: nobody of that name is here.
     """
     numbers = frozenset(numbers_of(given.numbers, "NUMBER")) if given.numbers else None
-    tables = [log_table, history_table] if given.all_history else [log_table]
-    found = results.show(here(), given.player, numbers)
+    folder = here()
+    tables: list[Callable[[Shown], str]] = [partial(log_table, find=finder(folder))]
+    tables += [history_table] if given.all_history else []
+    found = results.show(folder, given.player, numbers)
     return "\n\n".join(table(shown) for shown in found for table in tables)
 
 

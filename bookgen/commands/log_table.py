@@ -5,11 +5,10 @@ from functools import cache
 from typing import Final
 
 from bookgen.commands.screen import say, speech
-from bookgen.errors import BookgenError
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label
-from bookgen.readers.instrument import read_instrument
+from bookgen.plan.decoder import FindInstrument
 from bookgen.studio.entries import Entered, KeptDrill
 from bookgen.tasks.results import Shown
 from bookgen.words.days import result_words
@@ -19,16 +18,16 @@ from bookgen.words.speech import Speech
 NOT_PLAYED: Final = "-"
 
 
-def log_table(shown: Shown) -> str:
+def log_table(shown: Shown, find: FindInstrument) -> str:
     """Every printed drill of a player with its last result, a line each."""
     rows = [heads(speech())]
-    rows += [row_of(drill) for drill in shown.drills]
+    rows += [row_of(drill, find) for drill in shown.drills]
     if len(rows) == 1:
         return say("{player}: nothing was printed", player=shown.player)
     return "\n".join((shown.player, *lined_up(rows)))
 
 
-def row_of(drill: KeptDrill) -> tuple[str, ...]:
+def row_of(drill: KeptDrill, find: FindInstrument) -> tuple[str, ...]:
     """A drill: its number, on how many days and when last it was printed, its last result."""
     days = sorted({item.date for item in drill.items})
     last = drill.results[-1] if drill.results else None
@@ -38,7 +37,7 @@ def row_of(drill: KeptDrill) -> tuple[str, ...]:
         str(days[-1]),
         NOT_PLAYED if last is None else result_words(last.result, speech()),
         "" if last is None else str(last.date),
-        drill_words(drill),
+        drill_words(drill, find),
     )
 
 
@@ -71,10 +70,10 @@ def fate(entry: Entered) -> str:
     return say("{result} on {date}, corrected later", result=result, date=entry.date)
 
 
-def drill_words(entry: KeptDrill) -> str:
+def drill_words(entry: KeptDrill, find: FindInstrument) -> str:
     """A drill in words; its key where this bookgen does not know it."""
     drill = entry.drill
-    instrument = None if drill is None else instrument_or_none(drill.instrument)
+    instrument = None if drill is None else find(drill.instrument)
     if drill is None or instrument is None:
         return entry.key
     try:
@@ -91,14 +90,6 @@ def words_of(drill: Drill, instrument: Instrument, spoken: Speech) -> str:
         ValueError: the instrument or its hand cannot play the drill.
     """
     return drill_line(drill, place_label(drill, instrument), instrument, spoken)
-
-
-def instrument_or_none(key: str) -> Instrument | None:
-    """The instrument of that name, or None where this bookgen has none."""
-    try:
-        return read_instrument(key)
-    except BookgenError:
-        return None
 
 
 def lined_up(rows: Sequence[Sequence[str]], *, flush_right: bool = True) -> list[str]:

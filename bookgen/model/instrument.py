@@ -14,6 +14,12 @@ from bookgen.model.units import Millimetres, Semitones, StringNumber
 
 NONE = Semitones(0)
 WHOLE_STEP = Semitones(2)
+FEWEST_STRINGS = 2
+"""A drill crosses from one string to another."""
+
+MIDI_NUMBERS = range(12, 128)
+"""The notes that have a name: C0 to G9 (MIDI 1.0)."""
+
 NUMERALS = ("", "I", "II", "III", "IV", "V", "VI")
 """Strings are written in Roman numerals, I the highest (common practice)."""
 
@@ -129,18 +135,24 @@ class Instrument:
         """Refuse an instrument without strings, sizes or order.
 
         Raises:
-            RefusedError: strings do not fall from the first, strings or sizes are missing, or
-                a clef is never reached.
+            RefusedError: strings do not fall from the first, strings or sizes are missing, a note
+                has no name, or a clef is never reached.
         """
-        if not 1 <= len(self.strings) < len(NUMERALS):
-            most = len(NUMERALS) - 1
+        most = len(NUMERALS) - 1
+        if not FEWEST_STRINGS <= len(self.strings) <= most:
             raise RefusedError("instrument-strings", count=len(self.strings), most=most)
         if any(high.midi <= low.midi for high, low in pairwise(self.strings)):
             raise RefusedError("instrument-falling")
+        if not {*self.ends(), *self.ends(self.sounding)} <= {*MIDI_NUMBERS}:
+            raise RefusedError("instrument-range")
         if not self.sizes or not self.clefs:
             raise RefusedError("instrument-bare")
         if any((clef.up_to is None) != (clef is self.clefs[-1]) for clef in self.clefs):
             raise RefusedError("instrument-clefs")
+
+    def ends(self, up: int = 0) -> tuple[int, int]:
+        """MIDI numbers of the lowest and the highest note; up: semitones that are added."""
+        return self.strings[-1].midi + up, self.strings[0].midi + self.highest_stop + up
 
     def __hash__(self) -> int:
         """Return the hash of the key: one that reads all of the file would be slow."""

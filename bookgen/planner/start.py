@@ -28,10 +28,12 @@ EASY_RINGS: Final = frozenset({"P1", "P8"})
 def first_start(instrument: Instrument, area: Area, date: Date, seed: int) -> Drill:
     """A start for a day: the seed shuffles all there are, the date counts through them.
 
+    Where nothing in first position rings with an open string it is whatever lies lowest.
+
     Raises:
-        RefusedError: nothing in the area is in first position and rings with an open string.
+        RefusedError: the area has no drill.
     """
-    found = list(starts(instrument, area))
+    found = list(starts(instrument, area) or anywhere(instrument, area))
     if not found:
         raise RefusedError("plan-no-start", instrument=instrument.key)
     Random(f"{instrument.key}/{seed}").shuffle(found)
@@ -57,6 +59,19 @@ def starts(instrument: Instrument, area: Area) -> tuple[Drill, ...]:
         for order in (drill.order, drill.order[::-1])
         for back in (Return.MIRROR, Return.SAME)
     )
+
+
+def anywhere(instrument: Instrument, area: Area) -> tuple[Drill, ...]:
+    """Every drill of stage 1 at the lowest place at which the area has any."""
+    for place in range(1, instrument.highest_stop + 1):
+        laid_here = (
+            laid(instrument, frame, place, strings)
+            for frame in area.frames
+            for strings in area.strings
+        )
+        if found := tuple(drill for drill in laid_here if area.holds(drill, instrument)):
+            return found
+    return ()
 
 
 def laid(

@@ -65,7 +65,7 @@ class HandTable(Table):
 class InstrumentTable(Table, kw_only=True):
     """The whole file."""
 
-    name: str
+    name: Annotated[str, msgspec.Meta(min_length=1, max_length=60)]
     family: Literal["violin", "viola", "cello", "bass"] | None = None
     strings: list[str]
     sounding: int

@@ -151,6 +151,5 @@ def fits(part: PartName, instrument: Instrument) -> bool:
     """Whether every note of the part lies on the instrument."""
     if part.lowest is None or part.highest is None:
         return False
-    lowest = instrument.strings[-1].midi + instrument.sounding
-    highest = instrument.strings[0].midi + instrument.highest_stop + instrument.sounding
+    lowest, highest = instrument.ends(instrument.sounding)
     return lowest <= part.lowest and part.highest <= highest

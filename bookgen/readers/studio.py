@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
+from pathlib import Path
 from typing import Final
 
 import msgspec
@@ -15,8 +16,9 @@ from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
-from bookgen.readers.instrument import instrument_keys, read_instrument
+from bookgen.readers.instrument import read_instrument
 from bookgen.readers.names import folded, named
+from bookgen.readers.own_instrument import instrument_at, is_file
 from bookgen.readers.studio_area import Cover, cover_of, start_drills
 from bookgen.readers.studio_calendar import read_calendar
 from bookgen.readers.studio_known import KnownHands, read_known
@@ -49,6 +51,7 @@ class Player:
     known: hands that the player knows when the log begins.
     calendar: days away, and the lesson.
     formerly: under which name the log may still hold what was printed.
+    own: the instrument where it has a file of the user's own.
     """
 
     name: str
@@ -64,6 +67,12 @@ class Player:
     known: tuple[KnownHands, ...] = ()
     calendar: Calendar = NO_HOLIDAYS
     formerly: str | None = None
+    own: Instrument | None = None
+
+    @property
+    def plays(self) -> Instrument:
+        """The player's instrument."""
+        return self.own or read_instrument(self.instrument)
 
     def frames(self, instrument: Instrument) -> tuple[Frame, ...]:
         """Every chosen hand with every chosen spacing that it takes without a stretch."""
@@ -138,7 +147,7 @@ def parse_studio(text: str, file: str) -> Studio:
     findings += name_faults([name for name, _ in tables], file)
     players = {}
     for name, table in tables:
-        player = read_player(name, table, place_of(name, file))
+        player = read_player(name, table, Path(file).parent, place_of(name, file))
         if isinstance(player, Player):
             players[name] = player
         else:
@@ -222,24 +231,22 @@ def is_printable(name: str) -> bool:
     return "C" not in kinds and not {"\u2028", "\u2029"} & set(name)
 
 
-def read_player(name: str, value: object, place: Said) -> Player | list[Finding]:
+def read_player(name: str, value: object, folder: Path, place: Said) -> Player | list[Finding]:
     """A player from the table, or everything that is wrong with it.
 
-    place: file and player as the user knows them.
+    folder: to which paths in it are relative. place: file and player as the user knows them.
     """
     findings: list[Finding] = []
     table = converted(value, PlayerTable, place, findings)
     start = converted(table.start, StartTable, place, findings, prefix="start.")
-    key = named(table.instrument, instrument_keys())
-    if key is None:
-        where, keys = within(place, "instrument"), tuple(instrument_keys())
-        problem = told("no instrument {name}", name=shown(table.instrument))
-        return [*findings, unknown(where, problem, table.instrument, keys)]
-    instrument = read_instrument(key)
+    try:
+        instrument = instrument_at(table.instrument, folder, within(place, "instrument"))
+    except BookgenError as error:
+        return [*findings, *error.findings]
     sizes = tuple(size.name for size in instrument.sizes)
     if table.size is not None and table.size not in sizes:
         where, size = within(place, "size"), shown(table.size)
-        problem = told("no {instrument} size {name}", instrument=key, name=size)
+        problem = told("no {instrument} size {name}", instrument=instrument.key, name=size)
         findings.append(unknown(where, problem, table.size, sizes))
     calendar = read_calendar(table.away, table.lesson, place, findings)
     pieces = read_pieces(table.passage, place, findings)
@@ -261,6 +268,7 @@ def read_player(name: str, value: object, place: Said) -> Player | list[Finding]
         known=known,
         calendar=calendar,
         formerly=table.formerly and unicodedata.normalize("NFC", table.formerly),
+        own=instrument if is_file(table.instrument) else None,
     )
 
 

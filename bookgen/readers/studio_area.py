@@ -32,6 +32,9 @@ from bookgen.readers.studio_hands import (
 )
 from bookgen.readers.studio_tables import PlayerTable, StartTable, shown, unknown
 
+FEWEST_STRINGS: Final = 3
+"""That a drill crosses, where the table does not say."""
+
 NO_PAIR: Final = open_sentence("no {instrument} finger pair {name}")
 NO_HAND: Final = open_sentence("no {instrument} hand {name}")
 NO_SPACING: Final = open_sentence("no {instrument} spacing {name}")
@@ -91,7 +94,7 @@ def cover_of(
 
     place: file and player as the user knows them.
     """
-    positions = table.positions or (first_position(instrument),)
+    positions = table.positions or tuple(filter(None, [first_position(instrument)]))
     choices = (
         Choice("pairs", NO_PAIR, table.pairs, pairs_of(instrument)),
         Choice("hands", NO_HAND, table.hands, (*pairs_of(instrument), *more_of(instrument))),
@@ -100,7 +103,7 @@ def cover_of(
     )
     findings = [finding for choice in choices for finding in choice.findings(instrument, place)]
     count = len(instrument.strings)
-    if table.fewest_strings > count:
+    if table.fewest_strings is not None and table.fewest_strings > count:
         problem = told(
             "the {instrument} has {count} strings", instrument=instrument.key, count=count
         )
@@ -118,7 +121,7 @@ def cover_of(
         positions=tuple(dict.fromkeys(positions)),
         pairs=tuple(dict.fromkeys(pairs)),
         spacings=tuple(dict.fromkeys(spacings)),
-        fewest_strings=table.fewest_strings,
+        fewest_strings=table.fewest_strings or min(FEWEST_STRINGS, count),
         highest_stage=table.highest_stage,
         start=begin,
         more=tuple(tuple(map(int, hand)) for hand in dict.fromkeys(hands) if len(hand) > PAIR),
@@ -179,7 +182,7 @@ def start_of(
     chosen: the pairs are the player's own; of the usual ones the first that takes a whole step.
     """
     first = first_position(instrument)
-    position = table.position or (first if first in positions else positions[0])
+    position = table.position or (first if first and first in positions else positions[0])
     taken = {
         pair: [one for one in spacings_in(instrument, pair, (position,)) if one in spacings]
         for pair in pairs

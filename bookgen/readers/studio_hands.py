@@ -52,23 +52,19 @@ def pairs_of(instrument: Instrument) -> tuple[str, ...]:
 
 
 def usual_pairs(instrument: Instrument, positions: Sequence[str]) -> tuple[str, ...]:
-    """Finger pairs that take a half or a whole step in one of these positions.
-
-    Where none does, those that do anywhere.
-    """
-    usual = tuple(
+    """Finger pairs that take a half or a whole step in one of these positions."""
+    steps = {Spacing.parse(word) for word in ORDINARY}
+    return tuple(
         pair
         for pair in pairs_of(instrument)
-        if any(takes(instrument, fingers_of(pair), Spacing.parse(word)) for word in ORDINARY)
+        if steps & {*spacings_in(instrument, fingers_of(pair), positions)}
     )
-    here = tuple(pair for pair in usual if spacings_in(instrument, fingers_of(pair), positions))
-    return here or usual
 
 
 def spacings_in(
     instrument: Instrument, pair: Pair, positions: Sequence[str]
 ) -> tuple[Spacing, ...]:
-    """Half and whole steps, and thirds, that two fingers take in one of these positions."""
+    """Spacings that two fingers take in one of these positions without a stretch."""
     strings = instrument.string_numbers()
     return tuple(
         spacing
@@ -109,11 +105,16 @@ def crowded(instrument: Instrument, frame: Frame) -> bool:
     )
 
 
-def first_position(instrument: Instrument) -> str:
-    """The position in which players begin."""
+@cache
+def first_position(instrument: Instrument) -> str | None:
+    """The position in which players begin; else the lowest one with a half or a whole step.
+
+    None where the hand takes neither anywhere.
+    """
     known = positions_of(instrument)
-    first = instrument.first_position
-    return first if first in known else known[0]
+    first = [instrument.first_position] if instrument.first_position in known else []
+    usual = (one for one in (*first, *known) if usual_pairs(instrument, (one,)))
+    return next(usual, None)
 
 
 def spacings_of(instrument: Instrument) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from bookgen.errors import Finding, Message, told, within
+from bookgen.readers.own_instrument import key_of
 
 SHARED: Final = ("layout", "practice_days", "away", "lesson", "note")
 """What counts for all instruments of a player where the inner table says nothing."""
@@ -28,20 +29,26 @@ def seconds_of(
     place: file and player as the user knows them.
     """
     whole: Mapping[str, object] = table if isinstance(table, dict) else {}
-    inner, seen = whole.get("also", []), {whole.get("instrument", "violin")}
+    inner, seen = whole.get("also", []), {key_or_name(whole.get("instrument", "violin"))}
     for number, second in enumerate(inner if isinstance(inner, list) else [], start=1):
         where = within(told("{place}, also {number}", place=place, number=number), "instrument")
         instrument = second.get("instrument") if isinstance(second, dict) else None
         if not isinstance(instrument, str):
             mend = told("write {example}", example='instrument = "viola"')
             findings.append(Finding(where, told("is missing"), mend))
-        elif instrument in seen:
+        elif key_or_name(instrument) in seen:
             problem = told("{name} stands there already", name=repr(instrument))
             findings.append(Finding(where, problem, told("name another instrument")))
         else:
-            seen.add(instrument)
+            key = key_or_name(instrument)
+            seen.add(key)
             shared = {key: whole[key] for key in SHARED if key in whole}
             former = whole.get("formerly")
             if isinstance(former, str):
-                shared["formerly"] = second_name(former, instrument)
-            yield second_name(name, instrument), {**shared, **second}
+                shared["formerly"] = second_name(former, key)
+            yield second_name(name, key), {**shared, **second}
+
+
+def key_or_name(instrument: object) -> str:
+    """The key of an instrument; what is none stays as it is, and is told later."""
+    return key_of(str(instrument)) or str(instrument)

@@ -45,7 +45,7 @@ class PlayerTable(msgspec.Struct):
     pairs: Annotated[tuple[Pair, ...], msgspec.Meta(min_length=1)] | None = None
     hands: Annotated[tuple[Fingers, ...], msgspec.Meta(min_length=1)] | None = None
     spacings: Annotated[tuple[SpacingWord, ...], msgspec.Meta(min_length=1)] | None = None
-    fewest_strings: Annotated[int, msgspec.Meta(ge=2, le=6)] = 3
+    fewest_strings: Annotated[int, msgspec.Meta(ge=2, le=6)] | None = None
     highest_stage: Annotated[int, msgspec.Meta(ge=1, le=5)] = 5
     note: Annotated[str, msgspec.Meta(min_length=1, max_length=300)] | None = None
     start: dict[str, object] = {}

@@ -9,10 +9,10 @@ from msgspec.structs import replace
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.decoder import decode
 from bookgen.plan.document import Binding, Plan
-from bookgen.readers.instrument import read_instrument
+from bookgen.readers.own_instrument import instrument_at
 from bookgen.tasks.books import book_of
 from bookgen.tasks.busy import Busy
-from bookgen.tasks.instruments import find_instrument
+from bookgen.tasks.instruments import finder, instrument_of_drill
 from bookgen.tasks.look import Made, PageWish, inputs_of, look_again, places_of
 from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
@@ -22,8 +22,13 @@ LARGEST_PLAN: Final = 64 * 1024 * 1024
 """Bytes; a plan of a whole year for one player has about ten million."""
 
 
-def bind_plan(folder: StudioFolder, file: Path, pages: PageWish, busy: Busy) -> Made:
+def bind_plan(
+    folder: StudioFolder, file: Path, pages: PageWish, busy: Busy, instrument: str | None = None
+) -> Made:
     """Read, engrave and bind a plan.
+
+    instrument: a file of the user's own, of which the plan is; one that lies in the folder, or is
+        on the roster, is found by its name.
 
     Raises:
         BookgenError: the file cannot be read, or is no true plan.
@@ -31,10 +36,13 @@ def bind_plan(folder: StudioFolder, file: Path, pages: PageWish, busy: Busy) -> 
     path = folder.path / pages.out if pages.out else folder.output / f"{file.stem}.pdf"
     inputs = [*inputs_of(folder, pages), folder.path / file]
     refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf",))]), inputs)
-    plan = decode(read_plan(folder.path / file), str(file), find_instrument)
+    given = instrument and instrument_at(instrument, folder.path, "--instrument")
+    find = finder(folder, given or None)
+    plan = decode(read_plan(folder.path / file), str(file), find)
     wanted = look_again(folder, pages, plan.binding or usual_binding(plan), str(file))
     bound = replace(plan, binding=wanted.binding)
-    made = book_of(bound, read_instrument(plan.instrument), wanted).made(busy)
+    plays = instrument_of_drill(plan.drills[0].drill, find, str(file))
+    made = book_of(bound, plays, wanted).made(busy)
     publish([(path, made.pages), *besides(folder, pages, b"", made.sources)], inputs)
     return Made((path,))
 

@@ -11,15 +11,17 @@ from bookgen.errors import BookgenError, Finding, told, why
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.notation.drill_score import DrillScore, Written
+from bookgen.plan.decoder import FindInstrument
 from bookgen.plan.document import Binding, DrillEntry, Link, Plan, encode
 from bookgen.plan.earlier import earlier_of
 from bookgen.plan.entry import entry_of
 from bookgen.plan.music import music_of
+from bookgen.readers.own_instrument import instrument_at
 from bookgen.studio.entries import KeptDrill
 from bookgen.tasks.books import book_of
 from bookgen.tasks.busy import Busy
 from bookgen.tasks.engraving import LEAST_SECONDS, style_of
-from bookgen.tasks.instruments import instrument_of_drill
+from bookgen.tasks.instruments import finder, instrument_of_drill
 from bookgen.tasks.leftovers import working_folder
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import besides, publish
@@ -64,15 +66,18 @@ def make_drill(
     size: str | None,
     pages: PageWish,
     busy: Busy,
+    instrument: str | None = None,
 ) -> Made:
     """Make one drill.
 
     which: its key, or its number for a player of the practice log.
+    instrument: a file of the user's own that is not found by its name alone.
 
     Raises:
         BookgenError: there is no such drill, or it cannot be played, or the ending names no form.
     """
-    plan, instrument = plan_of(folder, which, player, size)
+    given = instrument_at(instrument, folder.path, "--instrument") if instrument else None
+    plan, plays = plan_of(folder, which, player, size, finder(folder, given))
     stem = f"{file_stem(plan.player or '')}-{which}" if which.isdigit() else plan.drills[0].key
     path = folder.path / pages.out if pages.out else folder.output / f"{stem}.pdf"
     make = maker(path)
@@ -82,13 +87,13 @@ def make_drill(
     whose = folder.studio.players.get(plan.player or "")
     wanted = look(folder, pages, Binding(book="drill"), whose)
     bound = replace(plan, binding=wanted.binding)
-    made = make(Order(bound, instrument, wanted, pages, path, busy))
+    made = make(Order(bound, plays, wanted, pages, path, busy))
     publish([(path, made), *besides(folder, pages, encode(bound))], inputs)
     return Made((path,))
 
 
 def plan_of(
-    folder: StudioFolder, which: str, player: str | None, size: str | None
+    folder: StudioFolder, which: str, player: str | None, size: str | None, find: FindInstrument
 ) -> tuple[Plan, Instrument]:
     """A plan that holds nothing but this drill, and its instrument.
 
@@ -96,7 +101,7 @@ def plan_of(
         BookgenError: there is no such drill, or the hand or the instrument cannot play it.
     """
     if which.isascii() and which.isdigit():
-        return plan_of_number(folder, int(which), player, size)
+        return plan_of_number(folder, int(which), player, size, find)
     if player is not None:
         problem = told("a key names the same drill for every player")
         raise BookgenError(Finding("--player", problem, told("leave it out, or give a number")))
@@ -104,11 +109,11 @@ def plan_of(
         drill = Drill.parse_key(which)
     except ValueError as error:
         raise BookgenError(Finding("KEY", why(error), MEND)) from error
-    return planned(drill, 1, NO_LINK, None, size, {})
+    return planned(drill, 1, NO_LINK, None, size, {}, find)
 
 
 def plan_of_number(
-    folder: StudioFolder, number: int, player: str | None, size: str | None
+    folder: StudioFolder, number: int, player: str | None, size: str | None, find: FindInstrument
 ) -> tuple[Plan, Instrument]:
     """A plan of a player's drill by its number.
 
@@ -124,7 +129,7 @@ def plan_of_number(
     if size is None and roster is not None and roster.instrument == drill.instrument:
         size = roster.size
     link = found.link if found is not None and found.link is not None else NO_LINK
-    return planned(drill, found.number if found else number, link, who, size, known)
+    return planned(drill, found.number if found else number, link, who, size, known, find)
 
 
 def known_drill(found: KeptDrill | None, number: int, player: str) -> Drill:
@@ -150,6 +155,7 @@ def planned(
     player: str | None,
     size: str | None,
     known: Mapping[int, Drill],
+    find: FindInstrument,
 ) -> tuple[Plan, Instrument]:
     """A plan of one drill.
 
@@ -158,7 +164,7 @@ def planned(
     Raises:
         BookgenError: the hand or the instrument cannot play it, or there is no such size.
     """
-    instrument = instrument_of_drill(drill, "KEY")
+    instrument = instrument_of_drill(drill, find, "KEY")
     try:
         size = size or instrument.sizes[0].name
         instrument.size(size)

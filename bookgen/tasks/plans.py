@@ -17,8 +17,9 @@ from bookgen.planner.rhythm import minutes_on
 from bookgen.readers.weights import read_weights
 from bookgen.studio.day_document import day_document
 from bookgen.studio.practice_log import LOG_NAME, PracticeLog
-from bookgen.tasks.instruments import find_instrument
+from bookgen.tasks.instruments import finder
 from bookgen.tasks.roster import place_of
+from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Known, Wish
 
 if TYPE_CHECKING:
@@ -129,8 +130,9 @@ def kept_days(asked: Asked, dates: Sequence[Date], log: PracticeLog) -> dict[Dat
     name = asked.name or ""
     documents = {date: log.day(name, date) for date in dates}
     printed = log.named(name) if any(documents.values()) else {}
+    find = finder(StudioFolder(asked.folder), asked.instrument)
     return {
-        date: decode(text, f"{LOG_NAME}, {name}, {date}", find_instrument, printed)
+        date: decode(text, f"{LOG_NAME}, {name}, {date}", find, printed)
         for date, text in documents.items()
         if text is not None
     }

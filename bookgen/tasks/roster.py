@@ -6,17 +6,18 @@ from dataclasses import replace
 from difflib import get_close_matches
 from hashlib import sha256
 from itertools import count
+from pathlib import Path
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Message, Said, told
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Spacing
 from bookgen.planner.request import PRACTICE_MINUTES
-from bookgen.readers.instrument import instrument_keys, read_instrument
-from bookgen.readers.names import folded, named
+from bookgen.readers.names import folded
+from bookgen.readers.own_instrument import instrument_at, key_of
 from bookgen.readers.studio import Player, Studio
 from bookgen.readers.studio_area import Cover, Start, start_of
-from bookgen.readers.studio_hands import fingers_of, positions_of, usual_pairs
+from bookgen.readers.studio_hands import fingers_of, first_position, positions_of, usual_pairs
 from bookgen.readers.studio_second import second_name
 from bookgen.readers.studio_tables import StartTable
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
@@ -41,11 +42,13 @@ NOBODY: Final = Player(
 
 def stranger(instrument: Instrument) -> Player:
     """Nobody in particular on another instrument: its lowest positions and its usual pairs."""
-    positions = positions_of(instrument)[: len(NOBODY.cover.positions)]
+    known, first = positions_of(instrument), first_position(instrument)
+    count = len(NOBODY.cover.positions)
+    positions = known[: max(count, known.index(first) + 1 if first else count)]
     pairs = tuple(map(fingers_of, usual_pairs(instrument, positions)))
     start = start_of(StartTable(), pairs, NOBODY.cover.spacings, positions, instrument)
     cover = replace(NOBODY.cover, positions=positions, pairs=pairs, start=start)
-    return replace(NOBODY, instrument=instrument.key, cover=cover)
+    return replace(NOBODY, instrument=instrument.key, cover=cover, own=instrument)
 
 
 def player_of(folder: StudioFolder, name: str | None) -> Player:
@@ -92,14 +95,16 @@ def chosen_player(folder: StudioFolder, name: str | None, instrument: str | None
 def persons(studio: Studio) -> dict[str, Player]:
     """Everyone on the roster, each on their first instrument."""
     players = studio.players
-    seconds = {second_name(one, other) for one in players for other in instrument_keys()}
+    keys = {player.instrument for player in players.values()}
+    seconds = {second_name(one, other) for one in players for other in keys}
     return {one: player for one, player in players.items() if one not in seconds}
 
 
 def on_instrument(folder: StudioFolder, player: Player, instrument: str | None) -> Player:
     """The same player on another instrument, if the roster has that for them."""
-    key = named(instrument, instrument_keys()) if instrument is not None else None
-    own = second_name(player.name, key) if key is not None else player.name
+    if instrument is None:
+        return player
+    own = second_name(player.name, key_of(instrument) or instrument)
     return folder.studio.players.get(own, player)
 
 
@@ -120,20 +125,17 @@ def has_broken_letters(text: str) -> bool:
     return any("\ud800" <= letter <= "\udfff" for letter in text)
 
 
-def instrument_of(given: str | None, player: Player) -> Instrument:
+def instrument_of(given: str | None, player: Player, folder: Path = Path()) -> Instrument:
     """The instrument that was asked for, or the player's.
 
+    folder: of the studio, to which the path of a file is relative.
+
     Raises:
-        BookgenError: there is none of that name.
+        BookgenError: there is none of that name, or its file is damaged.
     """
-    name = given if given is not None else player.instrument
-    key = named(name, instrument_keys())
-    if key is None:
-        where = "--instrument" if given is not None else place_of(player, "instrument")
-        known = instrument_keys()
-        problem = told("no instrument {name}", name=repr(name))
-        raise BookgenError(Finding(where, problem, choose(name, known)))
-    return read_instrument(key)
+    if given is None or given == player.instrument:
+        return player.plays
+    return instrument_at(given, folder, "--instrument")
 
 
 def place_of(player: Player, key: str) -> Message:

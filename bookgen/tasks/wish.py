@@ -14,7 +14,6 @@ from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.request import Goal, Request
 from bookgen.planner.start import first_start, starts
-from bookgen.readers.instrument import read_instrument
 from bookgen.readers.studio import Player, plain_player
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.known import hand_name, known_drills, known_name
@@ -129,7 +128,7 @@ class Asked:
         player, cover = self.roster, self.roster.cover
         if self.is_stranger:
             return None
-        instrument = read_instrument(player.instrument)
+        instrument = player.plays
         return Scope(
             instrument=player.instrument,
             size=player.size,
@@ -200,7 +199,7 @@ def asked_of(player: Player, wish: Wish, folder: Path = Path()) -> Asked:
         BookgenError: there is no such instrument or size, no such practice time, or what is
             wished for the day is nothing of the player's.
     """
-    instrument = instrument_of(wish.instrument, player)
+    instrument = instrument_of(wish.instrument, player, folder)
     own = instrument.key == player.instrument
     size = size_of(instrument, wish.size, player if own else NOBODY)
     minutes = minutes_of_day(wish.minutes, player)

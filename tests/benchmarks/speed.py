@@ -25,7 +25,8 @@ from typing import Final
 from bookgen.notation.engraver import PDF_OPTIONS
 from bookgen.notation.lilypond import FONTS_CONFIG, FONTS_FOLDER, Workshop, find_lilypond
 from bookgen.plan.decoder import decode
-from bookgen.tasks.instruments import find_instrument
+from bookgen.tasks.instruments import finder
+from bookgen.tasks.studio_folder import StudioFolder
 
 ROUNDS: Final = 5
 AGAIN: Final = 0.25
@@ -155,7 +156,7 @@ def compare(case: Case, top: Path) -> bool:
 
 def drills_in(file: Path) -> int:
     """How many different drills a plan document has."""
-    return len(decode(file.read_bytes(), file.name, find_instrument).drills)
+    return len(decode(file.read_bytes(), file.name, finder(StudioFolder(Path()))).drills)
 
 
 def main() -> int:

@@ -186,9 +186,11 @@ def test_an_unknown_size_is_answered_with_the_known_ones() -> None:
 
 
 def test_instruments_without_strings_sizes_or_order_are_refused() -> None:
-    with refused("0 strings; give one to 6"):
-        replace(VIOLIN, strings=())
-    with refused("7 strings; give one to 6"):
+    with refused("1 strings; give two to 6"):
+        replace(VIOLIN, strings=VIOLIN.strings[:1])
+    with refused("its notes must lie between C0 and G9"):
+        replace(VIOLIN, sounding=Semitones(60))
+    with refused("7 strings; give two to 6"):
         replace(VIOLIN, strings=tuple(pitch(f"C{octave}") for octave in range(8, 1, -1)))
     with refused("each next string is lower"):
         replace(VIOLIN, strings=VIOLIN.strings[::-1])

@@ -87,7 +87,13 @@ def test_the_seed_shuffles_them() -> None:
 
 
 def test_an_area_without_a_start_is_refused() -> None:
-    high = replace(AREA, positions=frozenset({"3rd"}))
-
     with pytest.raises(ValueError, match="plan-no-start"):
-        first_start(VIOLIN, high, day(0), seed=0)
+        first_start(VIOLIN, replace(AREA, frames=()), day(0), seed=0)
+
+
+def test_where_nothing_rings_in_first_position_the_lowest_place_is_the_start() -> None:
+    high = replace(AREA, positions=frozenset({"3rd"}))
+    start = first_start(VIOLIN, high, day(0), seed=0)
+
+    assert place_label(start, VIOLIN) == "3rd"
+    assert all(one.place >= start.place for one in pool_of(high) if one.stage == 1)
