@@ -110,7 +110,7 @@ def cents_line(stops: Iterable[PureStop], speech: Speech) -> str:
     """Under a drill of double stops, for grown players: one line for all kinds of them."""
     return speech.say(
         "<b>Cents</b> against equal temperament, and the difference tone: {figures}.",
-        figures="; ".join(figures(stop, speech) for stop in stops),
+        figures=speech.apart(figures(stop, speech) for stop in stops),
     )
 
 

@@ -29,7 +29,7 @@ def reasons(spot: Spot, passage: Passage, speech: Speech) -> list[str]:
     words = list(filter(None, (reason(part, spot, passage, speech) for part in told)))
     if not words:
         return [speech.say("quick")]
-    found = ["; ".join(words[:count]) for count in range(min(len(words), 3), 0, -1)]
+    found = [speech.apart(words[:count]) for count in range(min(len(words), 3), 0, -1)]
     short = [text for text in found if len(text.split()) <= MOST_WORDS]
     return short or found[-1:]
 

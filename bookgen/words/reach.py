@@ -24,7 +24,7 @@ def places(cells: Iterable[tuple[str, tuple[int, ...]]], speech: Speech) -> str:
     by_hands: dict[tuple[str, ...], list[str]] = {}
     for position, hands in by_position.items():
         by_hands.setdefault(tuple(sorted(hands)), []).append(position)
-    return "; ".join(
+    return speech.apart(
         speech.say(
             "{fingers} in {positions}",
             fingers=speech.listed(hands),

@@ -158,6 +158,14 @@ class Speech:
 
         return format_list([str(item) for item in items], locale=self.locale)
 
+    def apart(self, parts: Iterable[str]) -> str:
+        """Parts that have commas in them, one after the other.
+
+        >>> ENGLISH.apart(["1, 2", "3"])
+        '1, 2; 3'
+        """
+        return self.say_in("between parts", "; ").join(parts)
+
     def date(self, date: Date) -> str:
         """A date with weekday and year.
 

@@ -47,7 +47,7 @@ def hands(named: Sequence[str], positions: Sequence[str], speech: Speech) -> str
     """Hands and positions that come."""
     return speech.say(
         "<b>Hands:</b> {hands}; in {positions}.",
-        hands="; ".join(named),
+        hands=speech.apart(named),
         positions=positions_name(positions, speech),
     )
 
@@ -70,7 +70,7 @@ def by_hand_head(speech: Speech) -> str:
 
 def hand_drills(named: str, places: Sequence[str], speech: Speech) -> str:
     """A hand with its positions, each with its drills."""
-    return speech.say("<b>{hand}</b> {places}", hand=named, places="; ".join(places))
+    return speech.say("<b>{hand}</b> {places}", hand=named, places=speech.apart(places))
 
 
 def moves(coverage: Coverage, speech: Speech) -> str:

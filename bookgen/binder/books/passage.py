@@ -30,6 +30,8 @@ from bookgen.plan.passage_excerpt import Excerpt, excerpts_of, other_excerpt
 from bookgen.plan.passage_other import Instead, instead_of
 from bookgen.words import front
 from bookgen.words import passage as words
+from bookgen.words.names import position_short
+from bookgen.words.speech import Speech
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,16 @@ class PassageBook:
         if self.other is None or passage.other is None:
             return spots
         way = other_excerpt(passage.phrase, passage.other, self.other)
-        return [*spots, (way, self.width)]
+        return [*spots, (called(way, self.desk.speech), self.width)]
+
+
+def called(way: Excerpt, speech: Speech) -> Excerpt:
+    """Another way with its positions as the language calls them."""
+    groups = tuple(
+        replace(group, letter=position_short(group.letter, speech))
+        for group in way.fingering.groups
+    )
+    return replace(way, fingering=replace(way.fingering, groups=groups))
 
 
 def passage_book(passage: Passage, desk: Desk) -> PassageBook:
