@@ -77,11 +77,12 @@ def resolved(markings: Sequence[Marking], roster: Roster, entered: datetime) -> 
 
 def never_printed(markings: Sequence[Marking], roster: Roster) -> Iterator[Finding]:
     """A finding for each run of unknown numbers in a line of a file, or in a whole call."""
-    unknown: dict[tuple[str, Said | None], list[int]] = {}
+    unknown: dict[tuple[str, str], tuple[Said | None, list[int]]] = {}
     for marking in markings:
         if roster.drill(marking) is None:
-            unknown.setdefault((marking.player, marking.place), []).append(marking.number)
-    for (player, place), numbers in unknown.items():
+            key = marking.player, str(marking.place)
+            unknown.setdefault(key, (marking.place, []))[1].append(marking.number)
+    for (player, _), (place, numbers) in unknown.items():
         for first, last in runs(numbers):
             facts = {"number": first, "first": first, "last": last, "player": player}
             one, run = Message("log-never-printed", facts), Message("log-never-printed-run", facts)

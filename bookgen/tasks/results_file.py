@@ -109,9 +109,7 @@ class ResultsFile:
             self.numbers(row, place),
         )
         if len(self.findings) == before and player is not None and result is not None:
-            self.markings += [
-                Marking(player, number, result, day, str(place)) for number in numbers
-            ]
+            self.markings += [Marking(player, number, result, day, place) for number in numbers]
 
     def player(self, row: Cells, place: Said) -> str | None:
         """Who played."""

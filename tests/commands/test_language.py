@@ -57,6 +57,14 @@ def test_screens_errors_and_help_speak_the_language_of_the_studio() -> None:
     assert "noch nicht gespielt" in page_of_coverage()
 
 
+def test_a_table_of_results_may_be_in_a_language_and_is_complained_of_in_it() -> None:
+    studio('language = "de"')
+    bookgen("sheet", *DAY, "--player", "Jo")
+    Path("t.csv").write_text("Name;Nummer;Ergebnis\nJo;99;noch nicht\n", encoding="utf-8")
+    line = refused("log", "--import", "t.csv")
+    assert line.startswith("t.csv, Zeile 2: Nr.\xa099 wurde für Jo nie gedruckt; ")
+
+
 def page_of_coverage() -> str:
     """The map of a player's fingerboard."""
     assert bookgen("coverage", "--player", "Ines", "--out", "map.pdf").code == 0

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookgen.errors import BookgenError
+from bookgen.errors import BookgenError, Message
 from bookgen.plan.record import Result
 from bookgen.readers.day import Calendar
 from bookgen.studio.entries import Marking
@@ -22,6 +22,10 @@ def read(text: str, only: str | None = None, locale: str | None = None) -> Resul
     return file
 
 
+def at(line: int) -> Message:
+    return read("number,result\n", "Ines").line_name(line)
+
+
 def told(text: str) -> list[str]:
     return [str(finding) for finding in read(f"player,number,result,date\n{text}").findings]
 
@@ -31,9 +35,9 @@ def test_every_line_is_a_result() -> None:
 
     assert file.findings == []
     assert file.markings == [
-        Marking("Ines", 3, Result.SECURE, date(2026, 12, 1), "r.csv, line 2"),
-        Marking("Jo", 5, Result.NOT_YET, None, "r.csv, line 3"),
-        Marking("Jo", 6, Result.NOT_YET, None, "r.csv, line 3"),
+        Marking("Ines", 3, Result.SECURE, date(2026, 12, 1), at(2)),
+        Marking("Jo", 5, Result.NOT_YET, None, at(3)),
+        Marking("Jo", 6, Result.NOT_YET, None, at(3)),
     ]
 
 
