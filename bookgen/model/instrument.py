@@ -90,10 +90,13 @@ class ClefChoice:
 
     up_to: highest note of a passage that is read easily in it; None takes all. The clef of a drill
         is chosen by its ledger lines.
+    more_lines: ledger lines that a note of a drill may have more than in another clef, so that the
+        drill stays in this one where it is the instrument's own.
     """
 
     clef: str
     up_to: Pitch | None
+    more_lines: float = 0.5
 
 
 @dataclass(frozen=True, slots=True)

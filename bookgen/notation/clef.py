@@ -21,10 +21,13 @@ TOP_LINE: Final = 8
 OCTAVE: Final = 7
 """Places from a note to where it stands under an 8va sign."""
 
-MORE_IN_ITS_OWN: Final = 0.5
 MORE_IF_KEPT: Final = 0.25
-"""So many ledger lines a note may have more, for a drill to stay in the instrument's own clef, or
-in that of the drill on which it hangs (own choice: a viola in first position stays in alto)."""
+"""So many ledger lines a note may have more, for a drill to stay in the clef of the drill on which
+it hangs (own choice)."""
+
+MORE_IF_LOWER: Final = 1.0
+"""So many a note may have more for a lower clef to be taken than the one with the fewest (own
+choice; the lowest clef that will do: E. Gould, Behind Bars, 2011, ch. 14)."""
 
 LEDGERS_READ: Final = 1
 """Ledger lines below the staff that are not counted (own choice)."""
@@ -44,14 +47,20 @@ LEDGER: Final = 0.5
 def clef_of(events: Sequence[Event], instrument: Instrument, before: str | None = None) -> str:
     """The clef of a drill: the one it comes from, or the instrument's, unless another spares many.
 
+    Of the others it is the first one in the instrument's order that does with few more lines.
+
     before: the clef of the drill to which this one is linked.
     """
+    own = instrument.clefs[0]
     names = [choice.clef for choice in instrument.clefs]
-    kept = before if before in names else names[0]
-    more = MORE_IN_ITS_OWN if kept == names[0] else MORE_IF_KEPT
+    kept = before if before in names else own.clef
+    more = own.more_lines if kept == own.clef else MORE_IF_KEPT
     lines = {name: ledger_lines(events, name, instrument) for name in names}
-    best = min(names, key=lambda name: lines[name])
-    return kept if lines[kept] <= lines[best] + more * len(events) else best
+    fewest = min(lines.values())
+    if lines[kept] <= fewest + more * len(events):
+        return kept
+    others = (name for name in names if name != kept)
+    return next(name for name in others if lines[name] <= fewest + MORE_IF_LOWER * len(events))
 
 
 def ledger_lines(events: Sequence[Event], clef: str, instrument: Instrument) -> int:

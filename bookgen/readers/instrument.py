@@ -34,6 +34,7 @@ class ClefTable(Table):
 
     clef: Literal["treble", "alto", "tenor", "bass"]
     up_to: str | None = None
+    more_lines: Annotated[float, msgspec.Meta(ge=0, le=4)] = 0.5
 
 
 class PositionTable(Table):
@@ -160,7 +161,11 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
         strings = tuple(map(Pitch.parse, table.strings))
     with at(within(file, "clefs")):
         clefs = tuple(
-            ClefChoice(entry.clef, None if entry.up_to is None else Pitch.parse(entry.up_to))
+            ClefChoice(
+                entry.clef,
+                None if entry.up_to is None else Pitch.parse(entry.up_to),
+                entry.more_lines,
+            )
             for entry in table.clefs
         )
     with at(within(file, "octave_sign_from")):

@@ -19,7 +19,8 @@ from bookgen.readers.instrument import parse_instrument, read_instrument
 NUMERALS = {"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6}
 SPACINGS = {"H": Spacing.HALF, "W": Spacing.WHOLE, "A": Spacing.AUGMENTED}
 SPECIMENS = Path(__file__).parents[1] / "specimens" / "instruments"
-SPECIMEN_KEYS = sorted(path.stem for path in SPECIMENS.glob("*.toml"))
+OWN = sorted(path.stem for path in SPECIMENS.glob("*.toml"))
+SPECIMEN_KEYS = ["cello", "double_bass", *OWN]
 
 VIOLIN = read_instrument("violin")
 VIOLA = read_instrument("viola")
@@ -30,7 +31,9 @@ NEIGHBOURS = [
 
 
 def specimen(key: str) -> Instrument:
-    """An instrument that the package does not bring, from its file beside the tests."""
+    """An instrument beside the violins: of the package, or from its file beside the tests."""
+    if key not in OWN:
+        return read_instrument(key)
     file = SPECIMENS / f"{key}.toml"
     return parse_instrument(key, file.read_text(encoding="utf-8"), file.name)
 

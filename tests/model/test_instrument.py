@@ -1,7 +1,7 @@
 """What an instrument and its hand take, and why they refuse the rest."""
 
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 import pytest
 from hypothesis import given
@@ -44,7 +44,7 @@ BASS_HAND = "hand of the double bass after Simandl, from memory"
         (BASS, frame("HHH"), 1, "43", "3 semitones are wider than this hand, 2"),
         (CELLO, pair("23", Spacing.WHOLE), 3, "43", "no whole spacing between fingers 2 and 3"),
         (CELLO, pair("34", Spacing.WHOLE), 3, "43", "no whole spacing between fingers 3 and 4"),
-        (CELLO, WHOLE_12, 9, "43", "no whole spacing between fingers 1 and 2 with finger 1 at 9"),
+        (CELLO, pair("34", Spacing.HALF), 12, "43", "between fingers 3 and 4 with finger 3 at 12"),
         (CELLO, WHOLE_12, 2, "54", "the cello has no string 5"),
     ],
 )  # fmt: skip
@@ -57,8 +57,13 @@ def test_a_refusal_says_why(
     assert reason in ENGLISH.line(refusal)
 
 
-def taken(instrument: Instrument, fingers: tuple[int, int]) -> set[str]:
-    return {hand.spacings[0].word for hand in hands(instrument, fingers)}
+def in_first_position(instrument: Instrument, fingers: tuple[int, int]) -> set[str]:
+    """The spacings that a pair takes low in the neck."""
+    return {
+        hand.spacings[0].word
+        for hand in hands(instrument, fingers)
+        if instrument.refused_place(hand, Semitones(fingers[0] + 1)) is None
+    }
 
 
 @pytest.mark.published(CELLO_HAND)
@@ -68,14 +73,30 @@ def taken(instrument: Instrument, fingers: tuple[int, int]) -> set[str]:
         ((1, 2), {"half", "whole"}),
         ((2, 3), {"half"}),
         ((3, 4), {"half"}),
-        ((1, 3), {"whole"}),
+        ((1, 3), {"whole", "minor-third"}),
         ((2, 4), {"whole"}),
+        ((1, 4), {"minor-third", "major-third"}),
     ],
 )
-def test_the_cello_never_takes_a_whole_step_between_2_3_or_3_4(
+def test_the_cello_takes_no_whole_step_between_2_3_or_3_4_in_the_neck(
     fingers: tuple[int, int], words: set[str]
 ) -> None:
-    assert taken(CELLO, fingers) == words
+    assert in_first_position(CELLO, fingers) == words
+
+
+@pytest.mark.published("cello teachers' pages, 5th to 7th position: fingers 1 to 3, four shapes")
+def test_from_5th_position_up_the_cello_has_three_fingers_in_half_and_whole_steps() -> None:
+    for place in range(8, 13):
+        shapes = {
+            tuple(spacing.word for spacing in hand.spacings)
+            for hand in hands(CELLO, (1, 2, 3))
+            if CELLO.refused_place(hand, Semitones(place)) is None
+            and not CELLO.stretches(hand, Semitones(place))
+        }
+        assert shapes == {*product(("half", "whole"), repeat=2)}
+        assert not any(
+            CELLO.refused_place(hand, Semitones(place)) is None for hand in hands(CELLO, (1, 4))
+        )
 
 
 @pytest.mark.published(CELLO_HAND)
@@ -95,7 +116,7 @@ def test_the_cellos_closed_and_extended_hand(spacings: str, stretch: bool) -> No
 def test_the_bass_takes_a_whole_step_only_between_1_and_4(
     fingers: tuple[int, int], words: set[str]
 ) -> None:
-    assert taken(BASS, fingers) == words
+    assert in_first_position(BASS, fingers) == words
 
 
 @pytest.mark.published("common practice, no source")

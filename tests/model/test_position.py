@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from kit.refusing import refused
-from kit.shorthand import VIOLA, VIOLIN, pitch, specimen
+from kit.shorthand import VIOLA, VIOLIN, pitch
 from kit.sources import published, published_rows
 
 from bookgen.model.instrument import Instrument
@@ -85,17 +85,6 @@ def test_the_next_finger_on_the_next_letter_is_in_the_same_position(
 
 def label(rule: TableRule, finger: int, place: int) -> str:
     return rule.label(finger, Semitones(place), pitch("A3"), pitch("A3"))
-
-
-@pytest.mark.published(BASS.title)
-@pytest.mark.parametrize(("name", "place"), BASS.values.items())
-def test_double_bass_positions_by_finger_1(name: str, place: float) -> None:
-    rule = specimen("double_bass").position_rule
-
-    assert isinstance(rule, TableRule)
-    assert label(rule, 1, int(place)) == name
-    assert label(rule, 2, int(place) + 1) == name
-    assert label(rule, 4, int(place) + 2) == name
 
 
 @pytest.mark.published(BASS.title)

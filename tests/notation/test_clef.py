@@ -8,6 +8,7 @@ from kit.shorthand import VIOLA, VIOLIN, specimen
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.notation.clef import clef_of, clefs_of, ledger_lines
+from bookgen.readers.instrument import read_instrument
 
 
 def lines(key: str, clef: str, instrument: Instrument = VIOLA) -> int:
@@ -101,3 +102,29 @@ def test_each_instrument_has_its_own_clefs() -> None:
     assert clefs(HIGH, "violin") == "t"
     assert clefs("C2 G2 D3 A3 C2 G2 D3 A3 | A4 B4 C5 A4 B4 C5 A4 B4", "cello") == "bt"
     assert clefs("E2 G3 | D4 E4 F4 G4 A4", "bass") == "bb"
+
+
+@pytest.mark.published("E. Gould, Behind Bars, 2011, ch. 14: the lowest clef that will do")
+@pytest.mark.parametrize(
+    ("key", "found"),
+    [
+        ("13-whole-place2-strings4321-stage1-low-same", "bass"),
+        ("34-half-place4-strings21-stage5-low-same", "bass"),
+        ("13-whole-place7-strings21-stage1-low-same", "bass"),
+        ("12-whole-place12-strings21-stage1-low-same", "tenor"),
+        ("12-whole-place12-strings4321-stage1-low-same", "bass"),
+        ("23-whole-place14-strings21-stage5-low-same", "treble"),
+    ],
+)
+def test_a_cello_reads_the_lowest_clef_that_will_do(key: str, found: str) -> None:
+    cello = read_instrument("cello")
+    assert clef_of(play(drill_of(key, cello), cello), cello) == found
+    five = read_instrument("five_string_cello")
+    assert clef_of(play(drill_of(key, five), five), five) in {"bass", "tenor", "treble"}
+
+
+def test_five_strings_of_a_violin_are_treble_but_for_the_lowest() -> None:
+    five = read_instrument("five_string_violin")
+    for strings, found in (("54321", "treble"), ("4321", "treble"), ("543", "alto")):
+        drill = drill_of(f"12-whole-place2-strings{strings}-stage1-low-same", five)
+        assert clef_of(play(drill, five), five) == found
