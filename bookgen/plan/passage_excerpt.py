@@ -31,7 +31,7 @@ def excerpts_of(passage: Passage) -> list[Excerpt]:
 
 def other_excerpt(phrase: Phrase, other: Fingering, instead: Instead) -> Excerpt:
     """A run of sounds as another way has them, its positions as brackets."""
-    first, last = instead.first, instead.last
+    first, last = beginning(phrase, other.placed, instead.first), instead.last
     cut = cut_out(phrase, other.placed, first, last)
     groups = tuple(
         replace(
@@ -60,13 +60,24 @@ def excerpt_of(passage: Passage, spot: Spot, changes: Mapping[int, tuple[Change,
     changes: of the whole passage. Of the first sound they are left out: what it was before is not
     there to be seen.
     """
+    first = beginning(passage.phrase, passage.best.placed, spot.first)
     own = {
-        index - spot.first: changed
+        index - first: changed
         for index, changed in changes.items()
         if spot.first < index <= spot.last
     }
-    cut = cut_out(passage.phrase, passage.best.placed, spot.first, spot.last)
+    cut = cut_out(passage.phrase, passage.best.placed, first, spot.last)
     return replace(cut, number=spot.number, changes=own)
+
+
+def beginning(phrase: Phrase, placed: Sequence[Placed], start: int) -> int:
+    """Where an excerpt begins: with grace notes that close a bar comes the note before them."""
+    while start and (at := placed[start]):
+        bar = phrase.bars[at.bar]
+        if not all(sound.grace for sound in bar.sounds[at.sound :]):
+            break
+        start -= 1
+    return start
 
 
 def cut_out(phrase: Phrase, placed: Sequence[Placed], start: int, end: int) -> Excerpt:

@@ -50,6 +50,14 @@ def test_no_first_note_is_tied() -> None:
     assert not any(note.tied for note in cut.phrase.bars[0].sounds[0].notes)
 
 
+def test_grace_notes_that_close_a_bar_stand_after_the_note_before_them() -> None:
+    one = by_hand("A4 gB4 | C5 D5", "II0 II1 II2 II3")
+    (cut,) = excerpts_of(with_spots(one, (1, 3)))
+
+    assert names(cut) == ["A4", "B4", "C5", "D5"]
+    assert [len(bar.sounds) for bar in cut.phrase.bars] == [2, 2]
+
+
 def test_without_spots_there_is_nothing_to_cut_out() -> None:
     assert excerpts_of(passage()) == []
 
