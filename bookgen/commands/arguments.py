@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, NoReturn, Protocol
 
 from bookgen.commands.complaints import complaint
+from bookgen.commands.press_arguments import press_wish
 from bookgen.commands.progress import Telling
 from bookgen.commands.screen import say
 from bookgen.errors import BookgenError, Finding, told
@@ -67,6 +68,12 @@ def here() -> StudioFolder:
 def now() -> datetime:
     """This moment in the time zone of this machine."""
     return datetime.now(UTC).astimezone()
+
+
+def making() -> datetime:
+    """The moment at which a file says it was made: SOURCE_DATE_EPOCH where it is set, else now."""
+    seconds = os.environ.get("SOURCE_DATE_EPOCH", "")
+    return datetime.fromtimestamp(int(seconds), UTC) if seconds.isdecimal() else now()
 
 
 def machine_locale() -> str | None:
@@ -164,7 +171,11 @@ def tempo_number(text: str) -> int:
 
 
 def page_wish(given: argparse.Namespace) -> PageWish:
-    """The page options of a parsed command line."""
+    """The page options of a parsed command line.
+
+    Raises:
+        BookgenError: something that is said of a press cannot be.
+    """
     return PageWish(
         out=given.out,
         paper=given.paper,
@@ -176,6 +187,7 @@ def page_wish(given: argparse.Namespace) -> PageWish:
         from_memory=getattr(given, "from_memory", False),
         tempo=getattr(given, "tempo", None),
         cache=user_cache(),
+        press=press_wish(given, making()),
     )
 
 

@@ -11,6 +11,7 @@ from bookgen.commands.arguments import (
     here,
     page_wish,
 )
+from bookgen.commands.press_arguments import add_press_arguments
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
@@ -23,6 +24,7 @@ def add(commands: Commands) -> None:
     parser.add_argument("file", type=Path, metavar="FILE", help=say("a plan document (JSON)"))
     add_file_argument(parser)
     add_page_arguments(parser)
+    add_press_arguments(parser)
     add_print_argument(parser)
     parser.set_defaults(run=run_bind)
 

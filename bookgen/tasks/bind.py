@@ -16,6 +16,7 @@ from bookgen.tasks.instruments import finder, instrument_of_drill
 from bookgen.tasks.look import Made, PageWish, inputs_of, look_again, places_of
 from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
+from bookgen.tasks.pressed import MARKED, press_of, refuse_folded
 from bookgen.tasks.studio_folder import StudioFolder
 
 LARGEST_PLAN: Final = 64 * 1024 * 1024
@@ -33,17 +34,20 @@ def bind_plan(
     Raises:
         BookgenError: the file cannot be read, or is no true plan.
     """
-    path = folder.path / pages.out if pages.out else folder.output / f"{file.stem}.pdf"
+    usual = folder.output / f"{file.stem}{MARKED * (pages.press is not None)}.pdf"
+    path = folder.path / pages.out if pages.out else usual
     inputs = [*inputs_of(folder, pages), folder.path / file]
     refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf",))]), inputs)
+    press = press_of(folder.path, pages.press)
     given = instrument and instrument_at(instrument, folder.path, "--instrument")
     find = finder(folder, given or None)
     plan = decode(read_plan(folder.path / file), str(file), find)
     wanted = look_again(folder, pages, plan.binding or usual_binding(plan), str(file))
+    refuse_folded(str(file), pages.press, fold=wanted.binding.fold)
     bound = replace(plan, binding=wanted.binding)
     plays = instrument_of_drill(plan.drills[0].drill, find, str(file))
     made = book_of(bound, plays, wanted).made(busy)
-    publish([(path, made.pages), *besides(folder, pages, b"", made.sources)], inputs)
+    publish([(path, press(made.pages)), *besides(folder, pages, b"", made.sources)], inputs)
     return Made((path,))
 
 

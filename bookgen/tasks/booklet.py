@@ -33,6 +33,7 @@ from bookgen.tasks.look import Made, PageWish, inputs_of, places_of
 from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import refuse_places
 from bookgen.tasks.plans import Printing, keep, planned
+from bookgen.tasks.pressed import Press, press_of, refuse_folded
 from bookgen.tasks.reach import reach_lines
 from bookgen.tasks.resting import resting_lines
 from bookgen.tasks.span import Span
@@ -51,13 +52,14 @@ ENGRAVED_AT_ONCE: Final = 2
 class Booklet:
     """A booklet that has been planned, and whose music is still to be engraved.
 
-    plan: with its binding.
+    plan: with its binding; press: what is done to its finished pages.
     """
 
     order: Order
     printing: Printing
     plan: Plan
     book: Book
+    press: Press
 
     @property
     def deadlines(self) -> tuple[Deadline, ...]:
@@ -89,7 +91,7 @@ class Booklet:
             BookgenError: something does not fit its page.
         """
         order = self.order
-        yield order.path, self.book.bound(music)
+        yield order.path, self.press(self.book.bound(music))
         if order.summary is not None:
             yield order.summary, summary_of(self.plan, order.asked.instrument, order.look)
         yield from besides(folder, pages, encode(self.plan), sources, part=part)
@@ -114,12 +116,14 @@ def make_booklets(
     """
     if wanted.everyone:
         refuse_for_one(folder, wish, pages)
+    refuse_folded("--press", pages.press, fold=wanted.fold)
     orders = ordered(folder, wish, wanted, pages)
     inputs = list(inputs_of(folder, pages))
     refuse_places(places_of(folder, pages, list(book_places(orders, wanted))), inputs)
     booklets = []
     files: list[tuple[Path, bytes]] = []
-    plan_one = partial(planned_booklet, folder=folder, wish=wish, wanted=wanted)
+    press = press_of(folder.path, pages.press)
+    plan_one = partial(planned_booklet, folder=folder, wish=wish, wanted=wanted, press=press)
     for booklet, music, sources in engraved_in_turn(orders, plan_one, busy):
         booklets.append(booklet)
         part = booklet.order.path.stem if wanted.everyone else ""
@@ -169,7 +173,9 @@ def engraved_in_turn(
             yield booklet, *engraver.finish(left(str(booklet.order.asked.name)))
 
 
-def planned_booklet(order: Order, folder: StudioFolder, wish: Wish, wanted: BookletWish) -> Booklet:
+def planned_booklet(
+    order: Order, folder: StudioFolder, wish: Wish, wanted: BookletWish, press: Press
+) -> Booklet:
     """Plan one booklet.
 
     Raises:
@@ -191,4 +197,4 @@ def planned_booklet(order: Order, folder: StudioFolder, wish: Wish, wanted: Book
     )
     plan = replace(printing.plan, binding=binding)
     book = book_of(plan, asked.instrument, dataclasses.replace(look, binding=binding))
-    return Booklet(order, printing, plan, book)
+    return Booklet(order, printing, plan, book, press)

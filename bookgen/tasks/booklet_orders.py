@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from pathlib import Path
+from typing import Final
 
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.calendar import NO_HOLIDAYS
@@ -11,11 +12,15 @@ from bookgen.plan.document import Binding
 from bookgen.readers.studio import Player
 from bookgen.tasks.look import MEMORY, Look, PageWish, look
 from bookgen.tasks.places import Place
+from bookgen.tasks.pressed import MARKED
 from bookgen.tasks.resting import no_day, rests
 from bookgen.tasks.roster import chosen_player, player_stem, roster_of
 from bookgen.tasks.span import Span
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Asked, Wish, asked_of
+
+FOLDED: Final = "-folded"
+"""At the end of a file's name whose pages stand on sheets to be folded."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +112,8 @@ def ordered(folder: StudioFolder, wish: Wish, wanted: BookletWish, pages: PageWi
         if not dates:
             findings.append(no_day(wanted.span, player))
         stem = player_stem(player, folder.studio) if player.name else "booklet"
-        ending = f"{MEMORY * pages.from_memory}{'-folded' * wanted.fold}.pdf"
+        ending = f"{MEMORY * pages.from_memory}{FOLDED * wanted.fold}"
+        ending += f"{MARKED * (pages.press is not None)}.pdf"
         usual = home / f"{stem}-{wanted.span.name}{ending}"
         path = usual if everyone or out is None else out
         summary = summary_place(path) if folder.keeps(player) else None
@@ -138,4 +144,5 @@ def summary_place(path: Path) -> Path:
     >>> summary_place(Path("jo-2026-12-folded.pdf")).name
     'jo-2026-12-summary.pdf'
     """
-    return path.with_name(f"{path.stem.removesuffix('-folded')}-summary.pdf")
+    stem = path.stem.removesuffix(FOLDED).removesuffix(MARKED)
+    return path.with_name(f"{stem}-summary.pdf")

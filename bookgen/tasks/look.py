@@ -19,6 +19,7 @@ from bookgen.readers.names import named
 from bookgen.readers.studio import Player, Studio
 from bookgen.tasks.cache import Cache
 from bookgen.tasks.places import Place, files_in
+from bookgen.tasks.pressed import PressWish, profiles
 from bookgen.tasks.roster import choose, place_of
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
 from bookgen.words.speech import SOURCE, Speech, languages, speech_of
@@ -41,6 +42,7 @@ class PageWish:
     keep_ly: folder for the LilyPond source, or None.
     tempo: quarter notes a minute of a file that sounds, or None.
     cache: where engraved music is kept, or None.
+    press: for the book of a printing house, or None.
     """
 
     out: Path | None = None
@@ -53,6 +55,7 @@ class PageWish:
     from_memory: bool = False
     tempo: int | None = None
     cache: Cache | None = None
+    press: PressWish | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,7 +210,8 @@ def places_of(folder: StudioFolder, wish: PageWish, made: Sequence[Place]) -> li
 
 
 def inputs_of(folder: StudioFolder, wish: PageWish) -> Iterator[Path]:
-    """The files that every task reads: the passages of the roster, and layouts of one's own."""
+    """The files that every task reads: passages of the roster, one's own layouts, a profile."""
+    yield from profiles(folder.path, wish.press)
     players = folder.studio.players.values()
     for player in players:
         yield from (folder.path / piece.file for piece in player.pieces)

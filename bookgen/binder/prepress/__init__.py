@@ -1,0 +1,1 @@
+"""A finished book made ready for a printing house."""
