@@ -62,6 +62,8 @@ SENTENCES: Final[Mapping[str, str]] = {
     "interval-label": "'{label}' is no interval; write quality and number, e.g. m3, P4 or M10",
     "interval-nameless": "{letters} letters with {semitones} semitones have no name",
     "just-ratio": "{label} is a matter of spelling; it has no just ratio to tune",
+    "isbn-check": "the last digit of '{text}' does not check; it should be {digit}",
+    "isbn-digits": "'{text}' is no ISBN; give the 13 digits that begin with 978 or 979",
     "key-end": "nothing more after same or mirror",
     "key-fingers": "one to four fingers, e.g. 12",
     "key-instrument": "an instrument",
