@@ -16,6 +16,7 @@ from bookgen.plan.document import Day, DrillEntry, Echo, Item, Link, Plan, drill
 from bookgen.plan.entry import entry_of
 from bookgen.plan.link import crossings, kept, named, other_hand
 from bookgen.plan.music import names_of
+from bookgen.plan.prose import paragraphs
 
 HZ_TOLERANCE: Final = 0.01
 MINUTES_TOLERANCE: Final = 1e-6
@@ -78,6 +79,7 @@ class Checker:
         for place, entry in zip(self.places, self.plan.drills, strict=True):
             self.check_entry(place, entry)
         self.check_order()
+        self.check_chapters()
         self.check_calendar()
         for index, day in enumerate(self.plan.days):
             self.check_day(f"days[{index}]", day, self.plan.days[:index])
@@ -198,6 +200,20 @@ class Checker:
                 return self.drill(place, to)
             case None:
                 return None
+
+    def check_chapters(self) -> None:
+        """The chapters of a supplement have all drills, each once and in their order."""
+        book = self.plan.binding.supplement if self.plan.binding else None
+        if book is None:
+            return
+        numbers = [number for chapter in book.chapters for number in chapter.numbers]
+        if numbers != [entry.number for entry in self.plan.drills]:
+            self.wrong("binding.supplement.chapters", "plan-chapters")
+        for place, text in book.texts():
+            try:
+                paragraphs(text)
+            except ValueError as error:
+                self.faults.append(Fault(f"binding.supplement.{place}", why(error)))
 
     # Days
 

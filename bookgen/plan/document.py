@@ -13,11 +13,11 @@ from bookgen.model.drill import Drill, Lead
 from bookgen.model.route import Return
 from bookgen.plan.ahead import Deadline, Further
 from bookgen.plan.calendar import Calendar
-from bookgen.plan.facts import Facts, Key, Minutes, Name
+from bookgen.plan.facts import Facts, Key, Minutes, Name, Number
 from bookgen.plan.scope import Scope
+from bookgen.plan.supplement import Supplement
 from bookgen.plan.wished import Wished
 
-Number = Annotated[int, msgspec.Meta(ge=1, le=1_000_000, description="a drill's own number")]
 Finger = Annotated[int, msgspec.Meta(ge=0, le=4, description="0 is the open string")]
 String = Annotated[int, msgspec.Meta(ge=1, le=6, description="1 is the highest string")]
 Height = Annotated[int, msgspec.Meta(ge=0, le=36, description="semitones above the open string")]
@@ -208,7 +208,7 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     to be ready then; `further` says that the whole area is secure, and what could be added to it.
     """
 
-    book: Literal["sheet", "booklet", "drill"]
+    book: Literal["sheet", "booklet", "drill", "supplement"]
     first: Date | None = None
     last: Date | None = None
     studio: str | None = None
@@ -224,6 +224,7 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     calendar: Calendar | None = None
     deadlines: tuple[Deadline, ...] = ()
     further: Further | None = None
+    supplement: Supplement | None = None
 
 
 class Plan(Facts, frozen=True, kw_only=True, dict=True):

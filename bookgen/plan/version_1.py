@@ -20,7 +20,6 @@ from bookgen.plan.document import (
     Height,
     Item,
     Link,
-    Number,
     Plan,
     Role,
     String,
@@ -28,7 +27,7 @@ from bookgen.plan.document import (
     drill_of,
 )
 from bookgen.plan.earlier import earlier_of
-from bookgen.plan.facts import Facts, Minutes, Name
+from bookgen.plan.facts import Facts, Minutes, Name, Number
 from bookgen.plan.link import kept
 
 ROLES: Final[Mapping[str, Role]] = {

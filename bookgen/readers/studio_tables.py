@@ -1,7 +1,7 @@
 """The tables of studio.toml: which keys they know, and how a wrong value is told."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Annotated, Final, Literal
@@ -181,25 +181,34 @@ PATH: Final = re.compile(r"`\$\.(\w+)(?:\[(\d+)\])?")
 
 
 def converted[Table: msgspec.Struct](
-    value: object, kind: type[Table], place: Said, findings: list[Finding], *, prefix: str = ""
+    value: object,
+    kind: type[Table],
+    place: Said,
+    findings: list[Finding],
+    *,
+    prefix: str = "",
+    words: Mapping[str, Words] = WORDS,
+    at: Callable[[str], Said] | None = None,
 ) -> Table:
     """A table of the file as our values; what is wrong in it is told and left at its default.
 
     place: file, player and table as the user knows them; prefix: of the keys in a table inside.
+    words: of wrong values, by their keys; at: the place of a key, where it is known more closely.
     """
     if not isinstance(value, dict):
         findings.append(Finding(place, TABLE.about(value=shown(value)), told("write a table")))
         return kind()
     table: dict[str, object] = dict(value)
     known = kind.__struct_fields__
+    where = at or (lambda key: within(place, f"{prefix}{key}"))
     for key in [key for key in table if key not in known]:
         del table[key]
-        findings.append(unknown_key(within(place, f"{prefix}{plain(key)}"), key, known))
+        findings.append(unknown_key(where(plain(key)), key, known))
     while True:
         try:
             return msgspec.convert(table, kind)
         except msgspec.ValidationError as error:
-            findings.append(wrong_value(table, str(error), place, prefix))
+            findings.append(wrong_value(table, str(error), place, where, words))
 
 
 def unknown_key(place: Said, key: str, known: tuple[str, ...]) -> Finding:
@@ -212,26 +221,31 @@ def unknown_key(place: Said, key: str, known: tuple[str, ...]) -> Finding:
     return Finding(place, told("there is no such key"), mend)
 
 
-def wrong_value(table: dict[str, object], message: str, place: Said, prefix: str) -> Finding:
+def wrong_value(
+    table: dict[str, object],
+    message: str,
+    place: Said,
+    where: Callable[[str], Said],
+    words: Mapping[str, Words],
+) -> Finding:
     """The finding for what the schema refuses; the value is taken out of the table.
 
     message: what the schema's library says; its path leads to the value.
-    place: of the table; prefix: of its keys.
+    place: of the table; where: of a key in it; words: of wrong values, by their keys.
     """
     path = PATH.search(message)
     if path is None:
         table.clear()
         return Finding(place, message, told("mend it in the file"))
     key, index = path[1], path[2]
-    words, value = WORDS[key], table.pop(key)
-    where = within(place, f"{prefix}{key}")
+    said, value = words[key], table.pop(key)
     if index is None or not isinstance(value, list):
-        return Finding(where, words.problem.about(value=shown(value)), words.mend)
+        return Finding(where(key), said.problem.about(value=shown(value)), said.mend)
     wrong = value[int(index)]
     rest = [*value[: int(index)], *value[int(index) + 1 :]]
     if rest:
         table[key] = rest
-    return Finding(where, (words.each or words.problem).about(value=shown(wrong)), words.mend)
+    return Finding(where(key), (said.each or said.problem).about(value=shown(wrong)), said.mend)
 
 
 def plain(name: str) -> str:

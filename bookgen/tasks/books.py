@@ -116,7 +116,19 @@ def of_drills() -> Binder:
     return drill_scores, bind_drill
 
 
-BINDERS: Final = {"booklet": of_booklets, "sheet": of_sheets, "drill": of_drills}
+def of_supplements() -> Binder:
+    """Books without dates."""
+    from bookgen.binder.books.supplement import bind_supplement, scores_of  # noqa: PLC0415  slow
+
+    return scores_of, bind_supplement
+
+
+BINDERS: Final = {
+    "booklet": of_booklets,
+    "sheet": of_sheets,
+    "drill": of_drills,
+    "supplement": of_supplements,
+}
 """By the name of a book in a plan's binding; each is loaded when it is wanted."""
 
 

@@ -88,6 +88,11 @@ class Look:
         """The same on another paper."""
         return dataclasses.replace(self, binding=replace(self.binding, paper=paper))
 
+    def spoken(self, language: str, *, from_memory: bool) -> "Look":
+        """The same in another language, with the notes to be remembered or not."""
+        binding = replace(self.binding, language=language, from_memory=from_memory)
+        return dataclasses.replace(self, binding=binding)
+
     @property
     def speech(self) -> Speech:
         """The language of the pages."""

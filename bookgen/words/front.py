@@ -248,8 +248,16 @@ def care_heading(speech: Speech) -> str:
     return speech.say("Care")
 
 
-def care(speech: Speech) -> list[str]:
-    """The cautions."""
+def advice(speech: Speech) -> str:
+    """The last of the cautions."""
+    return speech.say(
+        "What is right for your hand is decided by a teacher or a medical professional who sees"
+        " you play, not by this booklet."
+    )
+
+
+def care(last: str, speech: Speech) -> list[str]:
+    """The cautions; last: who decides what is right."""
     return [
         speech.say(
             "Stop at once if anything hurts or goes numb, and rest. If it stays or comes back, see"
@@ -262,8 +270,5 @@ def care(speech: Speech) -> list[str]:
             "Let the time you play grow by ten minutes a day at most. Open the hand only as far as"
             " it goes by itself; leave out what does not fit it."
         ),
-        speech.say(
-            "What is right for your hand is decided by a teacher or a medical professional who sees"
-            " you play, not by this booklet."
-        ),
+        last,
     ]

@@ -149,6 +149,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "pitch-octave": "octave {octave} lies outside {first} to {last}",
     "plan-away": "{last} lies before {first}",
     "plan-bars-of-nothing": "bars belong to the title of a piece",
+    "plan-chapters": "the chapters do not have the drills of the document, each once, in its order",
     "plan-date-falls": "{date} comes after a later day, but days rise",
     "plan-date-twice": "{date} stands twice in this plan",
     "plan-dates": "the days to plan for rise, and there is at least one",
@@ -184,6 +185,13 @@ SENTENCES: Final[Mapping[str, str]] = {
     "profile-damaged": "an ICC profile, but not a whole one",
     "profile-device": "it is a profile of another device ({kind}), not of a press (prtr)",
     "profile-none": "no ICC profile",
+    "prose-markdown": (
+        "line {line} of the text, '{text}', is no plain paragraph: there are no headings, lists,"
+        " quotations, tables, rules, code, links, pictures or HTML"
+    ),
+    "prose-open": (
+        "a star of the paragraph in line {line} of the text, '{text}', opens or closes nothing"
+    ),
     "reach-fingers": "fingers {low} and {high} do not rise from the lower to the higher",
     "reach-places": "places {lowest} to {highest} do not rise",
     "record-order": "No. {number}: its days fall",

@@ -7,14 +7,18 @@ from functools import cache
 import msgspec
 
 from bookgen.binder.page.canvas import Canvas
+from bookgen.binder.page.frame import Frame
+from bookgen.binder.page.leaf import Leaf
 from bookgen.binder.page.piece import Slot
 from bookgen.binder.page.placed import Placed
+from bookgen.binder.parts.front import Stages, front_leaves
 from bookgen.binder.parts.pictures import Picture
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Binding, Character, Coverage, Day, Gauge, Item, Link, Plan, Role
 from bookgen.plan.entry import entry_of
 from bookgen.plan.scope import Scope
 from bookgen.readers.instrument import read_instrument
+from bookgen.words import front as words
 
 FIRST = date(2026, 12, 1)
 LAST = date(2026, 12, 31)
@@ -126,3 +130,11 @@ def a_picture(width: float, height: float) -> Picture:
 def named_stages(plan: Plan, pictures: list[Picture]) -> dict[int, tuple[str, list[Picture]]]:
     stages = {entry.stage for entry in plan.drills}
     return {stage: (STAGES[stage - 1], pictures) for stage in stages}
+
+
+def booklet_front(plan: Plan, stages: Stages, frame: Frame) -> list[Leaf]:
+    """How to use a booklet, as its pages have it."""
+    speech = frame.desk.speech
+    care = words.care(words.advice(speech), speech)
+    use = [*words.use(plan, speech)]
+    return front_leaves(words.how_title(speech), use, care, plan.drills, stages, frame)

@@ -14,27 +14,25 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imposition import MOST_SHEETS, PAGES_ON_A_SHEET
-from bookgen.binder.page.leaf import Leaf, leaves_of
+from bookgen.binder.page.leaf import BLANK, Leaf, leaves_of
 from bookgen.binder.page.piece import FULL, Mark, Page, Piece, Room
 from bookgen.binder.page.prose import Look, heading
-from bookgen.binder.page.signs import RETURN_MM, Sign
 from bookgen.binder.parts.answers import answer_pieces
 from bookgen.binder.parts.block_words import book_words
 from bookgen.binder.parts.cover import cover_leaf, cover_of
 from bookgen.binder.parts.days import days_leaves, plan_of
 from bookgen.binder.parts.days_notes import calendar_of, notes_of
-from bookgen.binder.parts.drills import DrillPiece, Drills, Setting, drills_of
+from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
 from bookgen.binder.parts.drills_told import key_words, running_of
-from bookgen.binder.parts.front import BESIDE_MM, front_leaves
+from bookgen.binder.parts.front import front_leaves, stages_of
 from bookgen.binder.parts.index import index_leaves, worth_an_index
 from bookgen.binder.parts.map import map_of, map_piece, worth_a_map
-from bookgen.binder.parts.pictures import Picture, chart_picture, music_picture
+from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.summary import summary_pieces
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.document import Day, Plan
 from bookgen.words import front as words
-from bookgen.words.drill import stage_name
 from bookgen.words.summary import summary_title
 
 DAY_WHITE_MM: Final = 1.5
@@ -44,8 +42,6 @@ DAY_ABOVE_MM: Final = 4.0
 MOST_PAGES: Final = MOST_SHEETS * PAGES_ON_A_SHEET
 IN_HAND: Final = 3
 """Booklets whose drills are remembered: the next is planned while others are engraved."""
-
-BLANK: Final = Leaf("", (), lambda _canvas, _side: (), bare=True)
 
 
 def scores_of(plan: Plan, desk: Desk) -> tuple[DrillScore, ...]:
@@ -208,23 +204,11 @@ class Booklet:
 
     def front(self, frame: Frame) -> list[Leaf]:
         """How to use it, with one of the player's own drills for each stage."""
-        stages: dict[int, tuple[str, Sequence[Picture]]] = {}
-        every = list(enumerate(self.drills.settings))
-        settings = [one for one in every if not one[1].entry.drill.for_passages] or every
-        for index, setting in sorted(settings, key=lambda one: self.unfit(one[1])):
-            if setting.entry.stage in stages:
-                continue
-            signs = setting.signs - setting.staff_signs - {Sign.BOX}
-            pictures = [chart_picture(setting.chart, self.desk, signs)]
-            pictures += [] if self.from_memory else [self.music(index)]
-            name = stage_name(setting.entry.stage, self.desk.speech)
-            stages[setting.entry.stage] = (name, pictures)
-        return front_leaves(self.plan, stages, frame)
-
-    def unfit(self, setting: Setting) -> tuple[bool, bool]:
-        """How ill a drill would be shown at the front: with a way back of its own, or too wide."""
-        wide = setting.chart.end + BESIDE_MM + setting.score.width_mm + RETURN_MM
-        return not setting.turns, wide > self.desk.sheet.column
+        speech = self.desk.speech
+        stages = stages_of(self.drills, None if self.from_memory else self.music)
+        care = words.care(words.advice(speech), speech)
+        use = [*words.use(self.plan, speech)]
+        return front_leaves(words.how_title(speech), use, care, self.plan.drills, stages, frame)
 
     def music(self, index: int) -> Picture:
         """The engraved music of a drill."""

@@ -206,6 +206,26 @@ class DaysMeasures(Section, frozen=True):
     full: Level
 
 
+class SupplementMeasures(Section, frozen=True):
+    """`[supplement]`: the first pages of a book without dates, and the openers of its chapters.
+
+    title, subtitle: on the title page; chapter: a chapter's title; text: of preface and chapters.
+    measure: the longest line of a text; drop: from the head to a chapter's number.
+    paragraph: white between paragraphs; below: between an opener and its drills.
+    row: height of a line of the log.
+    """
+
+    title_pt: Points
+    subtitle_pt: Points
+    chapter_pt: Points
+    text_pt: Points
+    measure_mm: Annotated[float, msgspec.Meta(ge=40, le=200)]
+    drop_mm: Length
+    paragraph_mm: Length
+    below_mm: Length
+    row_mm: Length
+
+
 class Layout(Section, frozen=True):
     """How pages look.
 
@@ -223,6 +243,7 @@ class Layout(Section, frozen=True):
     chart: ChartMeasures
     passage: PassageMeasures
     days: DaysMeasures
+    supplement: SupplementMeasures
 
     def sheet(self, paper: str) -> Sheet:
         """The paper of that name with this layout's margins.

@@ -1,12 +1,12 @@
 """One page of a book: what it draws, and under which titles the outline leads to it."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.paper import Sheet
-from bookgen.binder.page.piece import Mark, Page, Slot
+from bookgen.binder.page.piece import Mark, Page, Piece, Slot
 from bookgen.binder.page.placed import Placed
 
 RULE_MM: Final = 0.2
@@ -56,6 +56,10 @@ class Leaf:
     draw: Draw
     bare: bool = False
     signs: frozenset[str] = frozenset()
+
+
+BLANK: Final = Leaf("", (), lambda _canvas, _side: (), bare=True)
+"""An empty page."""
 
 
 def side_of(page: int, folio: str, sheet: Sheet, *, mirrored: bool = True) -> Side:
@@ -122,6 +126,23 @@ def draw_columns(canvas: Canvas, side: Side, page: Page, top: float) -> Iterator
                 canvas.line((left, rule), end, width=RULE_MM, gray=RULE_GRAY)
             yield from piece.draw(canvas, Slot(side.page, left, y, room.width, put.extra))
         left += room.width + room.gap
+
+
+def leaf_under(over: Sequence[Piece], white: float, leaf: Leaf, frame_top: float) -> Leaf:
+    """A page with pieces over the whole width above its own contents.
+
+    white: below each of them, in millimetres; frame_top: where the first one begins.
+    """
+
+    def draw(canvas: Canvas, side: Side) -> Iterator[Placed]:
+        top = frame_top
+        for piece in over:
+            yield from piece.draw(canvas, Slot(side.page, side.left, top, side.sheet.column, 0.0))
+            top -= piece.height + white
+        yield from leaf.draw(canvas, side)
+
+    marks = (*(mark for piece in over for mark in piece.marks), *leaf.marks)
+    return replace(leaf, marks=marks, draw=draw, bare=False)
 
 
 ROMAN = ((10, "x"), (9, "ix"), (5, "v"), (4, "iv"), (1, "i"))

@@ -129,3 +129,12 @@ def heading(markup: str, look: Look, width: float, desk: Desk, below: float) -> 
     below: white below them, in millimetres.
     """
     return replace(piece_of([words_of(markup, look, width, desk)], below), keeps=True)
+
+
+def dropped(piece: Piece, drop: float) -> Piece:
+    """A piece with white above it that stays at the head of a page, in millimetres."""
+
+    def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
+        yield from piece.draw(canvas, replace(slot, top=slot.top - drop))
+
+    return replace(piece, height=piece.height + drop, draw=draw)

@@ -1,6 +1,6 @@
 """How to use a booklet: plan and ticks, what each stage asks, in a picture, signs and cautions."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -13,7 +13,7 @@ from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
 from bookgen.binder.page.leaf import Leaf, leaves_of
 from bookgen.binder.page.paper import NoRoomError
-from bookgen.binder.page.piece import Mark, Piece, Room, Slot
+from bookgen.binder.page.piece import Mark, Page, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import (
     Look,
@@ -24,13 +24,16 @@ from bookgen.binder.page.prose import (
     pieces_of,
     words_of,
 )
+from bookgen.binder.page.signs import RETURN_MM, Sign
+from bookgen.binder.parts.drills import Drills, Setting
 from bookgen.binder.parts.key import key_pieces
-from bookgen.binder.parts.pictures import Picture
+from bookgen.binder.parts.pictures import Picture, chart_picture
 from bookgen.errors import told
 from bookgen.model.geometry import FINGER_MM, gap_mm
 from bookgen.model.interval import Interval
-from bookgen.plan.document import DrillEntry, Plan
+from bookgen.plan.document import DrillEntry
 from bookgen.words import front as words
+from bookgen.words.drill import stage_name
 from bookgen.words.names import interval_label, interval_name
 
 HEADING_MM: Final = 3.0
@@ -169,8 +172,40 @@ def close_spots(entries: Sequence[DrillEntry], desk: Desk) -> bool:
     )
 
 
-def front_pieces(plan: Plan, stages: Stages, size: float, frame: Frame) -> Iterator[Piece]:
-    """How to use a booklet, in pieces of the paper's column.
+def stages_of(drills: Drills, music: Callable[[int], Picture] | None) -> Stages:
+    """One drill for each stage, with its chart and its music.
+
+    music: of a drill by its place among them, or None where it is not shown.
+    """
+    desk, stages = drills.desk, dict[int, tuple[str, Sequence[Picture]]]()
+    every = list(enumerate(drills.settings))
+    settings = [one for one in every if not one[1].entry.drill.for_passages] or every
+    for index, setting in sorted(settings, key=lambda one: unfit(one[1], desk)):
+        if setting.entry.stage in stages:
+            continue
+        signs = setting.signs - setting.staff_signs - {Sign.BOX}
+        pictures = [chart_picture(setting.chart, desk, signs)]
+        pictures += [] if music is None else [music(index)]
+        name = stage_name(setting.entry.stage, desk.speech)
+        stages[setting.entry.stage] = (name, pictures)
+    return stages
+
+
+def unfit(setting: Setting, desk: Desk) -> tuple[bool, bool]:
+    """How ill a drill would be shown at the front: with a way back of its own, or too wide."""
+    wide = setting.chart.end + BESIDE_MM + setting.score.width_mm + RETURN_MM
+    return not setting.turns, wide > desk.sheet.column
+
+
+def front_pieces(
+    use: Sequence[str],
+    care: Sequence[str],
+    entries: Sequence[DrillEntry],
+    stages: Stages,
+    size: float,
+    frame: Frame,
+) -> Iterator[Piece]:
+    """How to use a book, in pieces of the paper's column.
 
     size: of the words in points.
     """
@@ -178,9 +213,9 @@ def front_pieces(plan: Plan, stages: Stages, size: float, frame: Frame) -> Itera
     width, speech = desk.sheet.column, desk.speech
     look = Look(size, above=TEXT_MM)
     over = Look(desk.layout.text.title_pt, Face.BOLD, above=HEADING_MM)
-    yield from pieces_of([*words.use(plan, speech)], look, width, desk)
+    yield from pieces_of(use, look, width, desk)
     yield heading(words.ways_heading(speech), over, width, desk, 0.0)
-    close = close_spots(plan.drills, desk)
+    close = close_spots(entries, desk)
     for stage, way in ways_of(stages, size, width, desk, close=close).items():
         signs = frozenset(sign for picture in way.pictures for sign in picture.signs)
         yield Piece(
@@ -193,10 +228,10 @@ def front_pieces(plan: Plan, stages: Stages, size: float, frame: Frame) -> Itera
             called=stages[stage][0],
         )
     yield heading(words.signs_heading(speech), over, width, desk, 0.0)
-    yield from pieces_of([*signs_of(plan.drills, desk)], look, width, desk)
+    yield from pieces_of([*signs_of(entries, desk)], look, width, desk)
     yield from key_pieces(frame, TEXT_MM)
     yield heading(words.care_heading(speech), over, width, desk, 0.0)
-    yield from pieces_of(words.care(speech), look, width, desk)
+    yield from pieces_of(care, look, width, desk)
 
 
 def signs_of(entries: Sequence[DrillEntry], desk: Desk) -> Iterator[str]:
@@ -220,19 +255,29 @@ def signs_of(entries: Sequence[DrillEntry], desk: Desk) -> Iterator[str]:
         yield words.intervals(named, speech)
 
 
-def front_leaves(plan: Plan, stages: Stages, frame: Frame) -> list[Leaf]:
+def front_leaves(
+    title: str,
+    use: Sequence[str],
+    care: Sequence[str],
+    entries: Sequence[DrillEntry],
+    stages: Stages,
+    frame: Frame,
+) -> list[Leaf]:
     """The pages, in the largest type that takes no page more.
+
+    use: paragraphs at their beginning; care: the cautions at their end.
 
     Raises:
         NoRoomError: a picture has no room.
     """
-    desk = frame.desk
-    text, title = desk.layout.text, words.how_title(desk.speech)
-    room = Room(1, desk.sheet.column, 0.0, frame.room)
-    smallest = flow([*front_pieces(plan, stages, text.small_pt, frame)], lambda _: room)
-    tries = []
+    text, room = frame.desk.layout.text, Room(1, frame.desk.sheet.column, 0.0, frame.room)
+
+    def pages(size: float) -> list[Page]:
+        return flow([*front_pieces(use, care, entries, stages, size, frame)], lambda _: room)
+
+    smallest, tries = pages(text.small_pt), []
     for size in (text.title_pt, text.link_pt, text.body_pt):
         with suppress(NoRoomError):  # a stage is higher than a page in this type; try the next
-            tries.append(flow([*front_pieces(plan, stages, size, frame)], lambda _: room))
+            tries.append(pages(size))
     first, *rest = leaves_of(min([*tries, smallest], key=len), frame.top, lambda _: title)
     return [replace(first, marks=(Mark(title, 0),)), *rest]

@@ -5,14 +5,12 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
-from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
-from bookgen.binder.page.leaf import Leaf, Side, leaf_of
+from bookgen.binder.page.leaf import Leaf, leaf_of, leaf_under
 from bookgen.binder.page.paper import NoRoomError
-from bookgen.binder.page.piece import Mark, Piece, Room, Slot
-from bookgen.binder.page.placed import Placed
+from bookgen.binder.page.piece import Mark, Piece, Room
 from bookgen.binder.page.prose import Look, heading, piece_of, words_of
 from bookgen.model.interval import Interval
 from bookgen.plan.document import DrillEntry
@@ -109,6 +107,12 @@ def index_pieces(found: Index, size: float, width: float, desk: Desk) -> Iterato
             yield replace(piece, again=name, tied=CUT_COST) if place else piece
 
 
+def columns_of(desk: Desk) -> tuple[int, float, float]:
+    """The columns of an index on the desk's paper: how many, and in millimetres gap and width."""
+    count = int((desk.sheet.column + COLUMN_GAP_MM) // (COLUMN_MM + COLUMN_GAP_MM))
+    return count, COLUMN_GAP_MM, (desk.sheet.column - (count - 1) * COLUMN_GAP_MM) / count
+
+
 def index_leaves(entries: Sequence[DrillEntry], frame: Frame, above: Piece | None) -> list[Leaf]:
     """The pages of the index, in smaller type where that saves a page.
 
@@ -125,27 +129,17 @@ def index_leaves(entries: Sequence[DrillEntry], frame: Frame, above: Piece | Non
     high = sum(piece.height + OVER_WHITE_MM for piece in over)
     if high > frame.room:
         raise NoRoomError(title, high, frame.room)
-    count = int((desk.sheet.column + COLUMN_GAP_MM) // (COLUMN_MM + COLUMN_GAP_MM))
-    width = (desk.sheet.column - (count - 1) * COLUMN_GAP_MM) / count
+    count, gap, width = columns_of(desk)
     found = index_of(entries)
 
     def room(page: int) -> Room:
-        return Room(count, width, COLUMN_GAP_MM, frame.room - (0.0 if page else high))
+        return Room(count, width, gap, frame.room - (0.0 if page else high))
 
     ways = [
         flow([*index_pieces(found, size, width, desk)], room)
         for size in (desk.layout.text.body_pt, desk.layout.text.small_pt)
     ]
     first, *rest = min(ways, key=len)
-    lower = leaf_of(first, frame.top - high, title)
-
-    def draw(canvas: Canvas, side: Side) -> Iterator[Placed]:
-        top = frame.top
-        for piece in over:
-            yield from piece.draw(canvas, Slot(side.page, side.left, top, desk.sheet.column, 0.0))
-            top -= piece.height + OVER_WHITE_MM
-        yield from lower.draw(canvas, side)
-
-    marks = tuple(mark for piece in over for mark in piece.marks)
-    begin = Leaf(above.running if above else title, marks, draw)
+    lower = replace(leaf_of(first, frame.top - high, above.running if above else title), marks=())
+    begin = leaf_under(over, OVER_WHITE_MM, lower, frame.top)
     return [begin, *(leaf_of(page, frame.top, title) for page in rest)]

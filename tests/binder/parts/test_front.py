@@ -2,7 +2,7 @@
 
 import pytest
 from kit.days_plan import a_desk
-from kit.month_plan import SCOPE, a_month, a_picture, bound_with, named_stages
+from kit.month_plan import SCOPE, a_month, a_picture, booklet_front, bound_with, named_stages
 from kit.paper import Recorder
 from msgspec.structs import replace
 
@@ -11,7 +11,6 @@ from bookgen.binder.page.leaf import side_of
 from bookgen.binder.page.paper import PAPERS, NoRoomError
 from bookgen.binder.page.piece import Slot
 from bookgen.binder.parts.answers import answer_pieces
-from bookgen.binder.parts.front import front_leaves
 from bookgen.plan.document import Plan, Role
 
 
@@ -23,7 +22,7 @@ def drawn(
     ways = named_stages(plan, [a_picture(41.0, 20.0), a_picture(wide, high)])
     frame = frame_of(desk, "Ines", "Stop.", {}, mirrored=True)
     canvases = []
-    for page, leaf in enumerate(front_leaves(plan, ways, frame), start=1):
+    for page, leaf in enumerate(booklet_front(plan, ways, frame), start=1):
         canvas = Recorder()
         list(leaf.draw(canvas, side_of(page, "1", desk.sheet)))
         canvases.append(canvas)
@@ -115,7 +114,7 @@ def test_pictures_without_room_beside_words_stand_below_each_other() -> None:
     ways = named_stages(plan, [a_picture(95.0, 20.0), a_picture(120.0, 26.0)])
     frame = frame_of(desk, "Ines", "Stop.", {}, mirrored=True)
     canvas = Recorder()
-    for page, leaf in enumerate(front_leaves(plan, ways, frame), start=1):
+    for page, leaf in enumerate(booklet_front(plan, ways, frame), start=1):
         list(leaf.draw(canvas, side_of(page, "1", desk.sheet)))
     (chart_x, chart_y), (staff_x, staff_y) = canvas.boxes
     assert chart_x == staff_x

@@ -10,6 +10,7 @@ from kit.month_plan import (
     a_coverage,
     a_month,
     a_picture,
+    booklet_front,
     bound_with,
     named_stages,
 )
@@ -24,7 +25,6 @@ from bookgen.binder.page.leaf import Leaf
 from bookgen.binder.page.paper import PAPERS
 from bookgen.binder.parts.cover import cover_leaf, cover_of
 from bookgen.binder.parts.days import days_leaves, plan_of
-from bookgen.binder.parts.front import front_leaves
 from bookgen.binder.parts.index import index_leaves
 from bookgen.binder.parts.map import map_of, map_piece
 from bookgen.notation.engraved import Engraving
@@ -46,7 +46,7 @@ def cover(plan: Plan, frame: Frame) -> list[Leaf]:
 
 def front(plan: Plan, frame: Frame) -> list[Leaf]:
     pictures = [a_picture(41.0, 20.0), a_picture(70.0, 26.0)]
-    return front_leaves(plan, named_stages(plan, pictures), frame)
+    return booklet_front(plan, named_stages(plan, pictures), frame)
 
 
 def index(plan: Plan, frame: Frame) -> list[Leaf]:

@@ -1,0 +1,89 @@
+"""Each hand of a book by its positions: the drills that have it, and on which pages they stand."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import Final
+
+from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.flow import flow
+from bookgen.binder.page.frame import Frame
+from bookgen.binder.page.leaf import Leaf, leaf_of, leaf_under
+from bookgen.binder.page.piece import Mark, Piece, Room
+from bookgen.binder.page.prose import Look, heading, piece_of, words_of
+from bookgen.binder.parts.index import (
+    CUT_COST,
+    ENTRY_WHITE_MM,
+    HANG_MM,
+    HEADING_MORE_PT,
+    HEADING_WHITE_MM,
+    OVER_WHITE_MM,
+    columns_of,
+)
+from bookgen.model.spacing import Spacing
+from bookgen.plan.document import DrillEntry
+from bookgen.words import supplement as words
+from bookgen.words.names import spacing_name, step_name
+
+PAIR: Final = 2
+
+Hand = tuple[tuple[int, ...], tuple[str, ...]]
+"""Fingers, and the words of the spacings between them."""
+
+Hands = dict[Hand, dict[str, list[int]]]
+"""By hand: the positions, rising, with the numbers of their drills."""
+
+
+def hands_of(entries: Sequence[DrillEntry]) -> Hands:
+    """Every hand of the drills, pairs first."""
+    found: Hands = {}
+    for entry in sorted(entries, key=hand_rank):
+        places = found.setdefault((entry.fingers, entry.spacings), {})
+        places.setdefault(entry.position, []).append(entry.number)
+    return found
+
+
+def hand_rank(entry: DrillEntry) -> tuple[int, tuple[int, ...], tuple[int, ...], int]:
+    """Where a drill's hand stands: few fingers first, close spacings first, low places first."""
+    steps = tuple(Spacing.parse(word).semitones for word in entry.spacings)
+    return len(entry.fingers), entry.fingers, steps, entry.place
+
+
+def hands_pieces(
+    hands: Hands, pages: Mapping[int, int], width: float, desk: Desk
+) -> Iterator[Piece]:
+    """The index in pieces of a column; a hand cut in two is named again.
+
+    pages: of the drills by their numbers.
+    """
+    size, speech = desk.layout.text.body_pt, desk.speech
+    over = Look(size + HEADING_MORE_PT, above=HEADING_WHITE_MM)
+    look = Look(size, above=ENTRY_WHITE_MM, hang=HANG_MM)
+    for (fingers, spacings), places in hands.items():
+        name = step_name if len(fingers) == PAIR else spacing_name
+        steps = speech.listed([name(Spacing.parse(word), speech) for word in spacings])
+        head = heading(words.hand_heading(fingers, steps, speech), over, width, desk, 0.0)
+        yield head
+        for row, (position, numbers) in enumerate(places.items()):
+            stand = [pages[number] for number in numbers]
+            said = words.hand_place(position, numbers, stand, speech)
+            piece = piece_of([words_of(said, look, width, desk)])
+            yield replace(piece, again=head, tied=CUT_COST) if row else piece
+
+
+def hands_leaves(
+    entries: Sequence[DrillEntry], pages: Mapping[int, int], frame: Frame
+) -> list[Leaf]:
+    """The pages of the index of hands."""
+    desk = frame.desk
+    title, look = words.hands_title(desk.speech), Look(desk.layout.text.body_pt)
+    intro = piece_of([words_of(words.hands_intro(desk.speech), look, desk.sheet.column, desk)])
+    over = replace(intro, marks=(Mark(title, 0),))
+    high = over.height + OVER_WHITE_MM
+    count, gap, width = columns_of(desk)
+
+    def room(page: int) -> Room:
+        return Room(count, width, gap, frame.room - (0.0 if page else high))
+
+    first, *rest = flow([*hands_pieces(hands_of(entries), pages, width, desk)], room)
+    begun = leaf_under([over], OVER_WHITE_MM, leaf_of(first, frame.top - high, title), frame.top)
+    return [begun, *(leaf_of(page, frame.top, title) for page in rest)]

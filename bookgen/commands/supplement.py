@@ -1,0 +1,50 @@
+"""`bookgen supplement SPEC.toml`: a complete book in all its editions."""
+
+import argparse
+from pathlib import Path
+
+from bookgen.commands.arguments import Commands, busy, user_cache
+from bookgen.commands.screen import say
+from bookgen.tasks.supplement import make_supplement
+
+
+def add(commands: Commands) -> None:
+    """Describe the command to the parser."""
+    parser = commands.add_parser(
+        "supplement",
+        help=say("make a complete book from its spec, in all its editions"),
+        epilog=say(
+            "`bookgen new-supplement` writes a spec to begin with, and explains every line of it."
+        ),
+    )
+    parser.add_argument("spec", type=Path, metavar="SPEC.toml", help=say("what the book is to be"))
+    parser.add_argument(
+        "--out",
+        type=Path,
+        metavar="DIR",
+        help=say("folder for the books; output beside the spec if not given"),
+    )
+    parser.add_argument(
+        "--only",
+        action="append",
+        default=[],
+        metavar="NAME",
+        help=say("only these editions, e.g. cello-de or cello-de-teacher; may be given again"),
+    )
+    parser.add_argument(
+        "--plans", type=Path, metavar="DIR", help=say("write the plan documents too, there")
+    )
+    parser.add_argument("--quiet", action="store_true", help=say("print nothing but errors"))
+    parser.set_defaults(run=run_supplement)
+
+
+def run_supplement(given: argparse.Namespace) -> str:
+    """Make every edition that is wanted. Returns the paths.
+
+    Raises:
+        BookgenError: the spec, or what it asks for, cannot be made into books.
+    """
+    made = make_supplement(
+        given.spec, given.out, given.only, given.plans, user_cache(), busy(given)
+    )
+    return "\n".join(map(str, made.paths))

@@ -1,0 +1,52 @@
+"""A complete book without dates: its words, and the chapters with the numbers of their drills."""
+
+from collections.abc import Iterator
+from typing import Annotated
+
+import msgspec
+
+from bookgen.plan.facts import Facts, Name, Number
+
+Prose = Annotated[
+    str,
+    msgspec.Meta(
+        max_length=40_000, description="paragraphs in Markdown: **bold** and *italic*, no more"
+    ),
+]
+
+
+class Chapter(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """A chapter with its drills in their order.
+
+    `text` stands over them; `for_teacher` is printed in the teacher's edition only.
+    """
+
+    title: Name
+    numbers: Annotated[tuple[Number, ...], msgspec.Meta(min_length=1)]
+    text: Prose = ""
+    for_teacher: Prose = ""
+
+
+class Supplement(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """What a publisher says of a book, in its language.
+
+    `edition` is which printing it is; `imprint` stands on the page behind the title; `teacher`
+    says that it is the edition with answers and notes.
+    """
+
+    title: Name
+    chapters: Annotated[tuple[Chapter, ...], msgspec.Meta(min_length=1)]
+    subtitle: Name | None = None
+    author: Name | None = None
+    edition: Name | None = None
+    imprint: Prose = ""
+    preface: Prose = ""
+    teacher: bool = False
+
+    def texts(self) -> Iterator[tuple[str, str]]:
+        """Every text with its place."""
+        yield "imprint", self.imprint
+        yield "preface", self.preface
+        for index, chapter in enumerate(self.chapters):
+            yield f"chapters[{index}].text", chapter.text
+            yield f"chapters[{index}].for_teacher", chapter.for_teacher

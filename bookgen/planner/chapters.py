@@ -1,0 +1,130 @@
+"""The chapters of parallel books: which drill has which number on every instrument."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from bookgen.model.drill import Drill
+from bookgen.model.instrument import Instrument
+from bookgen.model.weights import Effort
+from bookgen.plan.document import DrillEntry
+from bookgen.plan.entry import entry_of
+from bookgen.planner.difficulty import difficulty
+from bookgen.planner.linked import links_of, way_through
+from bookgen.planner.selection import By, in_order
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a chapter asks for.
+
+    found: the drills of each instrument by its key, the instruments in the book's order.
+    order: by what they are sorted; None leaves them as they stand.
+    way: they follow from each other, with as few jumps as can be.
+    limit: drills of one instrument at most, or None.
+    """
+
+    found: Mapping[str, Sequence[Drill]]
+    order: tuple[By, ...] | None = ()
+    way: bool = False
+    limit: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Exercise:
+    """One exercise under its number, as the drill that each instrument has of it."""
+
+    number: int
+    drills: Mapping[str, Drill]
+
+
+def numbered(
+    chapters: Sequence[Asked], instruments: Mapping[str, Instrument], effort: Effort
+) -> list[list[Exercise]]:
+    """Number the exercises of all chapters throughout.
+
+    What is the same but for the instrument has one number. An exercise stands in the first
+    chapter that asks for it, and in no later one.
+    """
+
+    @cache
+    def hard(drill: Drill) -> float:
+        return difficulty(drill, instruments[drill.instrument], effort)
+
+    def sorted_by(asked: Asked, drills: Sequence[Drill]) -> list[Drill]:
+        return [*drills] if asked.order is None else in_order(drills, asked.order, hard)
+
+    taken: set[str] = set()
+    found: list[list[Exercise]] = []
+    for asked in chapters:
+        alike = {shape: one for shape, one in by_shape(asked.found).items() if shape not in taken}
+        first = {next(iter(one.values())): shape for shape, one in alike.items()}
+        if asked.way:
+            shapes = [first[drill] for drill in shared_way(alike, hard)]
+        else:
+            shapes = [first[drill] for drill in sorted_by(asked, [*first])]
+        kept = limited([alike[shape] for shape in shapes], asked.limit)
+        start = 1 + sum(map(len, found))
+        found.append([Exercise(start + place, one) for place, one in enumerate(kept)])
+        taken |= {shape_of(drill) for one in kept for drill in one.values()}
+    return found
+
+
+def shape_of(drill: Drill) -> str:
+    """A drill's key without its instrument."""
+    return drill.key.removeprefix(f"{drill.instrument}-")
+
+
+def by_shape(found: Mapping[str, Sequence[Drill]]) -> dict[str, dict[str, Drill]]:
+    """Exercises with the drill that each instrument has of them."""
+    alike: dict[str, dict[str, Drill]] = {}
+    for instrument, drills in found.items():
+        for drill in drills:
+            alike.setdefault(shape_of(drill), {})[instrument] = drill
+    return alike
+
+
+def shared_way(
+    alike: Mapping[str, Mapping[str, Drill]], hard: Callable[[Drill], float]
+) -> Iterator[Drill]:
+    """A way through exercises: first those that most instruments have, then the others.
+
+    So each instrument's own way is one without the holes of another.
+    """
+    groups: dict[frozenset[str], list[Drill]] = {}
+    for one in alike.values():
+        groups.setdefault(frozenset(one), []).append(next(iter(one.values())))
+    done: list[Drill] = []
+    for held in sorted(groups, key=lambda who: (-len(who), sorted(who))):
+        done += way_through(groups[held], hard, done)
+    yield from done
+
+
+def limited(exercises: Sequence[Mapping[str, Drill]], limit: int | None) -> list[dict[str, Drill]]:
+    """The first of each instrument, as many as the limit says."""
+    counts: dict[str, int] = {}
+    kept: list[dict[str, Drill]] = []
+    for one in exercises:
+        own = {
+            who: drill for who, drill in one.items() if limit is None or counts.get(who, 0) < limit
+        }
+        for who in own:
+            counts[who] = counts.get(who, 0) + 1
+        if own:
+            kept.append(own)
+    return kept
+
+
+def entries_of(
+    chapters: Sequence[Sequence[Exercise]], instrument: Instrument
+) -> list[list[DrillEntry]]:
+    """The drills of one instrument, chapter by chapter, each with its number and its link."""
+    key = instrument.key
+    own = [
+        [(one.number, one.drills[key]) for one in each if key in one.drills] for each in chapters
+    ]
+    links = links_of({drill: number for each in own for number, drill in each})
+    return [
+        [entry_of(drill, instrument, number, links[drill]) for number, drill in each]
+        for each in own
+    ]

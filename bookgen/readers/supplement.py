@@ -1,0 +1,260 @@
+"""A book's spec, a TOML file, as values; or everything that is wrong with it, each in its line."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from bookgen.errors import BookgenError, Finding, Said, told, why
+from bookgen.model.instrument import Instrument
+from bookgen.plan.prose import paragraphs
+from bookgen.readers.data_file import plain
+from bookgen.readers.instrument import instrument_keys, read_instrument
+from bookgen.readers.names import named
+from bookgen.readers.studio_tables import converted, shown, unknown
+from bookgen.readers.supplement_chapter import Chapter, chapter_of
+from bookgen.readers.supplement_tables import WORDS, ChapterTable, SpecTable, Texts, Titles
+from bookgen.readers.toml_lines import Lines
+from bookgen.words.speech import languages
+
+MEND: Final = told("mend the file; `bookgen new-supplement` writes one that is explained")
+CHAPTER: Final = "chapter"
+MOST_CHAPTERS: Final = 200
+TITLE: Final = told('write e.g. title = "First Crossings"')
+
+
+@dataclass(frozen=True, slots=True)
+class Worded:
+    """What stands over or in a chapter, or in the book, by languages."""
+
+    title: Mapping[str, str]
+    text: Mapping[str, str]
+    for_teacher: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """A book as its publisher wants it.
+
+    Words are by languages; those that are left out are empty.
+    instruments: by their keys, in the order of the file.
+    kinds: "student", "teacher" and "from-memory", those that are wanted.
+    worded: of each chapter.
+    """
+
+    file: str
+    lines: Lines
+    title: Mapping[str, str]
+    subtitle: Mapping[str, str]
+    author: str
+    edition: Mapping[str, str]
+    imprint: Mapping[str, str]
+    preface: Mapping[str, str]
+    instruments: Mapping[str, Instrument]
+    languages: tuple[str, ...]
+    kinds: tuple[str, ...]
+    paper: str
+    layout: str
+    chapters: tuple[Chapter, ...]
+    worded: tuple[Worded, ...]
+
+    def place(self, key: str, chapter: int | None = None) -> Said:
+        """A key of the file as the user finds it; chapter: from 0."""
+        return place_of(self.file, self.lines, key, chapter)
+
+
+def place_of(file: str, lines: Lines, key: str, chapter: int | None = None) -> Said:
+    """A key of a spec as the user finds it: file, line, chapter.
+
+    chapter: from 0, or None.
+    """
+    if chapter is None:
+        line = lines.of(key)
+        if line is None:
+            return told("{place}, {key}", place=file, key=key)
+        return told("{file}, line {line}, {key}", file=file, line=line, key=key)
+    line = lines.of(key, CHAPTER, chapter) or lines.of(CHAPTER)
+    if line is None:
+        return told("{file}, chapter {number}, {key}", file=file, number=chapter + 1, key=key)
+    return told(
+        "{file}, line {line}, chapter {number}, {key}",
+        file=file,
+        line=line,
+        number=chapter + 1,
+        key=key,
+    )
+
+
+def parse_spec(text: str, file: str) -> Spec:
+    """Read the text of a spec.
+
+    file: the name under which the user knows it.
+
+    Raises:
+        BookgenError: the text is no TOML, or something in it is wrong; all of that is told.
+    """
+    values, lines = plain(text, file, MEND), Lines(text)
+    reading = Reading(file, lines, [])
+    table = reading.table(values, SpecTable, None)
+    instruments = reading.instruments(table.instruments, "instruments", None)
+    reading.known_languages(table.languages)
+    if "title" not in values:
+        reading.find("title", None, told("the book has no title"), TITLE)
+    spec = reading.spec(table, instruments)
+    if reading.findings:
+        raise BookgenError(*reading.findings)
+    return spec
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A spec while it is read; findings: what was wrong so far."""
+
+    file: str
+    lines: Lines
+    findings: list[Finding]
+
+    def find(self, key: str, chapter: int | None, problem: Said, mend: Said) -> None:
+        """Note what is wrong with a key."""
+        self.findings.append(Finding(place_of(self.file, self.lines, key, chapter), problem, mend))
+
+    def table[Table: (SpecTable, ChapterTable)](
+        self, value: object, kind: type[Table], chapter: int | None
+    ) -> Table:
+        """A table of the file, checked by its shape."""
+        here: Said = self.file
+        if chapter is not None:
+            here = told("{file}, chapter {number}", file=self.file, number=chapter + 1)
+        return converted(
+            value,
+            kind,
+            here,
+            self.findings,
+            words=WORDS,
+            at=lambda key: place_of(self.file, self.lines, key, chapter),
+        )
+
+    def instruments(
+        self, given: Sequence[str], key: str, chapter: int | None
+    ) -> dict[str, Instrument]:
+        """The instruments of that name."""
+        found: dict[str, Instrument] = {}
+        for name in given:
+            known = named(name, instrument_keys())
+            if known is None:
+                problem = told("no instrument {name}", name=shown(name))
+                place = place_of(self.file, self.lines, key, chapter)
+                self.findings.append(unknown(place, problem, name, tuple(instrument_keys())))
+            else:
+                found[known] = read_instrument(known)
+        return found
+
+    def known_languages(self, given: Sequence[str]) -> None:
+        """Note languages that have no catalogue."""
+        for name in given:
+            if name not in languages():
+                problem = told("there is no catalogue of the language {name}", name=shown(name))
+                place = place_of(self.file, self.lines, "languages")
+                self.findings.append(unknown(place, problem, name, tuple(languages())))
+
+    def spec(self, table: SpecTable, instruments: Mapping[str, Instrument]) -> Spec:
+        """The whole spec."""
+        chapters = self.chapters(table, instruments)
+        said = tuple(dict.fromkeys(table.languages))
+        return Spec(
+            file=self.file,
+            lines=self.lines,
+            title=self.worded(table.title, "title", said),
+            subtitle=self.worded(table.subtitle, "subtitle", said),
+            author=table.author or "",
+            edition=self.worded(table.edition, "edition", said),
+            imprint=self.prose(table.imprint, "imprint", said),
+            preface=self.prose(table.preface, "preface", said),
+            instruments=instruments,
+            languages=said,
+            kinds=tuple(dict.fromkeys(table.editions)),
+            paper=table.paper,
+            layout=table.layout,
+            chapters=tuple(chapter for chapter, _ in chapters),
+            worded=tuple(worded for _, worded in chapters),
+        )
+
+    def chapters(
+        self, table: SpecTable, instruments: Mapping[str, Instrument]
+    ) -> list[tuple[Chapter, Worded]]:
+        """Every chapter with its words."""
+        said = tuple(dict.fromkeys(table.languages))
+        if not 1 <= len(table.chapter) <= MOST_CHAPTERS:
+            count = len(table.chapter)
+            problem = told("there are {count} chapters", count=count)
+            mend = told("write 1 to {most} tables [[chapter]]", most=MOST_CHAPTERS)
+            self.find(CHAPTER, None, problem, mend)
+            return []
+        found = []
+        for index, value in enumerate(table.chapter):
+            own = self.table(value, ChapterTable, index)
+            if isinstance(value, dict) and "title" not in value:
+                self.find("title", index, told("the chapter has no title"), TITLE)
+            worded = Worded(
+                self.worded(own.title, "title", said, index),
+                self.prose(own.text, "text", said, index),
+                self.prose(own.for_teacher, "for_teacher", said, index),
+            )
+            found.append((self.chapter(own, index, instruments), worded))
+        return found
+
+    def chapter(
+        self, table: ChapterTable, index: int, instruments: Mapping[str, Instrument]
+    ) -> Chapter:
+        """What a chapter asks for."""
+        here = dict(instruments)
+        if table.instruments is not None:
+            own = self.instruments(table.instruments, "instruments", index)
+            for name in own.keys() - instruments.keys():
+                problem = told("the book is not for the {instrument}", instrument=name)
+                mend = told("name it among the instruments of the book too")
+                self.find("instruments", index, problem, mend)
+            here = {name: one for name, one in instruments.items() if name in own}
+        chapter, wrong = chapter_of(table, here)
+        for key, *said in wrong:
+            self.find(key, index, *said)
+        return chapter
+
+    def worded(
+        self,
+        given: Titles | Texts | None,
+        key: str,
+        said: Sequence[str],
+        chapter: int | None = None,
+    ) -> dict[str, str]:
+        """Words for each language of the book."""
+        if not isinstance(given, dict):
+            return dict.fromkeys(said, given or "")
+        for language in said:
+            if language not in given:
+                problem = told("nothing is written in the language {name}", name=language)
+                mend = told("write {key}.{name}", key=key, name=language)
+                self.find(key, chapter, problem, mend)
+        for language in given.keys() - {*said}:
+            problem = told("the book is not in the language {name}", name=shown(language))
+            mend = told("name it among the languages of the book, or leave the words out")
+            self.find(key, chapter, problem, mend)
+        return dict(given)
+
+    def prose(
+        self, given: Texts, key: str, said: Sequence[str], chapter: int | None = None
+    ) -> dict[str, str]:
+        """A text in Markdown for each language of the book."""
+        found = self.worded(given, key, said, chapter)
+        for problem in faults(found):
+            mend = told("write paragraphs with **bold** and *italic* words only")
+            self.find(key, chapter, problem, mend)
+        return {language: text.strip() for language, text in found.items()}
+
+
+def faults(texts: Mapping[str, str]) -> Iterator[Said]:
+    """What in texts is more of Markdown than is printed."""
+    for text in dict.fromkeys(texts.values()):
+        try:
+            paragraphs(text)
+        except ValueError as error:
+            yield why(error)

@@ -1,0 +1,124 @@
+"""A publisher's book: every edition of a spec, with the same numbers in all of them."""
+
+import codecs
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Final
+
+from bookgen.errors import BookgenError, Finding, told
+from bookgen.plan.document import Binding, encode
+from bookgen.readers.data_file import data_text
+from bookgen.readers.layout import layout_names
+from bookgen.readers.supplement import Spec, parse_spec
+from bookgen.tasks.books import book_of
+from bookgen.tasks.busy import Busy
+from bookgen.tasks.cache import Cache
+from bookgen.tasks.look import Look, Made, known_paper, layout_of
+from bookgen.tasks.new_studio import write_new
+from bookgen.tasks.pages import publish
+from bookgen.tasks.places import Place, files_in, refuse_places
+from bookgen.tasks.roster import choose
+from bookgen.tasks.studio_folder import OUTPUT, StudioFolder
+from bookgen.tasks.supplement_plans import MEMORY, Edition, chapters_of, editions_of, plan_of
+
+SPEC_NAME: Final = "supplement.toml"
+TOML: Final = ".toml"
+LARGEST_SPEC: Final = 4 * 1024 * 1024
+"""Bytes; a book of four hundred pages of text has less."""
+
+
+def make_spec(path: Path) -> Made:
+    """Write a spec to begin with, in a folder or under a name that ends in .toml.
+
+    Raises:
+        BookgenError: there is one already, or the folder cannot be written.
+    """
+    file = path if path.suffix.lower() == TOML else path / SPEC_NAME
+    write_new(file, data_text(SPEC_NAME).encode())
+    return Made((file,))
+
+
+def make_supplement(
+    file: Path,
+    out: Path | None,
+    only: Sequence[str],
+    plans: Path | None,
+    cache: Cache | None,
+    busy: Busy,
+) -> Made:
+    """Make the editions of a spec, all of them or none.
+
+    out: folder for them, or None for `output` beside the spec; plans: for their plan documents.
+    only: names of editions, or their beginnings; none means all.
+
+    Raises:
+        BookgenError: the spec, or what it asks for, cannot be made into books.
+    """
+    spec = parse_spec(read_spec(file), file.name)
+    editions = wanted(spec, only)
+    look = look_of(spec, file, cache)
+    folder = file.parent / OUTPUT if out is None else out
+    paths = [folder / f"{file.stem}-{edition.name}.pdf" for edition in editions]
+    written = [] if plans is None else [plans / f"{path.stem}.json" for path in paths]
+    own = [] if spec.layout in layout_names() else files_in(file.parent / spec.layout)
+    inputs = [file, *own]
+    refuse_places([Place("", path) for path in (*paths, *written)], inputs)
+    chapters = chapters_of(spec)
+    made: list[tuple[Path, bytes]] = []
+    for index, edition in enumerate(editions):
+        bound = look.spoken(edition.language, from_memory=edition.kind == MEMORY)
+        plan = plan_of(spec, chapters, edition, bound.binding)
+        made.append((paths[index], book_of(plan, edition.instrument, bound).made(busy).pages))
+        if written:
+            made.append((written[index], encode(plan)))
+    publish(made, inputs)
+    return Made(tuple(paths))
+
+
+def read_spec(file: Path) -> str:
+    """The text of a spec.
+
+    Raises:
+        BookgenError: it cannot be read, or is far too large.
+    """
+    mend = told("give a spec; `bookgen new-supplement` writes one to begin with")
+    try:
+        with file.open("rb") as stream:
+            found = stream.read(LARGEST_SPEC + 1)
+        text = found.removeprefix(codecs.BOM_UTF8).decode()
+    except OSError as error:
+        problem = told("cannot be read ({reason})", reason=error.strerror)
+        raise BookgenError(Finding(str(file), problem, mend)) from error
+    except UnicodeDecodeError as error:
+        problem = told("cannot be read ({reason})", reason=error)
+        mend = told("make it a readable text file in UTF-8")
+        raise BookgenError(Finding(str(file), problem, mend)) from error
+    if len(found) > LARGEST_SPEC:
+        raise BookgenError(Finding(str(file), told("larger than any spec"), mend))
+    return text
+
+
+def wanted(spec: Spec, only: Sequence[str]) -> list[Edition]:
+    """The editions that are asked for, in the order of the spec.
+
+    Raises:
+        BookgenError: a name means none of them.
+    """
+    every = [*editions_of(spec)]
+    names = [edition.name for edition in every]
+    for name in only:
+        if not any(edition.called(name) for edition in every):
+            problem = told("the spec has no edition {name}", name=repr(name))
+            raise BookgenError(Finding("--only", problem, choose(name, names)))
+    return [one for one in every if not only or any(map(one.called, only))]
+
+
+def look_of(spec: Spec, file: Path, cache: Cache | None) -> Look:
+    """How all editions look, but for their languages.
+
+    Raises:
+        BookgenError: there is no such paper or layout, or the layout's file is damaged.
+    """
+    paper = known_paper(spec.place("paper"), spec.paper)
+    layout = layout_of(StudioFolder(file.parent), spec.layout, spec.place("layout"))
+    return Look(layout, Binding(book="supplement", paper=paper, layout=spec.layout), cache)

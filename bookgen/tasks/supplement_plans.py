@@ -1,0 +1,162 @@
+"""From a book's spec to the plans of its editions."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from msgspec.structs import replace
+
+from bookgen.errors import BookgenError, Finding, Said, told
+from bookgen.model.instrument import Instrument
+from bookgen.plan.document import Binding, Plan
+from bookgen.plan.supplement import Chapter, Supplement
+from bookgen.planner.area import Area
+from bookgen.planner.chapters import Asked, Exercise, entries_of, numbered
+from bookgen.planner.selection import By, Query, chosen
+from bookgen.readers.supplement import Spec
+from bookgen.readers.supplement_chapter import EVERY, PICKED, WAY, Search
+from bookgen.readers.supplement_chapter import Chapter as Wanted
+from bookgen.readers.weights import read_weights
+
+if TYPE_CHECKING:
+    from bookgen.model.drill import Drill
+
+MOST_DRILLS: Final = 2000
+"""In one book: that many fill about 270 pages of A4."""
+
+TEACHER: Final = "teacher"
+MEMORY: Final = "from-memory"
+
+Chapters = Sequence[Sequence[Exercise]]
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One of the parallel books of a spec; kind: "student", "teacher" or "from-memory"."""
+
+    instrument: Instrument
+    language: str
+    kind: str
+
+    @property
+    def name(self) -> str:
+        """What `--only` takes, and the end of the file's name."""
+        return f"{self.instrument.key}-{self.language}-{self.kind}"
+
+    def called(self, only: str) -> bool:
+        """Whether a name, or the beginning of one, means it."""
+        return f"{self.name}-".startswith(f"{only}-")
+
+
+def editions_of(spec: Spec) -> Iterator[Edition]:
+    """Every edition of a spec."""
+    for instrument in spec.instruments.values():
+        for language in spec.languages:
+            for kind in spec.kinds:
+                yield Edition(instrument, language, kind)
+
+
+def chapters_of(spec: Spec) -> list[list[Exercise]]:
+    """The chapters of all editions, their drills numbered throughout.
+
+    Raises:
+        BookgenError: a chapter has no drill for an instrument, or a book has too many.
+    """
+    asked = [asked_of(chapter, spec.instruments) for chapter in spec.chapters]
+    found = numbered(asked, spec.instruments, read_weights().effort)
+    findings = [*faults(spec, asked, found)]
+    if findings:
+        raise BookgenError(*findings)
+    return found
+
+
+def asked_of(chapter: Wanted, instruments: Mapping[str, Instrument]) -> Asked:
+    """What a chapter asks for, on each of its instruments."""
+    drills: dict[str, list[Drill]] = {}
+    for key in chapter.instruments:
+        if chapter.take == PICKED:
+            drills[key] = [*chapter.picked[key]]
+        else:
+            instrument = instruments[key]
+            drills[key] = [*chosen(query_of(chapter.searches[key]), instrument)]
+    order = tuple(map(By, chapter.order)) if chapter.take == EVERY else None
+    return Asked(drills, order, chapter.take == WAY, chapter.limit)
+
+
+def query_of(search: Search) -> Query:
+    """What a spec looks for, as the planner knows it."""
+    area = Area(search.frames, search.positions, search.strings, max(search.stages))
+    return Query(area, search.stages, search.leads, search.backs)
+
+
+def faults(spec: Spec, asked: Sequence[Asked], found: Chapters) -> Iterator[Finding]:
+    """Chapters without drills, and books with too many."""
+    for index, exercises in enumerate(found):
+        for key in spec.chapters[index].instruments:
+            if not any(key in one.drills for one in exercises):
+                yield Finding(
+                    spec.place("title", index),
+                    no_drill(key, before=bool(asked[index].found[key])),
+                    told(
+                        "widen the chapter, or leave {instrument} out of its instruments",
+                        instrument=key,
+                    ),
+                )
+    for key in spec.instruments:
+        count = sum(key in one.drills for exercises in found for one in exercises)
+        if count > MOST_DRILLS:
+            problem = told(
+                "the book for {instrument} has {count} drills", instrument=key, count=count
+            )
+            mend = told("give its chapters a limit; {most} are the most", most=MOST_DRILLS)
+            yield Finding(spec.place("chapter"), problem, mend)
+        elif not count:
+            problem = told("no chapter is for {instrument}", instrument=key)
+            yield Finding(spec.place("instruments"), problem, told("leave it out"))
+
+
+def no_drill(instrument: str, *, before: bool) -> Said:
+    """Why a chapter has no drill for an instrument; before: earlier chapters have them all."""
+    if before:
+        return told(
+            "every drill for {instrument} stands in an earlier chapter", instrument=instrument
+        )
+    return told("there is no such drill for {instrument}", instrument=instrument)
+
+
+def plan_of(spec: Spec, chapters: Chapters, edition: Edition, binding: Binding) -> Plan:
+    """The plan of an edition.
+
+    binding: how it is bound, but for its words and chapters.
+    """
+    instrument = edition.instrument
+    entries = entries_of(chapters, instrument)
+    said = [
+        Chapter(
+            title=worded.title[edition.language],
+            numbers=tuple(entry.number for entry in own),
+            text=worded.text[edition.language],
+            for_teacher=worded.for_teacher[edition.language],
+        )
+        for worded, own in zip(spec.worded, entries, strict=True)
+        if own
+    ]
+    book = Supplement(
+        title=spec.title[edition.language],
+        chapters=tuple(said),
+        subtitle=spec.subtitle[edition.language] or None,
+        author=spec.author or None,
+        edition=spec.edition[edition.language] or None,
+        imprint=spec.imprint[edition.language],
+        preface=spec.preface[edition.language],
+        teacher=edition.kind == TEACHER,
+    )
+    return Plan(
+        instrument=instrument.key,
+        size=instrument.sizes[0].name,
+        player=None,
+        seed=0,
+        title=book.title,
+        drills=tuple(entry for own in entries for entry in own),
+        binding=replace(binding, supplement=book),
+    )
