@@ -12,6 +12,7 @@ from bookgen.model.music import play, play_as
 from bookgen.model.naming import Names, every_way, in_step, laid
 from bookgen.model.phrase import Phrase
 from bookgen.model.pitch import Pitch
+from bookgen.model.spelling import UNUSUAL
 from bookgen.model.units import Semitones
 
 Spelling = Mapping[int, Pitch]
@@ -35,7 +36,11 @@ def names_like(drill: Drill, instrument: Instrument, piece: Spelling) -> Names |
     stops = {note.stop: note.pitch for event in play(drill, instrument) for note in event.notes}
 
     def agreed(names: Names) -> int:
-        return sum(piece.get(names[stop].midi) == names[stop] for stop in stops)
+        """Notes as the piece has them, less others with two accidentals or an unusual name."""
+        same = {stop for stop in stops if piece.get(names[stop].midi) == names[stop]}
+        others = [names[stop] for stop in stops.keys() - same]
+        odd = sum(name.name in UNUSUAL or abs(name.accidental) > 1 for name in others)
+        return len(same) - odd
 
     def plainness(names: Names) -> int:
         return -sum(abs(names[stop].accidental) for stop in stops)

@@ -72,12 +72,14 @@ def excerpt_of(passage: Passage, spot: Spot, changes: Mapping[int, tuple[Change,
 
 def beginning(phrase: Phrase, placed: Sequence[Placed], start: int) -> int:
     """Where an excerpt begins: with grace notes that close a bar comes the note before them."""
-    while start and (at := placed[start]):
-        bar = phrase.bars[at.bar]
-        if not all(sound.grace for sound in bar.sounds[at.sound :]):
-            break
+    while start and closes(phrase, placed[start]):
         start -= 1
     return start
+
+
+def closes(phrase: Phrase, placed: Placed) -> bool:
+    """Whether from a sound to the end of its bar there are only grace notes."""
+    return all(sound.grace for sound in phrase.bars[placed.bar].sounds[placed.sound :])
 
 
 def cut_out(phrase: Phrase, placed: Sequence[Placed], start: int, end: int) -> Excerpt:
