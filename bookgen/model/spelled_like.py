@@ -33,14 +33,15 @@ def names_like(drill: Drill, instrument: Instrument, piece: Spelling) -> Names |
 
     None where the drill's own names do as well; of equal ones that with the fewest accidentals.
     """
+    known = {pitch.name for pitch in piece.values()}
     stops = {note.stop: note.pitch for event in play(drill, instrument) for note in event.notes}
 
     def agreed(names: Names) -> int:
-        """Notes as the piece has them, less others with two accidentals or an unusual name."""
-        same = {stop for stop in stops if piece.get(names[stop].midi) == names[stop]}
-        others = [names[stop] for stop in stops.keys() - same]
-        odd = sum(name.name in UNUSUAL or abs(name.accidental) > 1 for name in others)
-        return len(same) - odd
+        """Notes as the piece has them, less unusual names that it has in no octave."""
+        own = [names[stop] for stop in stops]
+        odd = [pitch for pitch in own if pitch.name in UNUSUAL or abs(pitch.accidental) > 1]
+        same = sum(piece.get(pitch.midi) == pitch for pitch in own)
+        return same - sum(pitch.name not in known for pitch in odd)
 
     def plainness(names: Names) -> int:
         return -sum(abs(names[stop].accidental) for stop in stops)
