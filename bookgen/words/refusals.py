@@ -201,6 +201,8 @@ SENTENCES: Final[Mapping[str, str]] = {
     "sound-time": "a sound at {at} cannot last {duration}",
     "spacing": "'{word}' is no spacing; the spacings are {spacings}",
     "stage": "{stage} is no stage; the stages are 1 to 5",
+    "stock-bulk": "a bulk of {value} cm³/g is no paper's; give {least} to {most}",
+    "stock-grams": "{value} g/m² are no paper of a book; give {least} to {most}",
     "stop-none": "there is no finger {finger} on string {string}",
     "stop-place": "finger {finger} cannot stop {semitones} semitones above the nut",
     "string-length": "string length {millimetres} mm is not positive",

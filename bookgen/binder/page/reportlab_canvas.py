@@ -95,6 +95,18 @@ class ReportLabCanvas:
             line.textOut(run.text)
         self.pdf.drawText(line)
 
+    def descend(self, start: Point, text: str, style: Style) -> None:
+        """Set one line of text that runs down the page, its letters' feet to the left.
+
+        Raises:
+            MissingGlyphError: no face has one of the characters.
+        """
+        self.pdf.saveState()
+        self.pdf.translate(start[0] * MM, start[1] * MM)
+        self.pdf.rotate(-90)
+        self.text((0.0, 0.0), text, style)
+        self.pdf.restoreState()
+
     def bookmark(self, key: str, title: str, level: int) -> None:
         """Put an entry into the outline that leads to this page."""
         self.pdf.bookmarkPage(key)

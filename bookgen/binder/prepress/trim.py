@@ -1,6 +1,6 @@
 """How a page lies on the sheet that is cut: trim, bleed, crop marks."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -20,6 +20,9 @@ MARK_MM: Final = 5.0
 MARK_PT: Final = 0.25
 """How wide a crop mark is (common practice, no source)."""
 
+FOLD_DASH: Final = "[3 1.5]"
+"""Points of ink and of white in the mark of a fold (own choice)."""
+
 BORDER_MM: Final = 1.0
 """White outside of the marks (own choice)."""
 
@@ -31,10 +34,12 @@ class Trim:
     """What is added around each page.
 
     bleed_mm: on all four sides; marks: with crop marks.
+    folds_mm: where a cover is folded, from the left edge of the page.
     """
 
     bleed_mm: float = BLEED_MM
     marks: bool = True
+    folds_mm: tuple[float, ...] = ()
 
     @property
     def bleed(self) -> float:
@@ -62,22 +67,41 @@ class Trim:
         }
 
     def crop_marks(self, width: float, height: float) -> bytes:
-        """The crop marks as a content stream: in black, none where none are wanted."""
+        """The marks as a content stream: in black, folds in dashes; none where none are wanted."""
         if not self.marks:
             return b""
-        lines = "".join(
-            f"{a:.3f} {b:.3f} m {c:.3f} {d:.3f} l S\n" for a, b, c, d in self.lines(width, height)
-        )
-        return f"q 0 G {MARK_PT} w 0 J [] 0 d\n{lines}Q\n".encode()
+        crops, folds = (drawn(lines) for lines in (self.crops(width, height), self.folds(height)))
+        return f"q 0 G {MARK_PT} w 0 J [] 0 d\n{crops}{FOLD_DASH} 0 d\n{folds}Q\n".encode()
 
-    def lines(self, width: float, height: float) -> Iterator[Line]:
-        """The eight marks, in line with the trim, outside of the bleed."""
-        near = self.edge - self.bleed - GAP_MM * POINTS_PER_MM
-        far = near - MARK_MM * POINTS_PER_MM
-        right, top = width + 2 * self.edge, height + 2 * self.edge
+    @property
+    def reach(self) -> tuple[float, float]:
+        """Where marks begin and end, from the sheet's edge."""
+        end = self.edge - self.bleed - GAP_MM * POINTS_PER_MM
+        return end - MARK_MM * POINTS_PER_MM, end
+
+    def crops(self, width: float, height: float) -> Iterator[Line]:
+        """The eight crop marks, in line with the trim, outside of the bleed."""
+        far, near = self.reach
+        right = width + 2 * self.edge
         for x in (self.edge, self.edge + width):
-            yield x, far, x, near
-            yield x, top - near, x, top - far
+            yield from self.upright(x, height)
         for y in (self.edge, self.edge + height):
             yield far, y, near, y
             yield right - near, y, right - far, y
+
+    def folds(self, height: float) -> Iterator[Line]:
+        """Two marks for each fold, above and below the page."""
+        for fold in self.folds_mm:
+            yield from self.upright(self.edge + fold * POINTS_PER_MM, height)
+
+    def upright(self, x: float, height: float) -> Iterator[Line]:
+        """A mark below the page and one above it."""
+        far, near = self.reach
+        top = height + 2 * self.edge
+        yield x, far, x, near
+        yield x, top - near, x, top - far
+
+
+def drawn(lines: Iterable[Line]) -> str:
+    """Lines as operators."""
+    return "".join(f"{a:.3f} {b:.3f} m {c:.3f} {d:.3f} l S\n" for a, b, c, d in lines)

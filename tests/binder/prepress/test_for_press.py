@@ -115,7 +115,7 @@ def test_marks_are_in_line_with_the_trim_and_outside_of_the_bleed(bleed_mm: floa
     boxes = trim.boxes(300, 400)
     left, bottom, right, top = boxes["/TrimBox"]
     outer = boxes["/BleedBox"]
-    lines = list(trim.lines(300, 400))
+    lines = list(trim.crops(300, 400))
 
     assert len(lines) == 8
     for x, y, x_end, y_end in lines:
