@@ -36,12 +36,12 @@ def names_like(drill: Drill, instrument: Instrument, piece: Spelling) -> Names |
     known = {pitch.name for pitch in piece.values()}
     stops = {note.stop: note.pitch for event in play(drill, instrument) for note in event.notes}
 
-    def agreed(names: Names) -> int:
-        """Notes as the piece has them, less unusual names that it has in no octave."""
+    def agreed(names: Names) -> float:
+        """Notes as the piece has them, less half of the unusual names that it has in no octave."""
         own = [names[stop] for stop in stops]
         odd = [pitch for pitch in own if pitch.name in UNUSUAL or abs(pitch.accidental) > 1]
         same = sum(piece.get(pitch.midi) == pitch for pitch in own)
-        return same - sum(pitch.name not in known for pitch in odd)
+        return same - sum(pitch.name not in known for pitch in odd) / 2
 
     def plainness(names: Names) -> int:
         return -sum(abs(names[stop].accidental) for stop in stops)
