@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Said, told, why
 from bookgen.model.instrument import Instrument
 from bookgen.plan.prose import paragraphs
 from bookgen.readers.data_file import plain
-from bookgen.readers.instrument import instrument_keys, read_instrument
-from bookgen.readers.names import named
+from bookgen.readers.own_instrument import instrument_at, key_of
 from bookgen.readers.studio_tables import converted, shown, unknown
 from bookgen.readers.supplement_chapter import Chapter, chapter_of
 from bookgen.readers.supplement_tables import WORDS, ChapterTable, SpecTable, Texts, Titles
@@ -84,18 +84,18 @@ def place_of(file: str, lines: Lines, key: str, chapter: int | None = None) -> S
     )
 
 
-def parse_spec(text: str, file: str) -> Spec:
+def parse_spec(text: str, file: str, folder: Path) -> Spec:
     """Read the text of a spec.
 
-    file: the name under which the user knows it.
+    file: the name under which the user knows it; folder: to which paths in it are relative.
 
     Raises:
         BookgenError: the text is no TOML, or something in it is wrong; all of that is told.
     """
     values, lines = plain(text, file, MEND), Lines(text)
-    reading = Reading(file, lines, [])
+    reading = Reading(file, lines, folder, [])
     table = reading.table(values, SpecTable, None)
-    instruments = reading.instruments(table.instruments, "instruments", None)
+    instruments = reading.instruments(table.instruments)
     reading.known_languages(table.languages)
     if "title" not in values:
         reading.find("title", None, told("the book has no title"), TITLE)
@@ -111,6 +111,7 @@ class Reading:
 
     file: str
     lines: Lines
+    folder: Path
     findings: list[Finding]
 
     def find(self, key: str, chapter: int | None, problem: Said, mend: Said) -> None:
@@ -133,19 +134,17 @@ class Reading:
             at=lambda key: place_of(self.file, self.lines, key, chapter),
         )
 
-    def instruments(
-        self, given: Sequence[str], key: str, chapter: int | None
-    ) -> dict[str, Instrument]:
-        """The instruments of that name."""
+    def instruments(self, given: Sequence[str]) -> dict[str, Instrument]:
+        """The instruments of that name, or of that file."""
         found: dict[str, Instrument] = {}
+        place = place_of(self.file, self.lines, "instruments")
         for name in given:
-            known = named(name, instrument_keys())
-            if known is None:
-                problem = told("no instrument {name}", name=shown(name))
-                place = place_of(self.file, self.lines, key, chapter)
-                self.findings.append(unknown(place, problem, name, tuple(instrument_keys())))
+            try:
+                instrument = instrument_at(name, self.folder, place)
+            except BookgenError as error:
+                self.findings.extend(error.findings)
             else:
-                found[known] = read_instrument(known)
+                found[instrument.key] = instrument
         return found
 
     def known_languages(self, given: Sequence[str]) -> None:
@@ -208,9 +207,9 @@ class Reading:
         """What a chapter asks for."""
         here = dict(instruments)
         if table.instruments is not None:
-            own = self.instruments(table.instruments, "instruments", index)
-            for name in own.keys() - instruments.keys():
-                problem = told("the book is not for the {instrument}", instrument=name)
+            own = {key_of(name) or name for name in table.instruments}
+            for name in sorted(own - instruments.keys()):
+                problem = told("the book is not for the {instrument}", instrument=shown(name))
                 mend = told("name it among the instruments of the book too")
                 self.find("instruments", index, problem, mend)
             here = {name: one for name, one in instruments.items() if name in own}

@@ -186,7 +186,7 @@ def picked_of(
     for given in dict.fromkeys(keys):
         refusal: Said | None = None
         taken = False
-        own = given.partition("-")[0] in instrument_keys()
+        own = given.partition("-")[0] in {*instruments, *instrument_keys()}
         for name, instrument in instruments.items():
             if own and not given.startswith(f"{name}-"):
                 continue

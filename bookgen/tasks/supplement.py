@@ -54,7 +54,7 @@ def make_supplement(
     Raises:
         BookgenError: the spec, or what it asks for, cannot be made into books.
     """
-    spec = parse_spec(read_spec(file), file.name)
+    spec = parse_spec(read_spec(file), file.name, file.parent)
     editions = wanted(spec, only)
     look = look_of(spec, file, cache)
     folder = file.parent / OUTPUT if out is None else out

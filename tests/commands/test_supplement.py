@@ -230,3 +230,40 @@ def test_a_spec_that_is_no_text_is_refused() -> None:
     Path("book.toml").write_bytes(b"title = '\xff'")
     assert "UTF-8" in refused("supplement", "book.toml")
     assert "cannot be read" in refused("supplement", "nothing.toml")
+
+
+ONE = """
+title = "{title}"
+paper = "a5"
+preface = '''{preface}'''
+[[chapter]]
+title = "One"
+text = '''{text}'''
+hands = ["12"]
+positions = ["1st"]
+stages = [1]
+limit = 2
+"""
+
+
+def test_a_long_text_goes_on_over_the_page_and_drills_follow_it() -> None:
+    text = "\n\n".join(" ".join(f"{place}x{word}" for word in range(90)) for place in range(6))
+    Path("book.toml").write_text(
+        ONE.format(title="Long", preface=text, text=text), encoding="utf-8"
+    )
+    assert bookgen("supplement", "book.toml", "--quiet").code == 0
+    (file,) = Path("output").iterdir()
+    read, called = pages(file.absolute()), labels(file)
+
+    for part in (read[: called.index("1")], read[called.index("1") :]):
+        words = re.findall(r"\b\dx\d+\b", "\n".join(part))
+        assert words == [f"{place}x{word}" for place in range(6) for word in range(90)]
+    begins = next(at for at, page in enumerate(read) if drills_on(page))
+    assert begins > called.index("1")
+
+
+def test_a_title_without_room_is_told() -> None:
+    title = "Donaudampfschifffahrtsgesellschaft" * 3
+    Path("book.toml").write_text(ONE.format(title=title, preface="", text=""), encoding="utf-8")
+
+    assert "the title page needs" in refused("supplement", "book.toml", "--quiet")

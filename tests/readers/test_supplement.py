@@ -1,6 +1,7 @@
 """The spec of a book: what is wrong is told with file, line, chapter and mend."""
 
 import contextlib
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -24,7 +25,7 @@ positions = ["1st"]
 
 def faults(text: str) -> list[str]:
     with pytest.raises(BookgenError) as caught:
-        parse_spec(text, "book.toml")
+        parse_spec(text, "book.toml", Path())
     assert caught.value.exit_code == 2
     return [ENGLISH.line(finding) for finding in caught.value.findings]
 
@@ -34,7 +35,7 @@ def small(line: str, *, top: bool = False) -> str:
 
 
 def test_the_spec_to_begin_with_is_sound() -> None:
-    spec = parse_spec(STARTER, "supplement.toml")
+    spec = parse_spec(STARTER, "supplement.toml", Path())
 
     assert list(spec.instruments) == ["violin", "cello"]
     assert spec.languages == ("en", "de")
@@ -44,7 +45,7 @@ def test_the_spec_to_begin_with_is_sound() -> None:
 
 
 def test_what_is_left_out_is_what_the_hand_takes() -> None:
-    spec = parse_spec(SMALL, "book.toml")
+    spec = parse_spec(SMALL, "book.toml", Path())
     (chapter,) = spec.chapters
     search = chapter.searches["violin"]
 
@@ -87,7 +88,7 @@ WRONG_IN_CHAPTER = {
     'take = "way"\norder = ["stage"]': "line 7, chapter 1, order: the chapter has an order",
     "limit = 0": "line 6, chapter 1, limit: 0 is no number of drills",
     'order = ["size"]': "line 6, chapter 1, order: 'size' is nothing by which",
-    'instruments = ["viola"]': "line 6, chapter 1, instruments: the book is not for the viola",
+    'instruments = ["viola"]': "line 6, chapter 1, instruments: the book is not for the 'viola'",
     'text = "a `b`"': "line 6, chapter 1, text: line 1 of the text, 'a `b`', is no plain",
     'text = "a **b"': "line 6, chapter 1, text: a star of the paragraph in line 1",
     'take = "picked"\ndrills = ["12-half"]': (
@@ -138,9 +139,20 @@ def test_everything_that_is_wrong_is_told_at_once() -> None:
     assert len(faults(text)) == 3
 
 
+def test_an_instrument_may_be_a_file_of_ones_own(tmp_path: Path) -> None:
+    (tmp_path / "small_violin.toml").write_text('like = "violin"\nname = "Small"', encoding="utf-8")
+    spec = parse_spec(
+        small('instruments = ["./small_violin.toml", "violin"]', top=True), "book.toml", tmp_path
+    )
+
+    assert list(spec.instruments) == ["small_violin", "violin"]
+    assert spec.chapters[0].searches.keys() == {"small_violin", "violin"}
+    assert "cannot be read" in faults(small('instruments = ["./none.toml"]', top=True))[0]
+
+
 def test_a_hand_that_one_of_the_instruments_has_is_none_too_many() -> None:
     text = small('instruments = ["violin", "cello"]', top=True).replace('"12"', '"13"')
-    spec = parse_spec(f'{text}spacings = ["whole"]\n', "book.toml")
+    spec = parse_spec(f'{text}spacings = ["whole"]\n', "book.toml", Path())
 
     assert spec.chapters[0].searches["cello"].frames
     assert not spec.chapters[0].searches["violin"].frames
@@ -150,4 +162,4 @@ def test_a_hand_that_one_of_the_instruments_has_is_none_too_many() -> None:
 def test_no_spec_however_broken_is_a_fault_of_ours(noise: str, at: int) -> None:
     text = STARTER[:at] + noise + STARTER[at + len(noise) :]
     with contextlib.suppress(BookgenError):
-        assert isinstance(parse_spec(text, "book.toml"), Spec)
+        assert isinstance(parse_spec(text, "book.toml", Path()), Spec)

@@ -128,17 +128,21 @@ def draw_columns(canvas: Canvas, side: Side, page: Page, top: float) -> Iterator
         left += room.width + room.gap
 
 
-def leaf_under(over: Sequence[Piece], white: float, leaf: Leaf, frame_top: float) -> Leaf:
+def height_of(over: Sequence[Piece]) -> float:
+    """Height of pieces below each other, in millimetres; the first has no white above."""
+    return sum(piece.height + piece.above * bool(place) for place, piece in enumerate(over))
+
+
+def leaf_under(over: Sequence[Piece], leaf: Leaf, frame_top: float) -> Leaf:
     """A page with pieces over the whole width above its own contents.
 
-    white: below each of them, in millimetres; frame_top: where the first one begins.
+    frame_top: where the first of them begins, in millimetres from the paper's lower edge.
     """
 
     def draw(canvas: Canvas, side: Side) -> Iterator[Placed]:
-        top = frame_top
-        for piece in over:
+        for place, piece in enumerate(over):
+            top = frame_top - height_of(over[: place + 1]) + piece.height
             yield from piece.draw(canvas, Slot(side.page, side.left, top, side.sheet.column, 0.0))
-            top -= piece.height + white
         yield from leaf.draw(canvas, side)
 
     marks = (*(mark for piece in over for mark in piece.marks), *leaf.marks)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.piece import Piece, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.typeset import (
@@ -19,6 +20,7 @@ from bookgen.binder.page.typeset import (
     words,
     wrap,
 )
+from bookgen.errors import Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +85,19 @@ def widest_word(markup: str, look: Look, desk: Desk) -> float:
     found = words(cut(markup, look.face))
     wide = (line_width(joined(word), look.size, desk.fonts) for word in found)
     return look.indent + look.hang + max(wide, default=0.0)
+
+
+def refuse_wide(markup: str, look: Look, width: float, called: Said, desk: Desk) -> None:
+    """Refuse words of which one would be cut in that many millimetres.
+
+    called: what they stand in.
+
+    Raises:
+        NoRoomError: a word is wider.
+    """
+    widest = widest_word(markup, look, desk)
+    if widest > width:
+        raise NoRoomError(called, widest, width, wide=True)
 
 
 def height_of(words: Sequence[Words]) -> float:

@@ -85,5 +85,5 @@ def hands_leaves(
         return Room(count, width, gap, frame.room - (0.0 if page else high))
 
     first, *rest = flow([*hands_pieces(hands_of(entries), pages, width, desk)], room)
-    begun = leaf_under([over], OVER_WHITE_MM, leaf_of(first, frame.top - high, title), frame.top)
+    begun = leaf_under([over], leaf_of(first, frame.top - high, title), frame.top)
     return [begun, *(leaf_of(page, frame.top, title) for page in rest)]

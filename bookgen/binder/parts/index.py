@@ -8,7 +8,7 @@ from typing import Final
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
-from bookgen.binder.page.leaf import Leaf, leaf_of, leaf_under
+from bookgen.binder.page.leaf import Leaf, height_of, leaf_of, leaf_under
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.piece import Mark, Piece, Room
 from bookgen.binder.page.prose import Look, heading, piece_of, words_of
@@ -125,8 +125,9 @@ def index_leaves(entries: Sequence[DrillEntry], frame: Frame, above: Piece | Non
     title = words.index_title(desk.speech)
     look = Look(desk.layout.text.body_pt)
     intro = piece_of([words_of(words.index_intro(desk.speech), look, desk.sheet.column, desk)])
-    over = [*([above] if above else []), replace(intro, marks=(Mark(title, 0),))]
-    high = sum(piece.height + OVER_WHITE_MM for piece in over)
+    intro = replace(intro, above=OVER_WHITE_MM, marks=(Mark(title, 0),))
+    over = [*([above] if above else []), intro]
+    high = height_of(over) + OVER_WHITE_MM
     if high > frame.room:
         raise NoRoomError(title, high, frame.room)
     count, gap, width = columns_of(desk)
@@ -141,5 +142,5 @@ def index_leaves(entries: Sequence[DrillEntry], frame: Frame, above: Piece | Non
     ]
     first, *rest = min(ways, key=len)
     lower = replace(leaf_of(first, frame.top - high, above.running if above else title), marks=())
-    begin = leaf_under(over, OVER_WHITE_MM, lower, frame.top)
+    begin = leaf_under(over, lower, frame.top)
     return [begin, *(leaf_of(page, frame.top, title) for page in rest)]

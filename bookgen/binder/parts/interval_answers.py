@@ -31,7 +31,7 @@ def answer_leaves(settings: Sequence[Setting], frame: Frame) -> list[Leaf]:
         return Room(count, width, gap, frame.room - (0.0 if page else high))
 
     first, *rest = flow([*pieces_of_answers(settings, width, frame)], room)
-    begun = leaf_under([over], OVER_WHITE_MM, leaf_of(first, frame.top - high, title), frame.top)
+    begun = leaf_under([over], leaf_of(first, frame.top - high, title), frame.top)
     return [begun, *(leaf_of(page, frame.top, title) for page in rest)]
 
 

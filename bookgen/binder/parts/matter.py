@@ -19,6 +19,7 @@ from bookgen.binder.page.prose import (
     dropped,
     heading,
     height_of,
+    refuse_wide,
     words_of,
 )
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT
@@ -81,8 +82,9 @@ def title_leaf(
     facts: for which instrument it is, and which of the parallel editions.
     """
     sizes, width = desk.layout.supplement, desk.sheet.column
-    plain = Look(sizes.subtitle_pt, above=GAP_MM / 2)
-    over = [words_of(title, Look(sizes.title_pt, Face.BOLD), width, desk)]
+    plain, bold = Look(sizes.subtitle_pt, above=GAP_MM / 2), Look(sizes.title_pt, Face.BOLD)
+    refuse_wide(title, bold, width, told("the title page"), desk)
+    over = [words_of(title, bold, width, desk)]
     over += [words_of(subtitle, plain, width, desk)] if subtitle else []
     first = replace(plain, above=2 * GAP_MM)
     over += [

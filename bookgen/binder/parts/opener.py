@@ -1,18 +1,18 @@
 """The opening of a chapter: its number, its title and its text, over its first drills."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from bookgen.binder.page.canvas import Canvas, Face
+from bookgen.binder.page.canvas import Face
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
-from bookgen.binder.page.leaf import Leaf, leaf_of, leaf_under, leaves_of
-from bookgen.binder.page.piece import FULL, WHITE_AT_END, Mark, Page, Piece, Room, Slot
-from bookgen.binder.page.placed import Placed
-from bookgen.binder.page.prose import Look, draw_words, dropped, height_of, piece_of, words_of
-from bookgen.binder.parts.told import told_pieces, told_words
+from bookgen.binder.page.leaf import Leaf, height_of, leaf_of, leaf_under, leaves_of
+from bookgen.binder.page.piece import FULL, WHITE_AT_END, Mark, Page, Piece, Room
+from bookgen.binder.page.prose import Look, dropped, piece_of, refuse_wide, words_of
+from bookgen.binder.parts.told import told_pieces
+from bookgen.errors import told
 from bookgen.plan.supplement import Chapter
 from bookgen.words import supplement as words
 
@@ -35,6 +35,7 @@ def opening_pieces(chapter: Chapter, number: int, desk: Desk, *, teacher: bool) 
     small = Look(sizes.subtitle_pt)
     big = Look(sizes.chapter_pt, Face.BOLD, above=NUMBER_WHITE_MM)
     facts = Look(desk.layout.text.body_pt, Face.ITALIC, above=FACTS_MM)
+    refuse_wide(title, big, width, told("the title of chapter {number}", number=number), desk)
     name = words.chapter_entry(number, title, speech)
     over = piece_of(
         [
@@ -44,29 +45,25 @@ def opening_pieces(chapter: Chapter, number: int, desk: Desk, *, teacher: bool) 
         ]
     )
     yield dropped(replace(over, marks=(Mark(name, 0),), keeps=True), sizes.drop_mm)
-    yield from told_pieces(chapter.text, Look(sizes.text_pt), desk)
+    text = Look(sizes.text_pt, above=sizes.paragraph_mm)
+    yield from white_above(told_pieces(chapter.text, text, desk), sizes.paragraph_mm)
     if teacher and chapter.for_teacher:
-        yield teacher_piece(chapter.for_teacher, desk)
+        yield from white_above(teacher_pieces(chapter.for_teacher, desk), 2 * sizes.paragraph_mm)
 
 
-def teacher_piece(text: str, desk: Desk) -> Piece:
+def white_above(pieces: Iterable[Piece], white: float) -> Iterator[Piece]:
+    """Pieces with that white above the first one, in millimetres."""
+    for place, piece in enumerate(pieces):
+        yield piece if place else replace(piece, above=white)
+
+
+def teacher_pieces(text: str, desk: Desk) -> Iterator[Piece]:
     """Notes for the teacher beside a bar."""
-    sizes = desk.layout.supplement
-    over = words_of(
-        words.for_teacher(desk.speech),
-        Look(desk.layout.text.body_pt, Face.BOLD, indent=INDENT_MM),
-        desk.sheet.column,
-        desk,
-    )
-    look = Look(desk.layout.text.body_pt, above=sizes.paragraph_mm / 2, indent=INDENT_MM)
-    lines = [over, *(replace(one, look=look) for one in told_words(text, look, desk))]
-
-    def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
-        end = draw_words(canvas, lines, slot.left, slot.top)
-        canvas.line((slot.left, slot.top), (slot.left, end), width=BAR_MM)
-        return iter(())
-
-    return Piece(height_of(lines), draw, called=over.plain)
+    size, column = desk.layout.text.body_pt, desk.sheet.column
+    name = words.for_teacher(desk.speech)
+    over = words_of(name, Look(size, Face.BOLD, indent=INDENT_MM), column, desk)
+    look = Look(size, indent=INDENT_MM)
+    return told_pieces(text, look, desk, over=over, bar=BAR_MM)
 
 
 def chapter_leaves(
@@ -81,17 +78,14 @@ def chapter_leaves(
 
     room: of a page with drills; first: number of the chapter's first page, from 0.
     """
-    sizes = frame.desk.layout.supplement
-    white = sizes.paragraph_mm
-    high = sum(piece.height + white for piece in opening) + sizes.below_mm
+    high = height_of(opening) + frame.desk.layout.supplement.below_mm
     tallest = max(piece.height for piece in drills)
     if high > MOST * frame.room or frame.room - high < tallest:
         one = Room(1, frame.desk.sheet.column, 0.0, frame.room)
-        spaced = [replace(piece, above=white) for piece in opening]
-        own = leaves_of(flow(spaced, lambda _: one, FULL), frame.top, running)
-        pages = flow(drills, lambda _: room, WHITE_AT_END, first=first + len(own))
-        return [*own, *leaves_of(pages, frame.top, running)]
+        opens, *own = leaves_of(flow(opening, lambda _: one, FULL), frame.top, running)
+        pages = flow(drills, lambda _: room, WHITE_AT_END, first=first + 1 + len(own))
+        return [replace(opens, running=""), *own, *leaves_of(pages, frame.top, running)]
     low = replace(room, height=frame.room - high)
     begun, *rest = flow(drills, lambda page: room if page else low, WHITE_AT_END, first=first)
     top = leaf_of(begun, frame.top - high, "")
-    return [leaf_under(opening, white, top, frame.top), *leaves_of(rest, frame.top, running)]
+    return [leaf_under(opening, top, frame.top), *leaves_of(rest, frame.top, running)]

@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 
-from bookgen.binder.page.canvas import Face
+from bookgen.binder.page.canvas import Canvas, Face
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.piece import Piece
+from bookgen.binder.page.piece import Piece, Slot
+from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, piece_of
 from bookgen.binder.page.typeset import Line, line_height, wrap
 from bookgen.plan.prose import Paragraph, paragraphs
@@ -18,7 +20,7 @@ def measure_of(desk: Desk) -> float:
 
 def told_words(text: str, look: Look, desk: Desk) -> list[Words]:
     """The paragraphs of a text in lines; what a paper cannot show is left out."""
-    width, step = measure_of(desk), line_height(look.size, desk.layout.text.leading)
+    width, step = measure_of(desk) - look.indent, line_height(look.size, desk.layout.text.leading)
     broken = (
         wrap(printable(paragraph, look, desk), width, look.size, desk.fonts)
         for paragraph in paragraphs(text)
@@ -29,10 +31,36 @@ def told_words(text: str, look: Look, desk: Desk) -> list[Words]:
     ]
 
 
-def told_pieces(text: str, look: Look, desk: Desk) -> Iterator[Piece]:
-    """The paragraphs of a text, each a piece."""
+def told_pieces(
+    text: str, look: Look, desk: Desk, *, over: Words | None = None, bar: float = 0.0
+) -> Iterator[Piece]:
+    """The paragraphs of a text line by line, so that a page may end between two of them.
+
+    The first two lines of a paragraph stay together, and so do the last two.
+
+    over: words over the text, which stay with it; bar: thickness of a line beside it, or 0.
+    """
+    start = [over] if over else []
     for words in told_words(text, look, desk):
-        yield piece_of([words])
+        count = len(words.lines)
+        ends = [*range(2, count - 1), count]
+        for begin, end in pairwise([0, *ends]):
+            part = replace(words, lines=words.lines[begin:end])
+            piece = piece_of([*start, part])
+            above = 0.0 if begin else words.look.above
+            yield barred(replace(piece, above=above), bar) if bar else replace(piece, above=above)
+            start = []
+
+
+def barred(piece: Piece, bar: float) -> Piece:
+    """A piece with a line beside it, as high as itself and the white above it."""
+
+    def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
+        ends = (slot.left, slot.top), (slot.left, slot.top - piece.height)
+        canvas.line(*ends, width=bar)
+        yield from piece.draw(canvas, slot)
+
+    return replace(piece, draw=draw)
 
 
 def printable(paragraph: Paragraph, look: Look, desk: Desk) -> Line:
