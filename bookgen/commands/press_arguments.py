@@ -58,7 +58,7 @@ def press_wish(given: argparse.Namespace, moment: datetime) -> PressWish | None:
     if not getattr(given, "press", False):
         refuse_without_press(given)
         return None
-    if given.print is not None:
+    if getattr(given, "print", None) is not None:
         problem = told("crop marks stand outside of the paper of an office printer")
         raise BookgenError(Finding("--print", problem, told("leave --print or --press out")))
     return PressWish(

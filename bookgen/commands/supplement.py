@@ -3,7 +3,8 @@
 import argparse
 from pathlib import Path
 
-from bookgen.commands.arguments import Commands, busy, user_cache
+from bookgen.commands.arguments import Commands, busy, making, user_cache
+from bookgen.commands.press_arguments import add_press_arguments, press_wish
 from bookgen.commands.screen import say
 from bookgen.tasks.supplement import make_supplement
 
@@ -34,6 +35,7 @@ def add(commands: Commands) -> None:
     parser.add_argument(
         "--plans", type=Path, metavar="DIR", help=say("write the plan documents too, there")
     )
+    add_press_arguments(parser)
     parser.add_argument("--quiet", action="store_true", help=say("print nothing but errors"))
     parser.set_defaults(run=run_supplement)
 
@@ -44,7 +46,8 @@ def run_supplement(given: argparse.Namespace) -> str:
     Raises:
         BookgenError: the spec, or what it asks for, cannot be made into books.
     """
+    press = press_wish(given, making())
     made = make_supplement(
-        given.spec, given.out, given.only, given.plans, user_cache(), busy(given)
+        given.spec, given.out, given.only, given.plans, user_cache(), busy(given), press
     )
     return "\n".join(map(str, made.paths))

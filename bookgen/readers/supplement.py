@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from bookgen.errors import BookgenError, Finding, Said, told, why
+from bookgen.binder.prepress.book_number import BookNumber
+from bookgen.binder.prepress.spine import Stock
+from bookgen.errors import BookgenError, Finding, RefusedError, Said, told, why
 from bookgen.model.instrument import Instrument
 from bookgen.plan.prose import paragraphs
 from bookgen.readers.data_file import plain
@@ -38,7 +40,8 @@ class Spec:
     Words are by languages; those that are left out are empty.
     instruments: by their keys, in the order of the file.
     kinds: "student", "teacher" and "from-memory", those that are wanted.
-    worded: of each chapter.
+    worded: of each chapter; back: on the cover.
+    numbers: by the names of editions; stock: the paper, or None where it is not known.
     """
 
     file: str
@@ -49,6 +52,9 @@ class Spec:
     edition: Mapping[str, str]
     imprint: Mapping[str, str]
     preface: Mapping[str, str]
+    back: Mapping[str, str]
+    numbers: Mapping[str, BookNumber]
+    stock: Stock | None
     instruments: Mapping[str, Instrument]
     languages: tuple[str, ...]
     kinds: tuple[str, ...]
@@ -168,6 +174,9 @@ class Reading:
             edition=self.worded(table.edition, "edition", said),
             imprint=self.prose(table.imprint, "imprint", said),
             preface=self.prose(table.preface, "preface", said),
+            back=self.prose(table.back, "back", said),
+            numbers=self.numbers(table.isbn),
+            stock=Stock(table.paper_grams, table.paper_bulk) if table.paper_grams else None,
             instruments=instruments,
             languages=said,
             kinds=tuple(dict.fromkeys(table.editions)),
@@ -176,6 +185,17 @@ class Reading:
             chapters=tuple(chapter for chapter, _ in chapters),
             worded=tuple(worded for _, worded in chapters),
         )
+
+    def numbers(self, given: Mapping[str, str]) -> dict[str, BookNumber]:
+        """The numbers of the editions, by their names."""
+        found = {}
+        for name, text in given.items():
+            try:
+                found[name] = BookNumber.parse(text)
+            except RefusedError as error:
+                mend = told("write all its digits; it begins with 978 or 979")
+                self.find("isbn", None, error.message, mend)
+        return found
 
     def chapters(
         self, table: SpecTable, instruments: Mapping[str, Instrument]

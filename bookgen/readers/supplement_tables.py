@@ -4,6 +4,7 @@ from typing import Annotated, Final, Literal
 
 import msgspec
 
+from bookgen.binder.prepress.spine import BULK, GRAMS
 from bookgen.errors import open_sentence, told
 from bookgen.readers.studio_tables import (
     HAND,
@@ -48,6 +49,10 @@ class SpecTable(msgspec.Struct):
     paper: Text = "a4"
     layout: Text = "ordinary"
     preface: Texts = ""
+    back: Texts = ""
+    isbn: dict[str, Text] = {}
+    paper_grams: Annotated[float, msgspec.Meta(ge=GRAMS[0], le=GRAMS[1])] | None = None
+    paper_bulk: Annotated[float, msgspec.Meta(ge=BULK[0], le=BULK[1])] = 1.25
     chapter: tuple[object, ...] = ()
 
 
@@ -95,6 +100,17 @@ WORDS: Final = {
     "edition": TITLE,
     "imprint": TEXT,
     "preface": TEXT,
+    "back": TEXT,
+    "isbn": Words(
+        open_sentence("{value} is no table of numbers"),
+        told('write one for each edition, e.g. isbn.violin-en-student = "978-…"'),
+    ),
+    "paper_grams": Words(
+        open_sentence("{value} is no weight of a book's paper"), told("give 40 to 300 g/m²")
+    ),
+    "paper_bulk": Words(
+        open_sentence("{value} is no bulk of a paper"), told("give 0.7 to 2.5 cm³/g")
+    ),
     "text": TEXT,
     "for_teacher": TEXT,
     "instruments": Words(

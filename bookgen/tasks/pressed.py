@@ -33,8 +33,10 @@ class PressWish:
     marks: bool = True
 
 
-def press_of(folder: Path, wish: PressWish | None) -> Press:
+def press_of(folder: Path, wish: PressWish | None, folds_mm: tuple[float, ...] = ()) -> Press:
     """What is done to a finished book; nothing where no press is wanted.
+
+    folds_mm: where a cover is folded, from its left edge.
 
     Raises:
         BookgenError: the profile cannot be read, or stands for no press that prints black.
@@ -46,7 +48,7 @@ def press_of(folder: Path, wish: PressWish | None) -> Press:
     from bookgen.binder.prepress.icc import Profile  # noqa: PLC0415  with it
     from bookgen.binder.prepress.trim import Trim  # noqa: PLC0415  with it
 
-    trim = Trim(wish.bleed_mm, wish.marks)
+    trim = Trim(wish.bleed_mm, wish.marks, folds_mm)
     try:
         given = gray_profile() if wish.profile is None else read_profile(folder / wish.profile)
         profile = Profile(given)

@@ -1,7 +1,8 @@
 """A publisher's book: every edition of a spec, with the same numbers in all of them."""
 
 import codecs
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
@@ -17,8 +18,10 @@ from bookgen.tasks.look import Look, Made, known_paper, layout_of
 from bookgen.tasks.new_studio import write_new
 from bookgen.tasks.pages import publish
 from bookgen.tasks.places import Place, files_in, refuse_places
+from bookgen.tasks.pressed import MARKED, PressWish, press_of, profiles
 from bookgen.tasks.roster import choose
 from bookgen.tasks.studio_folder import OUTPUT, StudioFolder
+from bookgen.tasks.supplement_cover import cover_pages, refuse_strays
 from bookgen.tasks.supplement_plans import MEMORY, Edition, chapters_of, editions_of, plan_of
 
 SPEC_NAME: Final = "supplement.toml"
@@ -45,34 +48,77 @@ def make_supplement(
     plans: Path | None,
     cache: Cache | None,
     busy: Busy,
+    press: PressWish | None = None,
 ) -> Made:
     """Make the editions of a spec, all of them or none.
 
     out: folder for them, or None for `output` beside the spec; plans: for their plan documents.
-    only: names of editions, or their beginnings; none means all.
+    only: names of editions, or their beginnings; none means all. press: for a printing house.
 
     Raises:
         BookgenError: the spec, or what it asks for, cannot be made into books.
     """
     spec = parse_spec(read_spec(file), file.name, file.parent)
     editions = wanted(spec, only)
+    refuse_strays(spec, [edition.name for edition in editions_of(spec)])
     look = look_of(spec, file, cache)
     folder = file.parent / OUTPUT if out is None else out
-    paths = [folder / f"{file.stem}-{edition.name}.pdf" for edition in editions]
-    written = [] if plans is None else [plans / f"{path.stem}.json" for path in paths]
+    targets = [*targets_of(spec, editions, folder / file.stem, plans, press)]
     own = [] if spec.layout in layout_names() else files_in(file.parent / spec.layout)
-    inputs = [file, *own]
-    refuse_places([Place("", path) for path in (*paths, *written)], inputs)
+    inputs = [file, *own, *profiles(Path(), press)]
+    refuse_places([Place("", path) for target in targets for path in target.paths], inputs)
+    to_press = press_of(Path(), press)
     chapters = chapters_of(spec)
     made: list[tuple[Path, bytes]] = []
-    for index, edition in enumerate(editions):
+    for target, edition in zip(targets, editions, strict=True):
         bound = look.spoken(edition.language, from_memory=edition.kind == MEMORY)
         plan = plan_of(spec, chapters, edition, bound.binding)
-        made.append((paths[index], book_of(plan, edition.instrument, bound).made(busy).pages))
-        if written:
-            made.append((written[index], encode(plan)))
+        pages = book_of(plan, edition.instrument, bound).made(busy).pages
+        made.append((target.book, to_press(pages)))
+        if target.cover is not None:
+            made.append((target.cover, cover_pages(spec, plan, pages, edition, bound, press)))
+        if target.plan is not None:
+            made.append((target.plan, encode(plan)))
     publish(made, inputs)
-    return Made(tuple(paths))
+    return Made(tuple(path for target in targets for path in target.printed))
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Where an edition goes: its book, and cover and plan document where they are wanted."""
+
+    book: Path
+    cover: Path | None
+    plan: Path | None
+
+    @property
+    def printed(self) -> tuple[Path, ...]:
+        """What is to be printed."""
+        return tuple(path for path in (self.book, self.cover) if path is not None)
+
+    @property
+    def paths(self) -> tuple[Path, ...]:
+        """All of it."""
+        return self.printed if self.plan is None else (*self.printed, self.plan)
+
+
+def targets_of(
+    spec: Spec,
+    editions: Sequence[Edition],
+    stem: Path,
+    plans: Path | None,
+    press: PressWish | None,
+) -> Iterator[Target]:
+    """Where editions go; stem: how the names of their books begin."""
+    pressed = MARKED * (press is not None)
+    for edition in editions:
+        name = f"{stem.name}-{edition.name}"
+        cover = stem.with_name(f"{name}{pressed}-cover.pdf")
+        yield Target(
+            book=stem.with_name(f"{name}{pressed}.pdf"),
+            cover=cover if press and spec.stock else None,
+            plan=None if plans is None else plans / f"{name}.json",
+        )
 
 
 def read_spec(file: Path) -> str:

@@ -9,6 +9,7 @@ from kit.shell import bookgen, refused
 
 from bookgen.binder.prepress.gray_profile import gray_profile
 
+MM = 72 / 25.4
 PLAN = str(Path(__file__).parents[1] / "specimens" / "plans" / "version-1-booklet.json")
 STUDIO = """
 name = "Harbour Lane Strings"
@@ -25,6 +26,69 @@ def test_a_plan_is_bound_for_the_press() -> None:
     with pikepdf.open("output/version-1-booklet-press.pdf") as book:
         assert findings(book) == {}
         assert profile(book) == gray_profile()
+
+
+def test_an_edition_of_a_book_goes_to_the_press() -> None:
+    assert bookgen("new-supplement", ".").code == 0
+    words = ("supplement", "supplement.toml", "--only", "cello-de-from-memory", "--plans", ".")
+
+    stem = "output/supplement-cello-de-from-memory-press"
+    assert bookgen(*words, "--press").out == f"{stem}.pdf\n{stem}-cover.pdf\n"
+    assert Path("supplement-cello-de-from-memory.json").exists()
+    for name in (f"{stem}.pdf", f"{stem}-cover.pdf"):
+        with pikepdf.open(name) as book:
+            assert findings(book) == {}
+            assert str(book.Root.Lang) == "de"
+
+
+SPEC = """
+title = "First Crossings"
+back = "For the violin."
+paper_grams = 150
+paper_bulk = 2.0
+isbn.violin-en-student = "978-0-306-40615-7"
+[[chapter]]
+title = "Half steps"
+hands = ["12"]
+limit = 3
+"""
+
+
+def test_an_edition_has_a_cover_as_wide_as_its_pages_make_it() -> None:
+    Path("book.toml").write_text(SPEC, encoding="utf-8")
+
+    made = bookgen("supplement", "book.toml", "--press").out.split()
+    assert made == [f"output/book-violin-en-student-press{end}.pdf" for end in ("", "-cover")]
+    with pikepdf.open(made[0]) as book, pikepdf.open(made[1]) as cover:
+        assert findings(cover) == {}
+        left, _, right, _ = (float(side) for side in cover.pages[0].trimbox)
+        leaves = len(book.pages) / 2
+        assert (right - left) / MM == pytest.approx(2 * 210 + leaves * 0.3, abs=0.01)
+
+
+def test_without_a_press_or_a_paper_there_is_no_cover() -> None:
+    Path("book.toml").write_text(SPEC, encoding="utf-8")
+    assert len(bookgen("supplement", "book.toml").out.split()) == 1
+    Path("book.toml").write_text(SPEC.replace("paper_grams", "# "), encoding="utf-8")
+    assert len(bookgen("supplement", "book.toml", "--press").out.split()) == 1
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ("615-7", "615-8", "line 6, isbn: the last digit of '978-0-306-40615-8' does not check, 7"),
+        ('"978-0-306-40615-7"', '"Theo"', "line 6, isbn: 'Theo' is no ISBN of 13 digits; write"),
+        ('"978-0-306-40615-7"', "978", "line 6, isbn:"),
+        ("isbn.violin-en-student", "isbn.viola-en", "line 6, isbn: the spec has no edition"),
+        ("= 150", "= 15", "line 4, paper_grams: 15 is no weight of a book's paper; give 40 to 300"),
+        ("= 2.0", '= "thick"', "paper_bulk: 'thick' is no bulk of a paper; give 0.7 to 2.5"),
+        ("For the violin.", "# Violin", "line 3, back:"),
+    ],
+)
+def test_what_makes_no_cover_is_told_with_its_line(old: str, new: str, said: str) -> None:
+    Path("book.toml").write_text(SPEC.replace(old, new), encoding="utf-8")
+
+    assert said in refused("supplement", "book.toml", "--press")
 
 
 def test_a_file_says_when_it_was_made(monkeypatch: pytest.MonkeyPatch) -> None:

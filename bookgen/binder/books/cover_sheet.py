@@ -1,140 +1,127 @@
-"""The cover of a bound book as one sheet: back, spine, front."""
+"""The cover of a complete book as one sheet: back, spine, front."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.imprint import CREATOR, Imprint
+from bookgen.binder.page.leaf import Side
 from bookgen.binder.page.paper import NoRoomError
-from bookgen.binder.page.prose import Look, draw_words, height_of, words_of
+from bookgen.binder.page.prose import Look, draw_words, height_of
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
-from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height
+from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT
+from bookgen.binder.parts.matter import title_leaf
+from bookgen.binder.parts.told import told_words
 from bookgen.binder.prepress.bar_code import HEIGHT_MM, WIDTH_MM, BarCode
 from bookgen.binder.prepress.book_number import BookNumber
 from bookgen.binder.prepress.spine import LEAST_PRINTED_MM
 from bookgen.errors import told
 from bookgen.notation.engraved import Engraving
+from bookgen.plan.supplement import Supplement
+from bookgen.words.names import instrument_name
+from bookgen.words.supplement import kind_name
 
-MARGIN_MM: Final = 18.0
-"""White at the edges, and on both sides of the spine (own choice)."""
-
-GOLDEN: Final = 0.3
-"""How much of the front lies above the title."""
-
-TITLE: Final = 1.9
-"""Size of the title, in sizes of a name elsewhere."""
-
-RULE_MM: Final = 0.9
 GAP_MM: Final = 7.0
 SPINE_SHARE: Final = 0.5
-"""Of the spine's width: size of its type."""
+"""Of the spine's width: size of its type (own choice)."""
 
 LARGEST_ON_SPINE_PT: Final = 14.0
+AUTHOR_SHARE: Final = 0.3
+"""Of the spine's height, at most (own choice)."""
 
 
 @dataclass(frozen=True, slots=True)
 class CoverSheet:
-    """What stands on the cover, and the book that it goes around.
+    """The cover of a book on the desk's paper.
 
-    title, author, publisher: empty where there is none; back: paragraphs.
-    number: None where the book is not traded.
-    width, height: of the book; spine: how thick it is, in millimetres.
+    back: its text, in Markdown; number: None where the book is not traded.
+    spine: how thick the book is, in millimetres.
     """
 
-    title: str
-    author: str
-    publisher: str
-    back: Sequence[str]
+    book: Supplement
+    back: str
     number: BookNumber | None
-    width: float
-    height: float
     spine: float
+    desk: Desk
+    from_memory: bool = False
 
     @property
-    def whole(self) -> float:
-        """Width of the sheet."""
-        return 2 * self.width + self.spine
+    def width(self) -> float:
+        """Of the whole sheet, in millimetres."""
+        return 2 * self.desk.sheet.width + self.spine
 
     @property
     def folds(self) -> tuple[float, float]:
         """Where the spine begins and ends, from the left edge."""
-        return self.width, self.width + self.spine
+        return self.desk.sheet.width, self.desk.sheet.width + self.spine
 
+    @property
+    def title(self) -> str:
+        """As it can be printed."""
+        return self.desk.clean(self.book.title)
 
-def bind_cover(cover: CoverSheet, desk: Desk) -> bytes:
-    """Draw a cover: one page, as wide as the sheet.
+    def bound(self) -> bytes:
+        """Draw the cover: a PDF of one page, as wide as the sheet.
 
-    Raises:
-        NoRoomError: the title or the text on the back do not fit.
-    """
-    canvas = ReportLabCanvas(desk.fonts, cover.whole, cover.height)
-    draw_front(canvas, cover, desk)
-    draw_back(canvas, cover, desk)
-    if cover.spine >= LEAST_PRINTED_MM:
-        draw_spine(canvas, cover, desk)
-    canvas.next_page()
-    author = desk.clean(cover.author or cover.publisher) or CREATOR
-    imprint = Imprint(desk.clean(cover.title), author, "", language=desk.speech.language)
-    from bookgen.binder.page.press import press  # noqa: PLC0415  slow to import
+        Raises:
+            NoRoomError: the title or the text on the back do not fit.
+        """
+        desk = self.desk
+        canvas = ReportLabCanvas(desk.fonts, self.width, desk.sheet.height)
+        self.draw_back(canvas)
+        self.draw_front(canvas)
+        if self.spine >= LEAST_PRINTED_MM:
+            self.draw_spine(canvas)
+        canvas.next_page()
+        author = desk.clean(self.book.author) or CREATOR
+        imprint = Imprint(self.title, author, "", language=desk.speech.language)
+        from bookgen.binder.page.press import press  # noqa: PLC0415  slow to import
 
-    return press(canvas.finish(), Engraving((), ()), (), imprint)
+        return press(canvas.finish(), Engraving((), ()), (), imprint)
 
+    def draw_front(self, canvas: Canvas) -> None:
+        """What the title page says, in the same places.
 
-def draw_front(canvas: Canvas, cover: CoverSheet, desk: Desk) -> None:
-    """The author over a heavy rule, the title below it, the publisher at the foot.
+        Raises:
+            NoRoomError: the title is too long.
+        """
+        desk, book = self.desk, self.book
+        kind = kind_name(book, desk.speech, from_memory=self.from_memory)
+        facts = [instrument_name(desk.instrument, desk.speech), kind]
+        subtitle, author, edition = map(desk.clean, (book.subtitle, book.author, book.edition))
+        leaf = title_leaf(self.title, subtitle, facts, author, edition, desk)
+        margins = replace(desk.sheet.margins, left=self.folds[1] + desk.sheet.margins.left)
+        sheet = replace(desk.sheet, width=self.width, margins=margins)
+        list(leaf.draw(canvas, Side(0, "", sheet, verso=False)))
 
-    Raises:
-        NoRoomError: the title is too long.
-    """
-    sizes = desk.layout.text
-    left, right = cover.folds[1] + MARGIN_MM, cover.whole - MARGIN_MM
-    plain = Style(Face.REGULAR, sizes.name_pt)
-    y = cover.height * (1 - GOLDEN)
-    canvas.line((left, y), (right, y), width=RULE_MM)
-    canvas.text((left, y + GAP_MM), desk.name(cover.author, right - left, plain), plain)
-    look = Look(sizes.name_pt * TITLE, Face.BOLD)
-    title = words_of(desk.clean(cover.title), look, right - left, desk)
-    room = y - 2 * GAP_MM - MARGIN_MM
-    if title.height > room:
-        raise NoRoomError(told("the title on the cover"), title.height, room)
-    draw_words(canvas, [title], left, y - GAP_MM)
-    publisher = desk.name(cover.publisher, right - left, plain)
-    canvas.text((left, MARGIN_MM), publisher, plain)
+    def draw_back(self, canvas: Canvas) -> None:
+        """The text from the top, the bars at the foot beside the spine.
 
+        Raises:
+            NoRoomError: the text is too long.
+        """
+        sheet, layout = self.desk.sheet.mirrored, self.desk.layout
+        look = Look(layout.text.title_pt, above=layout.supplement.paragraph_mm)
+        words = told_words(self.back, look, self.desk)
+        foot = sheet.bottom + (HEIGHT_MM + GAP_MM if self.number else 0.0)
+        if height_of(words) > sheet.top - foot:
+            part = told("the text on the back of the cover")
+            raise NoRoomError(part, height_of(words), sheet.top - foot)
+        draw_words(canvas, words, sheet.margins.left, sheet.top)
+        if self.number:
+            right = sheet.margins.left + sheet.column
+            BarCode(self.number).draw(canvas, (right - WIDTH_MM, sheet.bottom))
 
-def draw_back(canvas: Canvas, cover: CoverSheet, desk: Desk) -> None:
-    """The text from the top, the bars at the foot beside the spine.
-
-    Raises:
-        NoRoomError: the text is too long.
-    """
-    left, right = MARGIN_MM, cover.width - MARGIN_MM
-    sizes = desk.layout.text
-    above = line_height(sizes.title_pt, sizes.leading) / 2
-    look = Look(sizes.title_pt, above=above)
-    words = [
-        words_of(" ".join(map(desk.clean, text.split())), look, right - left, desk)
-        for text in cover.back
-    ]
-    foot = MARGIN_MM + (HEIGHT_MM + GAP_MM if cover.number else 0.0)
-    room = cover.height - MARGIN_MM - foot
-    if height_of(words) > room:
-        raise NoRoomError(told("the text on the back of the cover"), height_of(words), room)
-    draw_words(canvas, words, left, cover.height - MARGIN_MM)
-    if cover.number:
-        BarCode(cover.number).draw(canvas, (right - WIDTH_MM, MARGIN_MM))
-
-
-def draw_spine(canvas: ReportLabCanvas, cover: CoverSheet, desk: Desk) -> None:
-    """Author and title, read from above when the book stands (ISO 6357:1985, descending)."""
-    size = min(cover.spine * SPINE_SHARE / MM_PER_POINT, LARGEST_ON_SPINE_PT)
-    plain, bold = Style(Face.REGULAR, size), Style(Face.BOLD, size)
-    room = cover.height - 2 * MARGIN_MM
-    author = desk.name(cover.author, room / 3, plain)
-    title = desk.name(cover.title, room - (desk.fonts.width(author, plain) + GAP_MM), bold)
-    x = cover.width + (cover.spine - size * ASCENT * MM_PER_POINT) / 2
-    canvas.descend((x, cover.height - MARGIN_MM), title, bold)
-    start = MARGIN_MM + desk.fonts.width(author, plain)
-    canvas.descend((x, start), author, plain)
+    def draw_spine(self, canvas: ReportLabCanvas) -> None:
+        """Title and author, read from above when the book stands (ISO 6357:1985, descending)."""
+        sheet, desk = self.desk.sheet, self.desk
+        size = min(self.spine * SPINE_SHARE / MM_PER_POINT, LARGEST_ON_SPINE_PT)
+        plain, bold = Style(Face.REGULAR, size), Style(Face.BOLD, size)
+        room = sheet.top - sheet.bottom
+        author = desk.name(self.book.author, room * AUTHOR_SHARE, plain)
+        end = desk.fonts.width(author, plain)
+        title = desk.name(self.book.title, room - end - GAP_MM, bold)
+        x = sheet.width + (self.spine - size * ASCENT * MM_PER_POINT) / 2
+        canvas.descend((x, sheet.top), title, bold)
+        canvas.descend((x, sheet.bottom + end), author, plain)

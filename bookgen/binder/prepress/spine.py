@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from typing import Final
 
-from bookgen.errors import RefusedError
-
 GRAMS: Final = (40.0, 300.0)
 """Papers of books, in grams a square metre (own choice)."""
 
@@ -20,9 +18,6 @@ class Stock:
     """A paper, as its maker tells it.
 
     grams: a square metre; bulk: in cubic centimetres a gram, about 1.25 for uncoated offset paper.
-
-    Raises:
-        RefusedError: there is no such paper.
     """
 
     grams: float
@@ -32,14 +27,12 @@ class Stock:
         """Refuse what no book is printed on.
 
         Raises:
-            RefusedError: it is such a paper.
+            ValueError: it is such a paper.
         """
-        for name, value, (least, most) in (
-            ("stock-grams", self.grams, GRAMS),
-            ("stock-bulk", self.bulk, BULK),
-        ):
+        for value, (least, most) in ((self.grams, GRAMS), (self.bulk, BULK)):
             if not least <= value <= most:
-                raise RefusedError(name, value=value, least=least, most=most)
+                msg = f"{value:g} lies outside of {least:g} to {most:g}"
+                raise ValueError(msg)
 
     @property
     def leaf_mm(self) -> float:

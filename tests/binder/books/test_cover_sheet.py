@@ -12,32 +12,32 @@ import zxingcpp
 from kit.pdfx import findings
 from kit.shorthand import VIOLIN
 
-from bookgen.binder.books.cover_sheet import CoverSheet, bind_cover
-from bookgen.binder.page.desk import Desk, desk_of
+from bookgen.binder.books.cover_sheet import CoverSheet
+from bookgen.binder.page.desk import desk_of
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.prepress.book_number import BookNumber
 from bookgen.binder.prepress.for_press import for_press
 from bookgen.binder.prepress.gray_profile import gray_profile
 from bookgen.binder.prepress.icc import Profile
 from bookgen.binder.prepress.trim import Trim
+from bookgen.plan.supplement import Chapter, Supplement
 from bookgen.readers.layout import read_layout
 from bookgen.words.speech import ENGLISH
 
 MM = 72 / 25.4
-COVER = CoverSheet(
-    title="From the Half Step to the Fourth",
-    author="Ines and Theo",
-    publisher="Harbour Lane Strings",
-    back=("Drills for the left hand, by the spacings between its fingers.", "For the violin."),
-    number=BookNumber.parse("978-0-306-40615-7"),
-    width=210.0,
-    height=297.0,
-    spine=9.0,
+BOOK = Supplement(
+    title="First Crossings",
+    subtitle="The left hand from string to string",
+    author="Harbour Lane Strings",
+    chapters=(Chapter(title="Half steps", numbers=(1,)),),
 )
-
-
-def desk() -> Desk:
-    return desk_of(VIOLIN, "4/4", read_layout("ordinary"), "a4", ENGLISH)
+COVER = CoverSheet(
+    book=BOOK,
+    back="Drills for the left hand, by the *spacings* between its fingers.\n\nFor the **violin**.",
+    number=BookNumber.parse("978-0-306-40615-7"),
+    spine=9.0,
+    desk=desk_of(VIOLIN, "4/4", read_layout("ordinary"), "a4", ENGLISH),
+)
 
 
 def boxes_of(pdf: bytes, word: str) -> tuple[float, float, float, float]:
@@ -52,30 +52,34 @@ def boxes_of(pdf: bytes, word: str) -> tuple[float, float, float, float]:
 
 
 def test_front_back_and_spine_stand_where_they_belong() -> None:
-    pdf = bind_cover(replace(COVER, author="", publisher="Harbour Lane"), desk())
+    pdf = replace(COVER, spine=5.0).bound()
 
     with pikepdf.open(BytesIO(pdf)) as book:
         (page,) = book.pages
         size = [float(side) / MM for side in page.trimbox]
-        assert size[2:] == pytest.approx([2 * 210 + 9, 297], abs=0.01)
-        assert str(book.docinfo["/Title"]) == COVER.title
-    assert boxes_of(pdf, "Harbour Lane")[0] > 219
-    assert boxes_of(pdf, "Drills for")[2] < 210
+        assert size[2:] == pytest.approx([2 * 210 + 5, 297], abs=0.01)
+        assert str(book.docinfo["/Title"]) == "First Crossings"
+    title, author, back = (boxes_of(pdf, word) for word in ("Crossings", "Harbour", "Drills for"))
+    assert 215 < title[0] < title[2] < 425
+    assert 215 < author[0] < author[2] < 425
+    assert author[3] < 40 < title[1], "the author at the foot"
+    assert back[2] < 210
 
 
 def test_the_spine_is_read_from_above_and_stays_on_it() -> None:
-    pdf = bind_cover(replace(COVER, title="Fourths", author="Theo", back=()), desk())
+    pdf = COVER.bound()
     with pypdfium2.PdfDocument(pdf) as book:
         text = book[0].get_textpage().get_text_bounded(left=210 * MM, right=219 * MM)
-    assert {"Fourths", "Theo"} <= set(str(text).split())
+    assert {"First", "Crossings", "Harbour"} <= set(str(text).split())
 
     seen = dots(pdf)
     spine = np.argwhere(seen[:, round(210 * SCALE) : round(219 * SCALE)] < 128)
     rows, columns = spine[:, 0] / SCALE, spine[:, 1] / SCALE
     assert columns.min() > 1.5
     assert columns.max() < 9 - 1.5
-    assert rows.min() == pytest.approx(18, abs=1)
-    assert rows.max() == pytest.approx(297 - 18, abs=1)
+    margins = COVER.desk.sheet.margins
+    assert rows.min() == pytest.approx(margins.top, abs=1)
+    assert rows.max() == pytest.approx(297 - margins.bottom, abs=1)
 
 
 SCALE, FINE = 4.0, 10.0
@@ -89,14 +93,14 @@ def dots(pdf: bytes, scale: float = SCALE) -> np.ndarray[tuple[int, ...], np.dty
 
 
 def test_a_narrow_spine_has_no_words() -> None:
-    seen = dots(bind_cover(replace(COVER, spine=5.9), desk()))
+    seen = dots(replace(COVER, spine=5.9).bound())
 
     assert (seen[:, round(210 * SCALE) : round(215.9 * SCALE)] > 128).all()
 
 
 @pytest.mark.published("ISO/IEC 15420 (EAN-13), by the reader zxing-cpp")
 def test_a_scanner_reads_the_back() -> None:
-    (found,) = zxingcpp.read_barcodes(dots(bind_cover(COVER, desk()), FINE))
+    (found,) = zxingcpp.read_barcodes(dots(COVER.bound(), FINE))
     assert found.text == "9780306406157"
     assert found.position.bottom_right.x < 210 * FINE
 
@@ -104,7 +108,7 @@ def test_a_scanner_reads_the_back() -> None:
 def test_the_press_takes_it_with_marks_for_the_folds() -> None:
     trim = Trim(folds_mm=COVER.folds)
     moment = datetime(2026, 12, 1, tzinfo=UTC)
-    pdf = for_press(bind_cover(COVER, desk()), Profile(gray_profile()), moment, trim)
+    pdf = for_press(COVER.bound(), Profile(gray_profile()), moment, trim)
 
     with pikepdf.open(BytesIO(pdf)) as book:
         assert findings(book) == {}
@@ -116,10 +120,6 @@ def test_the_press_takes_it_with_marks_for_the_folds() -> None:
             assert column.min() < 200, "a mark"
 
 
-@pytest.mark.parametrize(
-    ("much", "said"),
-    [({"title": "Fourths and fifths " * 20}, "title"), ({"back": ("A drill. " * 800,)}, "back")],
-)
-def test_what_has_no_room_is_refused(much: dict[str, object], said: str) -> None:
-    with pytest.raises(NoRoomError, match=said):
-        bind_cover(replace(COVER, **much), desk())  # type: ignore[arg-type]
+def test_what_has_no_room_is_refused() -> None:
+    with pytest.raises(NoRoomError, match="back of the cover"):
+        replace(COVER, back="A drill. " * 1200).bound()

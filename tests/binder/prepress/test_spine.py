@@ -4,7 +4,6 @@ import pytest
 from kit.sources import published_rows
 
 from bookgen.binder.prepress.spine import Stock
-from bookgen.errors import RefusedError
 
 PAPERS = published_rows("book_papers", "papers")
 
@@ -26,15 +25,9 @@ def test_a_spine_is_all_the_leaves(pages: int, leaves: int) -> None:
 
 
 @pytest.mark.parametrize(
-    ("grams", "bulk", "name"),
-    [
-        (0.0, 1.25, "stock-grams"),
-        (1000.0, 1.25, "stock-grams"),
-        (float("nan"), 1.25, "stock-grams"),
-        (90.0, 0.1, "stock-bulk"),
-        (90.0, 90.0, "stock-bulk"),
-    ],
+    ("grams", "bulk"),
+    [(0.0, 1.25), (1000.0, 1.25), (float("nan"), 1.25), (90.0, 0.1), (90.0, 90.0)],
 )
-def test_a_paper_that_is_none_is_refused(grams: float, bulk: float, name: str) -> None:
-    with pytest.raises(RefusedError, match=name):
+def test_a_paper_that_is_none_is_refused(grams: float, bulk: float) -> None:
+    with pytest.raises(ValueError, match="lies outside of"):
         Stock(grams, bulk)
