@@ -1,6 +1,7 @@
 """Drills joined where two differ in one thing: a way through them, and the link of each."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
+from itertools import pairwise
 from typing import Final
 
 from bookgen.model.dimension import Dimension
@@ -65,27 +66,59 @@ def way_through(
     """All drills so that as few as can be follow from none that came earlier.
 
     Each follows from the last one if one is open there, by the shortest step and then the
-    easiest; else from the last one before it that has one. Where none has, the way jumps to the
-    easiest drill left. So it jumps once for each group of drills that no link joins to another:
-    no order of them has fewer jumps.
+    easiest; else from the last one before it that has one. A drill is open when its stage before
+    has come, if that is among the drills at all. Where none is open the way takes one that is
+    not; where none follows it jumps to the easiest drill left. So it jumps once for each group
+    of drills that no link joins to another: no order of them has fewer jumps.
 
     before: drills that stand earlier.
     """
-    linked = Linked([*before, *drills])
+    linked, gates = Linked([*before, *drills]), gates_of([*before, *drills])
     left = dict.fromkeys(drills)
     trail = [*before]
+
+    def closed(drill: Drill) -> bool:
+        return gates.get(drill) in left
+
     while left:
-        open_to: list[Drill] = []
-        while trail and not open_to:
-            last = trail[-1]
-            open_to = [other for other in linked.of(last) if other in left]
-            open_to.sort(key=lambda other: (step(last, other), effort(other), other.key))
-            if not open_to:
-                trail.pop()
-        found = open_to[0] if open_to else min(left, key=lambda one: (effort(one), one.key))
+        trail = [one for one in trail if any(other in left for other in linked.of(one))]
+        found = next_on(trail, left, linked, closed, effort)
+        if found is None:
+            found = min(left, key=lambda one: (closed(one), effort(one), one.key))
         del left[found]
         trail.append(found)
         yield found
+
+
+def next_on(
+    trail: Sequence[Drill],
+    left: Container[Drill],
+    linked: Linked,
+    closed: Callable[[Drill], bool],
+    effort: Callable[[Drill], float],
+) -> Drill | None:
+    """The drill with which a way goes on: open, and as near to its end as can be; or None.
+
+    Where all that follow are closed it is the one nearest to the end.
+    """
+    shut: Drill | None = None
+    for last in reversed(trail):
+        near = [other for other in linked.of(last) if other in left]
+        near.sort(key=lambda other: (closed(other), step(last, other), effort(other), other.key))
+        if near and not closed(near[0]):
+            return near[0]
+        shut = shut or next(iter(near), None)
+    return shut
+
+
+def gates_of(drills: Sequence[Drill]) -> dict[Drill, Drill]:
+    """The same drill at the nearest lower stage that is among them."""
+    alike: dict[object, list[Drill]] = {}
+    for drill in drills:
+        key = (drill.frame, drill.place, drill.strings, drill.order, drill.back)
+        alike.setdefault(key, []).append(drill)
+    rising = (sorted(group, key=lambda one: one.stage) for group in alike.values())
+    return {after: before for group in rising for before, after in pairwise(group)}
 
 
 def links_of(numbers: Mapping[Drill, int]) -> dict[Drill, Link]:

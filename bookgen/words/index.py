@@ -42,6 +42,18 @@ def place_words(position: str, numbers: Sequence[int], speech: Speech) -> str:
     )
 
 
+def place_pages(position: str, numbers: Sequence[int], pages: Sequence[int], speech: Speech) -> str:
+    """A position with its drills and the pages on which they stand."""
+    return speech.count(
+        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}, page {pages}",
+        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}, pages {pages}",
+        len(set(pages)),
+        position=position_short(position, speech),
+        numbers=numbers_name(numbers),
+        pages=numbers_name(pages),
+    )
+
+
 def map_title(speech: Speech) -> str:
     """The map by its name."""
     return speech.say("Map of the fingerboard")

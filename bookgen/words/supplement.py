@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from bookgen.plan.supplement import Supplement
-from bookgen.words.names import fingers_name, numbers_name, position_short
+from bookgen.words.names import fingers_name, numbers_name
 from bookgen.words.speech import Speech
 
 
@@ -122,18 +122,6 @@ def hands_intro(speech: Speech) -> str:
 def hand_heading(fingers: Sequence[int], steps: str, speech: Speech) -> str:
     """Over the positions of a hand."""
     return speech.say("<b>{fingers}</b> {steps}", fingers=fingers_name(fingers), steps=steps)
-
-
-def hand_place(position: str, numbers: Sequence[int], pages: Sequence[int], speech: Speech) -> str:
-    """A position of a hand with its drills and their pages."""
-    return speech.count(
-        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}, page {pages}",
-        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}, pages {pages}",
-        len(set(pages)),
-        position=position_short(position, speech),
-        numbers=numbers_name(numbers),
-        pages=numbers_name(pages),
-    )
 
 
 def log_title(speech: Speech) -> str:

@@ -118,7 +118,9 @@ def test_every_link_line_names_the_drill_of_the_plan(books: Path, name: str) -> 
 def test_the_index_of_hands_names_the_pages_of_the_drills(books: Path, name: str) -> None:
     read, called = pages(book(books, name)), labels(book(books, name))
     (index,) = (page for page in read if "Each hand with its fingers" in page)
-    found = re.findall(rf"^1st\s([\d{DASH}, ]+), pages? ([\d{DASH}, ]+)$", index, re.MULTILINE)
+    found = re.findall(
+        rf"^1st\s([\d{DASH}, ]+), pages? ([\d{DASH}, ]+)$", unbroken(index), re.MULTILINE
+    )
     assert found
     for numbers, on in found:
         there = {
@@ -127,6 +129,24 @@ def test_the_index_of_hands_names_the_pages_of_the_drills(books: Path, name: str
         assert set(spread(numbers)) <= there
     printed = sorted(number for page in read for number in drills_on(page))
     assert printed == sorted(number for numbers, _ in found for number in spread(numbers))
+
+
+@pytest.mark.parametrize("name", BOOKS)
+def test_the_index_of_intervals_names_the_pages_of_the_drills(books: Path, name: str) -> None:
+    read, called = pages(book(books, name)), labels(book(books, name))
+    (index,) = (page for page in read if "Which drills have an interval" in page)
+    found = re.findall(rf"1st\s([\d{DASH}, ]+), pages? ([\d{DASH}, ]+)", unbroken(index))
+    assert found
+    for numbers, on in found:
+        there = [drills_on(read[called.index(str(page))]) for page in spread(on)]
+        wanted = spread(numbers)
+        assert {*wanted} <= {number for page in there for number in page}
+        assert all({*page} & {*wanted} for page in there), "no page is named for nothing"
+
+
+def unbroken(index: str) -> str:
+    """An index whose lists are not broken into lines."""
+    return re.sub(r"(,|pages?)\n", r"\1 ", index)
 
 
 def spread(text: str) -> list[int]:

@@ -6,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from kit.drills import VIOLIN
 
+from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill, Lead
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame, Spacing
@@ -22,16 +23,14 @@ FRAMES = (
     Frame((1, 2, 3), (Spacing.WHOLE, Spacing.HALF)),
 )
 RUNS = tuple(tuple(map(StringNumber, run)) for run in ((4, 3, 2, 1), (3, 2)))
+QUERY = Query(
+    Area(FRAMES, frozenset({"half", "1st", "4th"}), RUNS, 5),
+    frozenset({1, 2, 3, 5}),
+    frozenset(Lead),
+    frozenset(Return),
+)
 EVERY = [
-    *chosen(
-        Query(
-            Area(FRAMES, frozenset({"half", "1st", "4th"}), RUNS, 5),
-            frozenset({1, 2, 3, 5}),
-            frozenset(Lead),
-            frozenset(Return),
-        ),
-        VIOLIN,
-    ),
+    *chosen(QUERY, VIOLIN),
     *map(
         Drill.parse_key,
         (
@@ -89,6 +88,17 @@ def test_a_way_has_all_drills_and_no_jump_too_many(drills: list[Drill]) -> None:
 @given(SOME)
 def test_a_way_hangs_on_the_drills_and_not_on_their_order(drills: list[Drill]) -> None:
     assert [*way_through(drills, effort)] == [*way_through(drills[::-1], effort)]
+
+
+def test_a_way_puts_no_stage_before_a_lower_one_of_the_same_hand() -> None:
+    whole = [*chosen(QUERY, VIOLIN)]
+    way = [*way_through(whole, effort)]
+    place = {drill: at for at, drill in enumerate(way)}
+
+    for one, other in combinations(whole, 2):
+        if one.changes_to(other) == (Dimension.STAGE,):
+            low, high = sorted((one, other), key=lambda drill: drill.stage)
+            assert place[low] < place[high]
 
 
 def test_a_way_that_goes_on_begins_at_what_was_there() -> None:

@@ -269,7 +269,7 @@ class Making:
         if self.book.teacher:
             yield answer_leaves(self.drills.settings, frame)
         if worth_an_index(entries):
-            yield index_leaves(entries, frame, None)
+            yield index_leaves(entries, frame, pages=located)
         yield hands_leaves(entries, located, frame)
         yield log_leaves(frame)
 

@@ -21,6 +21,7 @@ from bookgen.binder.parts.index import (
 )
 from bookgen.model.spacing import Spacing
 from bookgen.plan.document import DrillEntry
+from bookgen.words import index as index_words
 from bookgen.words import supplement as words
 from bookgen.words.names import spacing_name, step_name
 
@@ -65,7 +66,7 @@ def hands_pieces(
         yield head
         for row, (position, numbers) in enumerate(places.items()):
             stand = [pages[number] for number in numbers]
-            said = words.hand_place(position, numbers, stand, speech)
+            said = index_words.place_pages(position, numbers, stand, speech)
             piece = piece_of([words_of(said, look, width, desk)])
             yield replace(piece, again=head, tied=CUT_COST) if row else piece
 

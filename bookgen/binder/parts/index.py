@@ -1,6 +1,6 @@
 """Where each interval lives: fingers and position, with the numbers of the drills that have it."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
@@ -87,10 +87,12 @@ def worth_an_index(entries: Sequence[DrillEntry]) -> bool:
     return len(entries) >= FEWEST_DRILLS and len(index_of(entries)) > 1
 
 
-def index_pieces(found: Index, size: float, width: float, desk: Desk) -> Iterator[Piece]:
+def index_pieces(
+    found: Index, size: float, width: float, desk: Desk, pages: Mapping[int, int] | None
+) -> Iterator[Piece]:
     """The index in pieces of a column of that width; an interval cut in two is named again.
 
-    size: in points.
+    size: in points; pages: of the drills by their numbers, where they are to be told.
     """
     over = Look(size + HEADING_MORE_PT, above=HEADING_WHITE_MM)
     entry = Look(size, above=ENTRY_WHITE_MM, hang=HANG_MM)
@@ -101,10 +103,19 @@ def index_pieces(found: Index, size: float, width: float, desk: Desk) -> Iterato
         name = heading(words_over, over, width, desk, 0.0)
         yield name
         for place, (fingers, positions) in enumerate(homes.items()):
-            told = [words.place_words(*one, desk.speech) for one in positions.items()]
+            told = [place_told(*one, pages, desk) for one in positions.items()]
             home = words_of(words.home_words(fingers, told, desk.speech), entry, width, desk)
             piece = piece_of([home])
             yield replace(piece, again=name, tied=CUT_COST) if place else piece
+
+
+def place_told(
+    position: str, numbers: Sequence[int], pages: Mapping[int, int] | None, desk: Desk
+) -> str:
+    """A position with its drills, and their pages where these are to be told."""
+    if pages is None:
+        return words.place_words(position, numbers, desk.speech)
+    return words.place_pages(position, numbers, [pages[one] for one in numbers], desk.speech)
 
 
 def columns_of(desk: Desk) -> tuple[int, float, float]:
@@ -113,10 +124,16 @@ def columns_of(desk: Desk) -> tuple[int, float, float]:
     return count, COLUMN_GAP_MM, (desk.sheet.column - (count - 1) * COLUMN_GAP_MM) / count
 
 
-def index_leaves(entries: Sequence[DrillEntry], frame: Frame, above: Piece | None) -> list[Leaf]:
+def index_leaves(
+    entries: Sequence[DrillEntry],
+    frame: Frame,
+    above: Piece | None = None,
+    pages: Mapping[int, int] | None = None,
+) -> list[Leaf]:
     """The pages of the index, in smaller type where that saves a page.
 
     above: stands over the whole width of the first page, such as the map.
+    pages: of the drills by their numbers, where they are to be told.
 
     Raises:
         NoRoomError: it leaves no room.
@@ -137,7 +154,7 @@ def index_leaves(entries: Sequence[DrillEntry], frame: Frame, above: Piece | Non
         return Room(count, width, gap, frame.room - (0.0 if page else high))
 
     ways = [
-        flow([*index_pieces(found, size, width, desk)], room)
+        flow([*index_pieces(found, size, width, desk, pages)], room)
         for size in (desk.layout.text.body_pt, desk.layout.text.small_pt)
     ]
     first, *rest = min(ways, key=len)
