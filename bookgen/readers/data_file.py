@@ -40,7 +40,7 @@ def plain(text: str, file: str, mend: Message = MEND) -> dict[str, object]:
     """
     try:
         return msgspec.toml.decode(text, type=dict[str, object])
-    except msgspec.DecodeError as error:
+    except (msgspec.DecodeError, RecursionError) as error:
         raise BookgenError(Finding(file, str(error), mend)) from error
 
 

@@ -105,6 +105,11 @@ def parse_spec(text: str, file: str, folder: Path) -> Spec:
     reading.known_languages(table.languages)
     if "title" not in values:
         reading.find("title", None, told("the book has no title"), TITLE)
+    chapters = values.get(CHAPTER, [])
+    if isinstance(chapters, list) and not 1 <= len(chapters) <= MOST_CHAPTERS:
+        problem = told("there are {count} chapters", count=len(chapters))
+        mend = told("write 1 to {most} tables [[chapter]]", most=MOST_CHAPTERS)
+        reading.find(CHAPTER, None, problem, mend)
     spec = reading.spec(table, instruments)
     if reading.findings:
         raise BookgenError(*reading.findings)
@@ -202,14 +207,8 @@ class Reading:
     ) -> list[tuple[Chapter, Worded]]:
         """Every chapter with its words."""
         said = tuple(dict.fromkeys(table.languages))
-        if not 1 <= len(table.chapter) <= MOST_CHAPTERS:
-            count = len(table.chapter)
-            problem = told("there are {count} chapters", count=count)
-            mend = told("write 1 to {most} tables [[chapter]]", most=MOST_CHAPTERS)
-            self.find(CHAPTER, None, problem, mend)
-            return []
         found = []
-        for index, value in enumerate(table.chapter):
+        for index, value in enumerate(table.chapter[:MOST_CHAPTERS]):
             own = self.table(value, ChapterTable, index)
             if isinstance(value, dict) and "title" not in value:
                 self.find("title", index, told("the chapter has no title"), TITLE)

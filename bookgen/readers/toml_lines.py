@@ -55,5 +55,9 @@ class Lines:
             self.known.setdefault((one.table, one.nth, one.key), one.line)
 
     def of(self, key: str, table: str = "", nth: int = 0) -> int | None:
-        """The line of a key, else of the head of its table; None where neither begins a line."""
-        return self.known.get((table, nth, key)) or self.known.get((table, nth, ""))
+        """The line of a key, else of the head of its table; None where neither begins a line.
+
+        The line of tables in an array is that of the first one's head.
+        """
+        places = ((table, nth, key), (table, nth, ""), (key, 0, ""))
+        return next((self.known[place] for place in places if place in self.known), None)

@@ -58,7 +58,7 @@ def make_supplement(
     Raises:
         BookgenError: the spec, or what it asks for, cannot be made into books.
     """
-    spec = parse_spec(read_spec(file), file.name, file.parent)
+    spec = parse_spec(read_spec(file), str(file), file.parent)
     editions = wanted(spec, only)
     refuse_strays(spec, [edition.name for edition in editions_of(spec)])
     look = look_of(spec, file, cache)

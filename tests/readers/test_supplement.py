@@ -124,6 +124,8 @@ def test_a_wrong_value_of_a_chapter_is_told_with_line_and_chapter(line: str) -> 
         ('title = "x"\nchapter = []', "line 2, chapter: there are 0 chapters"),
         ('title = "x"\nchapter = [3]', "chapter 1: 3 is no table"),
         ("title = ", "book.toml: "),
+        ("title = 'x'\nchapter = " + "[" * 2000, "book.toml: "),
+        ("title = ' '", "line 1, title: ' ' is no title"),
         (
             '[[chapter]]\n[[chapter]]\ntitle="b"',
             "line 1, chapter 1, title: the chapter has no title",
@@ -132,6 +134,11 @@ def test_a_wrong_value_of_a_chapter_is_told_with_line_and_chapter(line: str) -> 
 )
 def test_a_file_that_is_no_spec_is_told(text: str, said: str) -> None:
     assert any(said in fault for fault in faults(text))
+
+
+def test_a_table_where_a_list_of_tables_is_wanted_is_told_once() -> None:
+    (said,) = faults('title = "x"\n[chapter]\ntitle = "y"')
+    assert said.startswith("book.toml, line 2, chapter: a table is no list of chapters; ")
 
 
 def test_everything_that_is_wrong_is_told_at_once() -> None:

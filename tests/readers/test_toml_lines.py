@@ -34,4 +34,5 @@ def test_a_key_that_is_not_there_has_the_line_of_its_table() -> None:
 
     assert lines.of("limit", "chapter", 0) == 6
     assert lines.of("limit") is None
+    assert lines.of("chapter") == 6
     assert lines.of("limit", "chapter", 2) is None
