@@ -4,17 +4,19 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from io import BytesIO
 
+import msgspec
 import numpy as np
 import pikepdf
 import pypdfium2
 import pytest
 import zxingcpp
+from kit.ink import outside, overprints
 from kit.pdfx import findings
 from kit.shorthand import VIOLIN
 
 from bookgen.binder.books.cover_sheet import CoverSheet
 from bookgen.binder.page.desk import desk_of
-from bookgen.binder.page.paper import NoRoomError
+from bookgen.binder.page.paper import PAPERS, NoRoomError
 from bookgen.binder.prepress.book_number import BookNumber
 from bookgen.binder.prepress.for_press import for_press
 from bookgen.binder.prepress.gray_profile import gray_profile
@@ -64,6 +66,18 @@ def test_front_back_and_spine_stand_where_they_belong() -> None:
     assert 215 < author[0] < author[2] < 425
     assert author[3] < 40 < title[1], "the author at the foot"
     assert back[2] < 210
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize(
+    "title", [BOOK.title, "Half and whole steps over all the strings, volume 12"]
+)
+def test_words_stay_in_their_places_on_every_paper(paper: str, title: str) -> None:
+    desk = desk_of(VIOLIN, "4/4", read_layout("ordinary"), paper, ENGLISH)
+    pdf = replace(COVER, desk=desk, book=msgspec.structs.replace(BOOK, title=title)).bound()
+
+    assert outside(pdf) == []
+    assert overprints(pdf) == []
 
 
 def test_the_spine_is_read_from_above_and_stays_on_it() -> None:

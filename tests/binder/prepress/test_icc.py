@@ -4,6 +4,8 @@ import struct
 from io import BytesIO
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from kit.sources import published
 from PIL import Image, ImageCms
 
@@ -87,6 +89,17 @@ def test_what_stands_for_no_press_is_refused(data: bytes, name: str) -> None:
     with pytest.raises(RefusedError) as refusal:
         Profile(data)
     assert refusal.value.message.text == name
+
+
+@given(st.integers(0, 879), st.binary(min_size=1, max_size=8))
+def test_damage_is_refused_or_read(place: int, junk: bytes) -> None:
+    data = gray_profile()
+    try:
+        profile = Profile((data[:place] + junk + data[place + len(junk) :])[: len(data)])
+    except RefusedError:
+        return
+    assert profile.name
+    assert profile.inks in {1, 4}
 
 
 def test_a_tag_that_lies_outside_is_refused() -> None:
