@@ -28,7 +28,7 @@ def declare(book: pikepdf.Pdf, profile: Profile, moment: datetime, contents: byt
     info["/CreationDate"] = info["/ModDate"] = at.strftime("D:%Y%m%d%H%M%SZ")
     title = str(info.get("/Title", ""))
     stamp = at.strftime("%Y-%m-%dT%H:%M:%SZ")
-    known = UUID(bytes=sha256(contents + stamp.encode()).digest()[:16], version=4)
+    known = UUID(bytes=sha256(contents + stamp.encode()).digest()[:16], version=5)
     pikepdf.models.PdfMetadata.register_xml_namespace(NAMESPACE, "pdfxid")
     with book.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as xmp:
         xmp.load_from_docinfo(info)
