@@ -173,7 +173,7 @@ class Reading:
         return Spec(
             file=self.file,
             lines=self.lines,
-            title=self.worded(table.title, "title", said),
+            title=self.titles(table.title, said),
             subtitle=self.worded(table.subtitle, "subtitle", said),
             author=table.author or "",
             edition=self.worded(table.edition, "edition", said),
@@ -213,7 +213,7 @@ class Reading:
             if isinstance(value, dict) and "title" not in value:
                 self.find("title", index, told("the chapter has no title"), TITLE)
             worded = Worded(
-                self.worded(own.title, "title", said, index),
+                self.titles(own.title, said, index),
                 self.prose(own.text, "text", said, index),
                 self.prose(own.for_teacher, "for_teacher", said, index),
             )
@@ -257,6 +257,17 @@ class Reading:
             mend = told("name it among the languages of the book, or leave the words out")
             self.find(key, chapter, problem, mend)
         return dict(given)
+
+    def titles(
+        self, given: Titles | None, said: Sequence[str], chapter: int | None = None
+    ) -> dict[str, str]:
+        """The title of the book or a chapter for each language; it is not blank."""
+        found, told_as = self.worded(given, "title", said, chapter), WORDS["title"]
+        for title in dict.fromkeys(found.values()):
+            if title.isspace():
+                problem = told_as.problem.about(value=shown(title))
+                self.find("title", chapter, problem, told_as.mend)
+        return found
 
     def prose(
         self, given: Texts, key: str, said: Sequence[str], chapter: int | None = None

@@ -20,7 +20,7 @@ from bookgen.readers.studio_tables import (
 LONGEST: Final = 40_000
 """Letters of a text; about ten pages."""
 
-Title = Annotated[str, msgspec.Meta(max_length=200, pattern=r"\S")]
+Title = Annotated[str, msgspec.Meta(min_length=1, max_length=200)]
 Long = Annotated[str, msgspec.Meta(max_length=LONGEST)]
 Titles = Title | dict[str, Title]
 Texts = Long | dict[str, Long]
