@@ -5,10 +5,9 @@ from dataclasses import replace
 from typing import Final
 
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
-from bookgen.binder.page.leaf import Leaf, leaf_of, leaf_under
-from bookgen.binder.page.piece import Mark, Piece, Room
+from bookgen.binder.page.leaf import Leaf
+from bookgen.binder.page.piece import Piece
 from bookgen.binder.page.prose import Look, heading, piece_of, words_of
 from bookgen.binder.parts.index import (
     CUT_COST,
@@ -16,8 +15,7 @@ from bookgen.binder.parts.index import (
     HANG_MM,
     HEADING_MORE_PT,
     HEADING_WHITE_MM,
-    OVER_WHITE_MM,
-    columns_of,
+    listed_leaves,
 )
 from bookgen.model.spacing import Spacing
 from bookgen.plan.document import DrillEntry
@@ -75,16 +73,10 @@ def hands_leaves(
     entries: Sequence[DrillEntry], pages: Mapping[int, int], frame: Frame
 ) -> list[Leaf]:
     """The pages of the index of hands."""
-    desk = frame.desk
-    title, look = words.hands_title(desk.speech), Look(desk.layout.text.body_pt)
-    intro = piece_of([words_of(words.hands_intro(desk.speech), look, desk.sheet.column, desk)])
-    over = replace(intro, marks=(Mark(title, 0),))
-    high = over.height + OVER_WHITE_MM
-    count, gap, width = columns_of(desk)
-
-    def room(page: int) -> Room:
-        return Room(count, width, gap, frame.room - (0.0 if page else high))
-
-    first, *rest = flow([*hands_pieces(hands_of(entries), pages, width, desk)], room)
-    begun = leaf_under([over], leaf_of(first, frame.top - high, title), frame.top)
-    return [begun, *(leaf_of(page, frame.top, title) for page in rest)]
+    speech = frame.desk.speech
+    return listed_leaves(
+        words.hands_title(speech),
+        words.hands_intro(speech),
+        lambda width: hands_pieces(hands_of(entries), pages, width, frame.desk),
+        frame,
+    )

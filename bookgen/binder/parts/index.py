@@ -1,6 +1,6 @@
 """Where each interval lives: fingers and position, with the numbers of the drills that have it."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
@@ -161,3 +161,26 @@ def index_leaves(
     lower = replace(leaf_of(first, frame.top - high, above.running if above else title), marks=())
     begin = leaf_under(over, lower, frame.top)
     return [begin, *(leaf_of(page, frame.top, title) for page in rest)]
+
+
+def listed_leaves(
+    title: str, said: str, pieces: Callable[[float], Iterable[Piece]], frame: Frame
+) -> list[Leaf]:
+    """Pages of a list in columns, under a few words.
+
+    title: in the running head and in the contents; pieces: of columns so wide, in millimetres.
+    """
+    desk = frame.desk
+    look = Look(desk.layout.text.body_pt)
+    over = replace(
+        piece_of([words_of(said, look, desk.sheet.column, desk)]), marks=(Mark(title, 0),)
+    )
+    high = over.height + OVER_WHITE_MM
+    count, gap, width = columns_of(desk)
+
+    def room(page: int) -> Room:
+        return Room(count, width, gap, frame.room - (0.0 if page else high))
+
+    first, *rest = flow([*pieces(width)], room)
+    begun = leaf_under([over], leaf_of(first, frame.top - high, title), frame.top)
+    return [begun, *(leaf_of(page, frame.top, title) for page in rest)]

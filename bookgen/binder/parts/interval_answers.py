@@ -1,15 +1,13 @@
 """The teacher's answers: the intervals of each drill from string to string, by number."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
-from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
-from bookgen.binder.page.leaf import Leaf, leaf_of, leaf_under
-from bookgen.binder.page.piece import Mark, Piece, Room
+from bookgen.binder.page.leaf import Leaf
+from bookgen.binder.page.piece import Piece
 from bookgen.binder.page.prose import Look, piece_of, words_of
 from bookgen.binder.parts.drills import Setting
-from bookgen.binder.parts.index import HANG_MM, OVER_WHITE_MM, columns_of
+from bookgen.binder.parts.index import HANG_MM, listed_leaves
 from bookgen.plan.document import DrillEntry, EventEntry
 from bookgen.words import supplement as words
 from bookgen.words.front import answers_title
@@ -20,19 +18,13 @@ BETWEEN_MM = 1.0
 
 def answer_leaves(settings: Sequence[Setting], frame: Frame) -> list[Leaf]:
     """The pages of the answers."""
-    desk = frame.desk
-    title, look = answers_title(desk.speech), Look(desk.layout.text.body_pt)
-    intro = piece_of([words_of(words.interval_answers(desk.speech), look, desk.sheet.column, desk)])
-    over = replace(intro, marks=(Mark(title, 0),))
-    high = over.height + OVER_WHITE_MM
-    count, gap, width = columns_of(desk)
-
-    def room(page: int) -> Room:
-        return Room(count, width, gap, frame.room - (0.0 if page else high))
-
-    first, *rest = flow([*pieces_of_answers(settings, width, frame)], room)
-    begun = leaf_under([over], leaf_of(first, frame.top - high, title), frame.top)
-    return [begun, *(leaf_of(page, frame.top, title) for page in rest)]
+    speech = frame.desk.speech
+    return listed_leaves(
+        answers_title(speech),
+        words.interval_answers(speech),
+        lambda width: pieces_of_answers(settings, width, frame),
+        frame,
+    )
 
 
 def pieces_of_answers(settings: Sequence[Setting], width: float, frame: Frame) -> Iterator[Piece]:
