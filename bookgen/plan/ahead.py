@@ -16,7 +16,8 @@ class Deadline(Facts, omit_defaults=True, frozen=True, kw_only=True):
     """Bars of a piece that are to be ready by a day; no bars are the whole piece.
 
     Of the `drills` that lead there `placed` have room by then; `minutes` a day would do for all,
-    where so long a day can be planned. Where nothing is told of drills there are none.
+    where so long a day can be planned. Where nothing is told of drills there are none. `music` is
+    a MusicXML 4.0 file of the bars with their fingers and strings, where they are printed too.
     """
 
     title: Name
@@ -25,6 +26,7 @@ class Deadline(Facts, omit_defaults=True, frozen=True, kw_only=True):
     drills: Annotated[int, msgspec.Meta(ge=0)] = 0
     placed: Annotated[int, msgspec.Meta(ge=0)] = 0
     minutes: Annotated[int, msgspec.Meta(ge=1)] | None = None
+    music: str = ""
 
     def is_close(self, date: Date) -> bool:
         """Whether the bars themselves are played on a day, so shortly before theirs.

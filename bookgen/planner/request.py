@@ -11,6 +11,7 @@ from bookgen.model.naming import Names
 from bookgen.model.spelled_like import Spelling, names_like
 from bookgen.model.weights import Weights
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
+from bookgen.plan.passage import Passage
 from bookgen.plan.record import Record
 from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area
@@ -26,6 +27,7 @@ class Goal:
     bars: the first and the last, as printed; None for the whole piece.
     drills: each is linked to one before it or to something that the player knows.
     spelling: the piece's names of notes.
+    passage: the bars themselves with their fingers.
     """
 
     title: str
@@ -33,6 +35,7 @@ class Goal:
     ready_by: Date
     drills: tuple[Drill, ...]
     spelling: Spelling = field(default_factory=dict)
+    passage: Passage | None = None
 
     def names(self, drill: Drill, instrument: Instrument) -> Names | None:
         """The names of a drill's notes as the piece has them, where the drill leads to it."""

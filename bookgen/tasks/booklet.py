@@ -13,7 +13,6 @@ from typing import Final
 from msgspec.structs import replace
 
 from bookgen.errors import Message, told
-from bookgen.notation.engraved import Engraving
 from bookgen.plan.ahead import Deadline
 from bookgen.plan.document import Plan, encode
 from bookgen.tasks.booklet_orders import (
@@ -26,7 +25,7 @@ from bookgen.tasks.booklet_orders import (
 from bookgen.tasks.books import Book, book_of, summary_of
 from bookgen.tasks.busy import Busy
 from bookgen.tasks.deadlines import deadlines_of
-from bookgen.tasks.engraving import Engraver, Sources
+from bookgen.tasks.engraving import Engraver, Music, Sources
 from bookgen.tasks.further import coverage_before, further_of, records_of
 from bookgen.tasks.leads import lead_lines
 from bookgen.tasks.look import Made, PageWish, inputs_of, places_of
@@ -81,7 +80,7 @@ class Booklet:
             )
 
     def files(
-        self, music: Engraving, sources: Sources, folder: StudioFolder, pages: PageWish, part: str
+        self, music: Music, sources: Sources, folder: StudioFolder, pages: PageWish, part: str
     ) -> Iterator[tuple[Path, bytes]]:
         """Its pages, the teacher's page, and the plan and the source where they are wanted.
 
@@ -142,7 +141,7 @@ def kept_and_told(
     """Have the log know that a booklet is printed. Returns what the user ought to know of it."""
     asked, printing = booklet.order.asked, booklet.printing
     yield from booklet.told
-    yield from (reached(deadline, deadline.ready_by) for deadline in booklet.deadlines)
+    yield from (reached(one, one.ready_by) for one in booklet.deadlines if one.drills)
     with folder.log_of(asked.player) as log:
         yield from lead_lines(asked, log, printing)
         yield from reach_lines(asked, span, log, printing)
@@ -151,7 +150,7 @@ def kept_and_told(
 
 def engraved_in_turn(
     orders: Sequence[Order], plan_one: Callable[[Order], Booklet], busy: Busy
-) -> Iterator[tuple[Booklet, Engraving, Sources]]:
+) -> Iterator[tuple[Booklet, Music, Sources]]:
     """Booklets with their music: while some are engraved the next is planned, the last one bound.
 
     The longest come first, so that no short one waits for them at the end.
@@ -192,7 +191,7 @@ def planned_booklet(
     binding = replace(
         look.binding,
         coverage=before,
-        deadlines=deadlines_of(printing, asked.minutes),
+        deadlines=deadlines_of(printing, asked.minutes, asked.instrument),
         further=further_of(records, asked, before, first),
     )
     plan = replace(printing.plan, binding=binding)

@@ -6,15 +6,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from bookgen.binder.page.desk import Desk
+from bookgen.binder.parts.bars import Bars
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.notation.clef import clef_of
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving
+from bookgen.plan.ahead import Deadline
 from bookgen.plan.document import Plan
 from bookgen.plan.music import music_of
+from bookgen.plan.passage import Passage
 from bookgen.tasks.busy import Busy
-from bookgen.tasks.engraving import Engraver, Sources, engraving
+from bookgen.tasks.engraving import Engraver, Music, Sources, engraving
 from bookgen.tasks.look import Look
 from bookgen.tasks.pages import bound
 
@@ -22,9 +25,10 @@ if TYPE_CHECKING:
     from bookgen.model.drill import Drill
 
 Binder = tuple[
-    Callable[[Plan, Desk], Sequence[DrillScore]], Callable[[Plan, Engraving, Desk], bytes]
+    Callable[[Plan, Desk], Sequence[DrillScore]],
+    Callable[[Plan, Engraving, Desk, Sequence[Bars]], bytes],
 ]
-"""What finds out which music a book needs, and what binds it."""
+"""What finds out which drills a book needs, and what binds it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,14 +43,15 @@ class Pages:
 class Book:
     """A book whose music is still to be engraved.
 
-    bind: makes the PDF of the music.
+    bars: of pieces. bind: makes the PDF of the music.
     """
 
     look: Look
     instrument: Instrument
     scores: Sequence[DrillScore]
     clefs: Sequence[str]
-    bind: Callable[[Engraving], bytes]
+    bars: Sequence[Passage]
+    bind: Callable[[Music], bytes]
 
     @contextmanager
     def engraving(self, *, split: bool = True) -> Iterator[Engraver]:
@@ -58,11 +63,11 @@ class Book:
             BookgenError: LilyPond is missing.
         """
         with engraving(
-            self.scores, self.clefs, self.instrument, self.look, split=split
+            self.scores, self.clefs, self.instrument, self.look, self.bars, split=split
         ) as engraver:
             yield engraver
 
-    def bound(self, music: Engraving) -> bytes:
+    def bound(self, music: Music) -> bytes:
         """The pages with their music.
 
         Raises:
@@ -92,7 +97,30 @@ def book_of(plan: Plan, instrument: Instrument, look: Look) -> Book:
     scores_of, bind = BINDERS[look.binding.book]()
     scores = bound(lambda: scores_of(plan, desk), look)
     clefs = clefs_of(plan, scores, instrument)
-    return Book(look, instrument, scores, clefs, lambda music: bind(plan, music, desk))
+    bars = bars_in(plan, instrument)
+
+    def of_music(music: Music) -> bytes:
+        of_pieces = [
+            Bars(deadline, passage, lines)
+            for (deadline, passage), lines in zip(bars, music.bars, strict=True)
+        ]
+        return bind(plan, music.drills, desk, of_pieces)
+
+    return Book(look, instrument, scores, clefs, [passage for _, passage in bars], of_music)
+
+
+def bars_in(plan: Plan, instrument: Instrument) -> list[tuple[Deadline, Passage]]:
+    """The bars of pieces that are printed with a plan, as its binding has them.
+
+    Raises:
+        BookgenError: the binding holds no music of the instrument.
+    """
+    deadlines = [one for one in (plan.binding.deadlines if plan.binding else ()) if one.music]
+    if not deadlines:
+        return []
+    from bookgen.tasks.pieces import passage_in  # noqa: PLC0415  the solver, where wanted
+
+    return [(one, passage_in(one, instrument, plan.size)) for one in deadlines]
 
 
 def of_booklets() -> Binder:
@@ -113,14 +141,14 @@ def of_drills() -> Binder:
     """Drills alone."""
     from bookgen.binder.books.sheet import bind_drill, drill_scores  # noqa: PLC0415  slow
 
-    return drill_scores, bind_drill
+    return drill_scores, lambda plan, music, desk, _: bind_drill(plan, music, desk)
 
 
 def of_supplements() -> Binder:
     """Books without dates."""
     from bookgen.binder.books.supplement import bind_supplement, scores_of  # noqa: PLC0415  slow
 
-    return scores_of, bind_supplement
+    return scores_of, lambda plan, music, desk, _: bind_supplement(plan, music, desk)
 
 
 BINDERS: Final = {

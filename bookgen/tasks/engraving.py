@@ -1,8 +1,8 @@
 """Music on its way to the page: what is kept of it is taken, LilyPond engraves the rest."""
 
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import dataclass
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -11,6 +11,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import EngravedDrill, Engraving
 from bookgen.notation.style import Style
+from bookgen.plan.passage import Passage
 from bookgen.tasks.busy import Busy
 from bookgen.tasks.cache import Cache
 from bookgen.tasks.leftovers import working_folder
@@ -20,6 +21,7 @@ from bookgen.words.marks import marks_of
 if TYPE_CHECKING:
     from bookgen.notation.engraver import Running
     from bookgen.notation.kept import Kept
+    from bookgen.notation.lilypond import Workshop
 
 LEAST_SECONDS: Final = 60.0
 SECONDS_A_DRILL: Final = 1.0
@@ -56,6 +58,15 @@ def style_of(wanted: Look, *, intervals: bool = True) -> Style:
     except ValueError as error:
         place = told("layout {name}", name=layout.name)
         raise BookgenError(Finding(place, why(error), told("mend layout.toml"))) from error
+
+
+def bars_style(wanted: Look) -> Style:
+    """What the engraver must know for bars of a piece, whose staff has a height of its own.
+
+    Raises:
+        BookgenError: the layout's measures cannot be engraved; or the language has no catalogue.
+    """
+    return replace(style_of(wanted), staff_height_mm=wanted.layout.passage.staff_mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,10 +150,18 @@ def shelf_of(cache: Cache | None, keys: Sequence[str]) -> Shelf:
 
 
 @dataclass(frozen=True, slots=True)
+class Music:
+    """All that is engraved of a book: its drills, and bars of pieces, line by line."""
+
+    drills: Engraving
+    bars: tuple[Engraving, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Engraver:
     """The music of a book, while LilyPond works on what is not kept of it.
 
-    running: None where all of it is.
+    running: on drills; None where all of them are kept. bars: on bars of pieces.
     split: much music goes to two processes.
     """
 
@@ -151,9 +170,10 @@ class Engraver:
     style: Style
     shelf: Shelf
     running: "Running | None"
+    bars: "Sequence[Running]"
     split: bool
 
-    def finish(self, busy: Busy) -> tuple[Engraving, Sources]:
+    def finish(self, busy: Busy) -> tuple[Music, Sources]:
         """Wait for the music. Returns it with the text from which it was engraved.
 
         Raises:
@@ -164,7 +184,8 @@ class Engraver:
             with busy(told("drills to engrave: {number} …", number=count)):
                 music = self.running.finish(LEAST_SECONDS + SECONDS_A_DRILL * count)
             self.shelf.add(music, self.running.texts)
-        return self.shelf.engraving(), Sources(self.texts, self.style)
+        bars = tuple(one.finish(LEAST_SECONDS) for one in self.bars)
+        return Music(self.shelf.engraving(), bars), Sources(self.texts, self.style)
 
     def texts(self) -> list[str]:
         """The LilyPond files of the music, as many as processes that engrave all of it."""
@@ -173,10 +194,11 @@ class Engraver:
 
         texts = [self.shelf.drills[key].text for key in self.shelf.keys]
         shares = shares_of(self.scores, self.instrument, split=self.split)
-        return [
+        drills = [
             drills_source(self.scores[first:end], self.style, texts[first:end])
             for first, end in shares
         ]
+        return [*drills, *(text for one in self.bars for text in one.sources)]
 
 
 @contextmanager
@@ -185,10 +207,11 @@ def engraving(
     clefs: Sequence[str],
     instrument: Instrument,
     wanted: Look,
+    bars: Sequence[Passage] = (),
     *,
     split: bool = True,
 ) -> Iterator[Engraver]:
-    """Have LilyPond work meanwhile on drills that are not kept.
+    """Have LilyPond work meanwhile on drills that are not kept, and on bars of pieces.
 
     clefs: of the drills.
     split: many drills go to two processes.
@@ -203,16 +226,35 @@ def engraving(
     keys = list(drill_keys(scores, clefs, instrument, style, lilypond))
     shelf = shelf_of(wanted.cache, keys)
     missing = shelf.missing
-    if not missing:
-        yield Engraver(scores, instrument, style, shelf, None, split)
+    if not missing and not bars:
+        yield Engraver(scores, instrument, style, shelf, None, (), split)
         return
     from bookgen.notation.engraver import start  # noqa: PLC0415
 
     own, own_clefs = [scores[index] for index in missing], [clefs[index] for index in missing]
-    with working_folder() as folder:
-        shop = Workshop(lilypond, folder)
-        running = start(own, instrument, style, shop, clefs=own_clefs, split=split)
-        try:
-            yield Engraver(scores, instrument, style, shelf, running, split)
-        finally:
-            running.stop()
+    with working_folder() as folder, ExitStack() as at_work:
+        running = None
+        if missing:
+            shop = Workshop(lilypond, folder)
+            running = start(own, instrument, style, shop, clefs=own_clefs, split=split)
+            at_work.callback(running.stop)
+        pieces = [*bars_started(bars, instrument, wanted, Workshop(lilypond, folder))]
+        for one in pieces:
+            at_work.callback(one.stop)
+        yield Engraver(scores, instrument, style, shelf, running, pieces, split)
+
+
+def bars_started(
+    bars: Sequence[Passage], instrument: Instrument, wanted: Look, shop: "Workshop"
+) -> "Iterator[Running]":
+    """LilyPond at work on bars of pieces, each in a folder of its own inside that of the shop.
+
+    None may lay out its fonts while another one reads them.
+    """
+    from bookgen.notation.engraver import start_passage  # noqa: PLC0415
+
+    for number, passage in enumerate(bars):
+        own = replace(shop, folder=shop.folder / f"bars-{number}")
+        own.folder.mkdir()
+        width = wanted.desk(instrument, passage.size).sheet.column
+        yield start_passage(passage, instrument, bars_style(wanted), width, own)

@@ -1,7 +1,6 @@
 """The pages of a passage: its music, its hard spots, and the drills that lead there."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 from bookgen.binder.books.passage import PassageBook, bind_passage, passage_book
@@ -13,7 +12,13 @@ from bookgen.notation.lilypond import Workshop, find_lilypond
 from bookgen.plan.passage import Passage
 from bookgen.tasks.books import clefs_of
 from bookgen.tasks.busy import Busy
-from bookgen.tasks.engraving import LEAST_SECONDS, SECONDS_A_DRILL, Sources, style_of
+from bookgen.tasks.engraving import (
+    LEAST_SECONDS,
+    SECONDS_A_DRILL,
+    Sources,
+    bars_style,
+    style_of,
+)
 from bookgen.tasks.leftovers import working_folder
 from bookgen.tasks.look import Look
 from bookgen.tasks.pages import bound
@@ -62,9 +67,11 @@ def started(
     shops = {name: Workshop(lilypond, folder / name) for name in ("passage", "drills", "excerpts")}
     for shop in shops.values():
         shop.folder.mkdir()
-    own = replace(style, staff_height_mm=wanted.layout.passage.staff_mm)
-    column = book.desk.sheet.column
-    yield "passage", start_passage(passage, instrument, own, column, shops["passage"])
+    own = bars_style(wanted)
+    yield (
+        "passage",
+        start_passage(passage, instrument, own, book.desk.sheet.column, shops["passage"]),
+    )
     if passage.plan is not None and book.scores:
         clefs = clefs_of(passage.plan, book.scores, instrument)
         yield "drills", start(book.scores, instrument, style, shops["drills"], clefs=clefs)

@@ -14,11 +14,13 @@ from bookgen.model.spelled_like import spelling_of
 from bookgen.passage.groups import grouped
 from bookgen.passage.program import Comes, climbs, drill_plan, way_there
 from bookgen.passage.solve import Solutions, solve
+from bookgen.plan.ahead import Deadline
 from bookgen.plan.passage import Fingering, Passage
 from bookgen.planner.request import Goal
 from bookgen.readers.fingering import read_costs
 from bookgen.readers.score import read_passage
-from bookgen.readers.score_passage import PassageFile
+from bookgen.readers.score_musicxml import musicxml_passage
+from bookgen.readers.score_passage import PassageFile, Wanted
 from bookgen.readers.spots import read_spots
 from bookgen.readers.studio_passages import Piece
 from bookgen.readers.weights import read_weights
@@ -101,8 +103,34 @@ def goals(asked: Asked, comes: Comes) -> Iterator[Goal]:
         found = fingered(file, asked, piece.prefer)
         best = grouped(found.best, file.phrase, asked.instrument)
         drills = drills_to(best, file.phrase, asked.instrument, comes)
-        if drills:
-            yield Goal(file.title, piece.bars, piece.ready_by, drills, spelling_of(file.phrase))
+        passage = played_of(file, best, asked.instrument, asked.size)
+        spelling = spelling_of(file.phrase)
+        yield Goal(file.title, piece.bars, piece.ready_by, drills, spelling, passage)
+
+
+def played_of(file: PassageFile, best: Fingering, instrument: Instrument, size: str) -> Passage:
+    """A passage with its fingering alone."""
+    return Passage(
+        title=file.title,
+        instrument=instrument.key,
+        size=size,
+        phrase=file.phrase,
+        best=best,
+        other=None,
+        composer=file.composer,
+    )
+
+
+def passage_in(deadline: Deadline, instrument: Instrument, size: str) -> Passage:
+    """The bars of a piece as a plan's binding has them, with the fingers that are written there.
+
+    Raises:
+        BookgenError: it is no music of the instrument.
+    """
+    wanted = Wanted(deadline.title, deadline.title, instrument)
+    file = musicxml_passage(deadline.music.encode(), wanted)
+    found = solve(file.phrase, instrument, read_costs())
+    return played_of(file, grouped(found.best, file.phrase, instrument), instrument, size)
 
 
 def drills_to(

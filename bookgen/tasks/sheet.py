@@ -77,7 +77,7 @@ def planned_sheet(
         printing = planned(asked, [day], log, wish)
         bound = replace(
             binding,
-            deadlines=close_deadlines(printing, day),
+            deadlines=close_deadlines(printing, day, asked.instrument),
             further=further_on(printing.plan, log, asked, day),
         )
     return printing, replace(printing.plan, binding=bound)

@@ -57,6 +57,15 @@ def play_the_bars_today(deadline: Deadline, title: str, speech: Speech) -> str:
     )
 
 
+def how_to_play_the_bars(deadline: Deadline, speech: Speech) -> str:
+    """Over the bars themselves: their day, and how they are played."""
+    return speech.say(
+        "Ready by {day}. Frame by frame first, slowly; then from each frame into the next; in the"
+        " end as it is written.",
+        day=speech.date(deadline.ready_by),
+    )
+
+
 def all_secure(further: Further, speech: Speech) -> str:
     """Where all that a player is to cover is secure: that it is, and what could be added."""
     more = could_come(further, speech)

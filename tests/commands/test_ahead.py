@@ -51,6 +51,7 @@ def test_a_booklet_tells_what_it_reaches_and_when_the_bars_are_played() -> None:
     assert "drills have room by 2026-11-12" in told
     assert "drills have room by Thursday, 12 November 2026" in text
     assert text.count("Now the bars themselves: Harbour <b>air") == 3, "the 10th to the 12th"
+    assert text.count("Ready by Thursday, 12 November 2026.") == 1, "the bars, once for all days"
     bookgen("bind", "a.json", "--out", "b.pdf")
     assert Path("a.pdf").read_bytes() == Path("b.pdf").read_bytes()
 
@@ -60,6 +61,8 @@ def test_a_sheet_of_the_last_days_says_to_play_the_bars_too() -> None:
     bookgen("sheet", "--player", "Ines", "--date", "2026-11-09", "--out", "early.pdf")
 
     assert "the bars themselves" in text_of("a.pdf")
+    *_, last = pypdfium2.PdfDocument("a.pdf")
+    assert "Ready by Thursday, 12 November 2026." in last.get_textpage().get_text_bounded()
     assert "the bars themselves" not in text_of("early.pdf")
 
 

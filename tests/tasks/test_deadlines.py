@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 from kit.drills import plan_of
+from kit.shorthand import VIOLIN
 
 from bookgen.planner.request import Goal
 from bookgen.tasks.deadlines import close_deadlines, deadlines_of
@@ -23,7 +24,7 @@ def lines(wanted: int, ready_by: date, minutes: int = 10) -> list[str]:
     plan = plan_of(*KEYS[:2])
     drills = tuple(entry.drill for entry in plan_of(*KEYS).drills)[:wanted]
     goal = Goal("Minuet", ("5", "8"), ready_by, drills)
-    found = deadlines_of(Printing(plan, goals=(goal,)), minutes)
+    found = deadlines_of(Printing(plan, goals=(goal,)), minutes, VIOLIN)
     return [ENGLISH.line(reached(one, one.ready_by)) for one in found]
 
 
@@ -52,4 +53,4 @@ def test_the_bars_themselves_come_on_the_last_three_days(before: int, close: boo
     drills = tuple(entry.drill for entry in plan.drills)
     goal = Goal("Minuet", ("5", "8"), DAY + timedelta(before), drills)
 
-    assert bool(close_deadlines(Printing(plan, goals=(goal,)), DAY)) is close
+    assert bool(close_deadlines(Printing(plan, goals=(goal,)), DAY, VIOLIN)) is close

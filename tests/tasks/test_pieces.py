@@ -4,14 +4,17 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from music21 import converter
+from music21.articulations import Fingering
 
 from bookgen.errors import BookgenError
 from bookgen.model.costs import Preference
 from bookgen.plan.document import Role
 from bookgen.readers.score import read_passage
 from bookgen.readers.studio import parse_studio
-from bookgen.tasks.pieces import comes_from, goals_of, passage_of
-from bookgen.tasks.plans import planned
+from bookgen.tasks.deadlines import close_deadlines
+from bookgen.tasks.pieces import comes_from, goals_of, passage_in, passage_of
+from bookgen.tasks.plans import Printing, planned
 from bookgen.tasks.roster import NOBODY
 from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Taste, Wish, asked_of
 
@@ -54,6 +57,27 @@ def test_a_passage_on_the_roster_is_worked_into_the_days_before_its_own() -> Non
     ladder = [item.towards for item, _ in steps if item.role is Role.PASSAGE]
     assert ladder
     assert all(to is not None and (to.title, to.bars) == (goal.title, goal.bars) for to in ladder)
+
+
+@pytest.mark.usefixtures("air")
+def test_the_bars_come_out_of_a_plan_with_the_fingers_that_went_in() -> None:
+    asked = ines()
+    (goal,) = goals_of(asked, NOTHING_KNOWN, FIRST)
+    plan = planned(asked, [date(2026, 12, 19)], None, Wish()).plan
+    (close,) = close_deadlines(Printing(plan, goals=(goal,)), date(2026, 12, 19), asked.instrument)
+    notes = [*converter.parse(close.music, format="musicxml").recurse().notes]
+    up = ["E6", "F#6", "G#6", "A6"]
+    back = passage_in(close, asked.instrument, asked.size)
+
+    assert [note.nameWithOctave for note in notes] == [*up, *up[::-1]]
+    assert goal.passage is not None
+    placed = goal.passage.best.placed
+    fingers = [[stop.finger for stop in one.stops if stop] for one in placed]
+    assert [
+        [a.fingerNumber for a in note.articulations if isinstance(a, Fingering)] for note in notes
+    ] == fingers
+    assert [one.stops for one in back.best.placed] == [one.stops for one in placed]
+    assert [group.letter for group in back.best.groups] == ["A"]
 
 
 @pytest.mark.usefixtures("air")

@@ -18,6 +18,7 @@ from bookgen.binder.page.leaf import BLANK, Leaf, leaves_of
 from bookgen.binder.page.piece import FULL, Mark, Page, Piece, Room
 from bookgen.binder.page.prose import Look, heading
 from bookgen.binder.parts.answers import answer_pieces
+from bookgen.binder.parts.bars import Bars, bars_key, bars_leaves
 from bookgen.binder.parts.block_words import book_words
 from bookgen.binder.parts.cover import cover_leaf, cover_of
 from bookgen.binder.parts.days import days_leaves, plan_of
@@ -30,7 +31,7 @@ from bookgen.binder.parts.map import map_of, map_piece, worth_a_map
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.summary import summary_pieces
 from bookgen.notation.drill_score import DrillScore
-from bookgen.notation.engraved import Engraving
+from bookgen.notation.engraved import Engraving, put_together
 from bookgen.plan.document import Day, Plan
 from bookgen.words import front as words
 from bookgen.words.summary import summary_title
@@ -65,10 +66,10 @@ def drills_in(plan: Plan, desk: Desk) -> Drills:
     )
 
 
-def bind_booklet(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
+def bind_booklet(plan: Plan, engraving: Engraving, desk: Desk, bars: Sequence[Bars] = ()) -> bytes:
     """Bind a booklet: the whole PDF, or sheets to be folded where the plan's binding says so.
 
-    engraving: of `scores_of(plan, desk)`, in that order.
+    engraving: of `scores_of(plan, desk)`, in that order. bars: that stand after the drills.
 
     Raises:
         ValueError: the engraving is another plan's; or folded pages are not small ones.
@@ -77,10 +78,11 @@ def bind_booklet(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
     if len(plan.drills) != len(engraving.drills):
         msg = f"{len(plan.drills)} drills planned, {len(engraving.drills)} engraved"
         raise ValueError(msg)
-    book = Booklet(plan, engraving, desk)
+    book = Booklet(plan, engraving, desk, bars)
     frame, sections = lowest(book.frame, book.sections)
     leaves = [leaf for pages in sections for leaf in pages]
-    pdf = bind_leaves([], leaves, frame, engraving, imprint_of(plan, desk))
+    music = put_together(engraving, *(one.lines for one in bars))
+    pdf = bind_leaves([], leaves, frame, music, imprint_of(plan, desk))
     if not book.folded:
         return pdf
     starts = [1, *(1 + end for end in accumulate(map(len, sections[:-1])))]
@@ -107,12 +109,13 @@ def bind_summary(plan: Plan, desk: Desk) -> bytes:
 class Booklet:
     """A booklet on its way to its pages.
 
-    engraving: of the plan's drills, in their order.
+    engraving: of the plan's drills, in their order. bars: of pieces that are played in its days.
     """
 
     plan: Plan
     engraving: Engraving
     desk: Desk
+    bars: Sequence[Bars] = ()
 
     @cached_property
     def frame(self) -> Frame:
@@ -121,7 +124,7 @@ class Booklet:
         studio = desk.clean(desk.studio)
         whose = " · ".join(filter(None, (title_of(self.plan, self.desk), studio)))
         caution = words.caution(desk.speech)
-        key = key_words(self.drills, "book")
+        key = {**key_words(self.drills, "book"), **bars_key(self.bars, desk.speech)}
         return frame_of(desk, whose, caution, key, mirrored=True, apart=True)
 
     @cached_property
@@ -249,13 +252,13 @@ class Booklet:
         yield from others
 
     def back(self, frame: Frame) -> list[Leaf]:
-        """Map and index where they say something, and the answers."""
+        """The bars of pieces, map and index where they say something, and the answers."""
         plan, desk = self.plan, self.desk
         coverage = plan.binding.coverage if plan.binding else None
         over = None
         if coverage and worth_a_map(coverage):
             over = map_piece(map_of(coverage, desk, desk.sheet.column))
-        found: list[Leaf] = []
+        found = bars_leaves(self.bars, len(plan.drills), frame)
         if worth_an_index(plan.drills):
             found += index_leaves(plan.drills, frame, over)
         elif over:

@@ -20,7 +20,7 @@ from bookgen.binder.parts.passage_drills import (
     labels_in,
     words_of_entries,
 )
-from bookgen.binder.parts.passage_front import front_pieces
+from bookgen.binder.parts.passage_front import front_pieces, printable
 from bookgen.binder.parts.passage_other import left_out, other_way
 from bookgen.binder.parts.passage_spots import music_mm, spot_pieces
 from bookgen.notation.drill_score import DrillScore
@@ -194,16 +194,4 @@ def together(above: Leaf, below: Leaf) -> Leaf:
         marks=(*above.marks, *below.marks),
         draw=draw,
         signs=above.signs | below.signs,
-    )
-
-
-def printable(passage: Passage, desk: Desk) -> Passage:
-    """A passage whose words, which come from a file of the user's, can be printed."""
-    bars = tuple(replace(bar, number=desk.clean(bar.number)) for bar in passage.phrase.bars)
-    unplayable = tuple((desk.clean(bar), problem) for bar, problem in passage.best.unplayable)
-    return replace(
-        passage,
-        title=desk.clean(passage.title),
-        phrase=replace(passage.phrase, bars=bars),
-        best=replace(passage.best, unplayable=unplayable),
     )

@@ -1,6 +1,6 @@
 """The sheet of a day; and one drill alone, cut to its block."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
 from typing import Final
@@ -16,6 +16,7 @@ from bookgen.binder.page.piece import WHITE_AT_END, WHITE_COLUMNS, Mark, Piece, 
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
 from bookgen.binder.parts.answers import answer_pieces
+from bookgen.binder.parts.bars import Bars, bars_key, bars_leaves
 from bookgen.binder.parts.block_words import alone_words, sheet_words
 from bookgen.binder.parts.drill_signs import intervals_in
 from bookgen.binder.parts.drills import Drills, drills_of
@@ -24,7 +25,7 @@ from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.sheet_head import SheetHead, sheet_head, told_over
 from bookgen.notation.drill_score import DrillScore
-from bookgen.notation.engraved import EngravedDrill, Engraving
+from bookgen.notation.engraved import EngravedDrill, Engraving, put_together
 from bookgen.plan.document import Day, DrillEntry, Plan
 from bookgen.words import front
 from bookgen.words import sheet as words
@@ -68,10 +69,10 @@ def scores_of(plan: Plan, desk: Desk) -> tuple[DrillScore, ...]:
     return tuple(score for one in days_of(plan, desk) for score in one.drills.scores)
 
 
-def bind_sheet(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
+def bind_sheet(plan: Plan, engraving: Engraving, desk: Desk, bars: Sequence[Bars] = ()) -> bytes:
     """Bind the sheets of a plan's days: the whole PDF.
 
-    engraving: of `scores_of(plan, desk)`, in that order.
+    engraving: of `scores_of(plan, desk)`, in that order. bars: that stand after the days.
 
     Raises:
         ValueError: the engraving is another plan's.
@@ -84,18 +85,21 @@ def bind_sheet(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
         raise ValueError(msg)
 
     def of_days(frame: Frame) -> list[list[Leaf]]:
-        return [
+        found = [
             day_leaves(plan, one, engraving, start, frame)
             for one, start in zip(days, starts, strict=True)
         ]
+        return [*found, bars_leaves(bars, count, frame)]
 
-    frame, found = lowest(sheet_frame(plan, days, desk), of_days)
+    highest = sheet_frame(plan, days, bars_key(bars, desk.speech), desk)
+    frame, found = lowest(highest, of_days)
     leaves = [leaf for pages in found for leaf in pages]
     dates = [desk.speech.date(one.day.date) for one in (days[0], days[-1])]
     title = " · ".join(filter(None, (desk.clean(plan.player), *dict.fromkeys(dates))))
     subject = words.subject(played(desk), desk.speech)
     imprint = Imprint(title, desk.clean(desk.studio) or CREATOR, subject)
-    return bind_leaves([], leaves, frame, engraving, imprint)
+    music = put_together(engraving, *(one.lines for one in bars))
+    return bind_leaves([], leaves, frame, music, imprint)
 
 
 def played(desk: Desk) -> str:
@@ -103,10 +107,12 @@ def played(desk: Desk) -> str:
     return played_name(desk.instrument, desk.size, desk.speech)
 
 
-def sheet_frame(plan: Plan, days: Sequence[DayDrills], desk: Desk) -> Frame:
+def sheet_frame(
+    plan: Plan, days: Sequence[DayDrills], besides: Mapping[str, str], desk: Desk
+) -> Frame:
     """Head and foot of the pages; the key tells the intervals too, for a sheet has no front.
 
-    Those that a day's head names are not told again.
+    Those that a day's head names are not told again. besides: what is in the key too.
     """
     key: dict[str, str] = {}
     labels: set[str] = set()
@@ -114,6 +120,7 @@ def sheet_frame(plan: Plan, days: Sequence[DayDrills], desk: Desk) -> Frame:
         key.update(key_words(one.drills, "sheet").items())
         met = (intervals_in(setting.score, desk) for setting in one.drills.settings)
         labels |= set().union(*met) - told_over(plan, one.day)
+    key |= besides
     key |= words.interval_key(labels, marks_of(desk.speech), desk.speech)
     whose = " · ".join(filter(None, (desk.clean(desk.studio), played(desk))))
     return frame_of(desk, whose, front.caution(desk.speech), key, apart=True)

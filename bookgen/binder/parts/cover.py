@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from operator import attrgetter
 from typing import Final
 
 from msgspec.structs import replace as replace_facts
@@ -219,7 +220,7 @@ def facts_of(plan: Plan, desk: Desk) -> Iterator[str]:
     yield from words.facts(plan, desk.speech)
     if plan.binding is None:
         return
-    for deadline in plan.binding.deadlines:
+    for deadline in filter(attrgetter("drills"), plan.binding.deadlines):
         clean = replace_facts(deadline, title=desk.clean(deadline.title))
         day = desk.speech.date(deadline.ready_by)
         yield f"{desk.speech.line(reached(clean, day))}."

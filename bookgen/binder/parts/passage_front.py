@@ -81,3 +81,15 @@ def section(part: str, items: Sequence[str], desk: Desk) -> Iterator[Piece]:
     size = desk.layout.text.body_pt
     look = Look(size, above=0.6, indent=BULLET_MM_PER_POINT * size, bullet="•")
     yield from pieces_of(items, look, desk.sheet.column, desk)
+
+
+def printable(passage: Passage, desk: Desk) -> Passage:
+    """A passage whose words, which come from a file of the user's, can be printed."""
+    bars = tuple(replace(bar, number=desk.clean(bar.number)) for bar in passage.phrase.bars)
+    unplayable = tuple((desk.clean(bar), problem) for bar, problem in passage.best.unplayable)
+    return replace(
+        passage,
+        title=desk.clean(passage.title),
+        phrase=replace(passage.phrase, bars=bars),
+        best=replace(passage.best, unplayable=unplayable),
+    )

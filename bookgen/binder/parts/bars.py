@@ -1,0 +1,66 @@
+"""The bars of a piece themselves, printed shortly before the day by which they are to be ready."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.flow import flow
+from bookgen.binder.page.frame import Frame
+from bookgen.binder.page.leaf import Leaf, leaves_of
+from bookgen.binder.page.piece import FULL, Mark, Piece
+from bookgen.binder.page.prose import Look, heading
+from bookgen.binder.parts.passage_front import front_pieces, printable
+from bookgen.notation.engraved import Engraving
+from bookgen.plan.ahead import Deadline
+from bookgen.plan.passage import Passage
+from bookgen.words.ahead import how_to_play_the_bars, piece_name
+from bookgen.words.passage import key
+from bookgen.words.speech import Speech
+
+SIGNS: Final = ("frame", "arrow", "changed")
+"""Of a passage's pages, those that stand on the bars and their frames."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bars:
+    """Bars of a piece with their day; lines: their music, as wide as the column."""
+
+    deadline: Deadline
+    passage: Passage
+    lines: Engraving
+
+
+def bars_key(bars: Sequence[Bars], speech: Speech) -> Mapping[str, str]:
+    """What the signs on these pages mean; nothing where there are no such pages."""
+    said = key(speech) if bars else {}
+    return {sign: words for sign, words in said.items() if sign in SIGNS}
+
+
+def bars_leaves(bars: Sequence[Bars], first: int, frame: Frame) -> list[Leaf]:
+    """The pages of the bars, each piece on pages of its own.
+
+    first: which of the engraving's is the first line of the first piece.
+
+    Raises:
+        NoRoomError: a line of music does not fit its page.
+    """
+    found: list[Leaf] = []
+    for one in bars:
+        pages = flow([*bars_pieces(one, first, frame.desk)], lambda _: frame.columns(), FULL)
+        found += leaves_of(pages, frame.top)
+        first += len(one.lines.drills)
+    return found
+
+
+def bars_pieces(bars: Bars, first: int, desk: Desk) -> Iterator[Piece]:
+    """Title, day, music and frames."""
+    passage, speech = printable(bars.passage, desk), desk.speech
+    lines = [*enumerate(bars.lines.drills, start=first)]
+    name = piece_name(bars.deadline, passage.title, speech)
+    title, *rest = front_pieces(passage, lines, 0, desk)
+    yield replace(title, marks=(Mark(name, 0),), running=name)
+    said = how_to_play_the_bars(bars.deadline, speech)
+    look = Look(desk.layout.text.title_pt)
+    yield heading(said, look, desk.sheet.column, desk, desk.layout.passage.music_gap_mm)
+    yield from (replace(piece, marks=()) for piece in rest)
