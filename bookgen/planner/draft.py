@@ -75,6 +75,7 @@ class Draft(Filling):
             self.go_on(until_full=True)
             if not self.full():
                 self.climb(1.0)
+            self.take_all(Role.AGAIN, self.rested(), until_full=True)  # what has a link only now
         return self.picks
 
     def put(self, pick: Pick) -> None:
