@@ -1,19 +1,23 @@
 """Whole string parts of the quartets in music21's corpus, read and solved.
 
 Run by hand from the top folder: `PYTHONPATH=tests .venv/bin/python -m tests.benchmarks.quartets`;
-with `staff` behind it every part is engraved as well, line by line on A4, Letter and A5.
+with `staff` behind it every part is engraved as well, line by line on A4, Letter and A5; with
+`pages` the pages of `bookgen passage` are made of each, also of the cello's, on all three.
 """
 
 import sys
 import warnings
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import process_time
 
 import music21
+from pypdfium2 import PdfDocument
 
+from bookgen.commands.progress import Telling
 from bookgen.errors import BookgenError
 from bookgen.model.instrument import Instrument
 from bookgen.notation.engraver import start_passage
@@ -21,16 +25,25 @@ from bookgen.notation.lilypond import Workshop, find_lilypond
 from bookgen.passage.event import events_of
 from bookgen.passage.groups import grouped
 from bookgen.passage.solve import solve
+from bookgen.plan.document import Binding
 from bookgen.plan.passage import Passage
 from bookgen.readers.fingering import read_costs
 from bookgen.readers.instrument import read_instrument
+from bookgen.readers.layout import read_layout
 from bookgen.readers.score import read_passage
 from bookgen.readers.score_passage import PassageFile
+from bookgen.tasks.look import Look
+from bookgen.tasks.passage_pages import pages_of
+from bookgen.tasks.pieces import passage_of
+from bookgen.tasks.roster import NOBODY
+from bookgen.tasks.wish import NOTHING_KNOWN, Taste, Wish, asked_of
 
 CORPUS = Path(music21.__file__).parent / "corpus"
 COMPOSERS = ("haydn", "mozart", "beethoven", "schumann_robert")
-PARTS = (("1", "violin"), ("2", "violin"), ("3", "viola"))
+PARTS = (("1", "violin"), ("2", "violin"), ("3", "viola"), ("4", "cello"))
 WIDTHS_MM = {"A4": 186.0, "Letter": 191.9, "A5": 126.0}
+PAPERS = ("a4", "letter", "a5")
+DAY = date(2026, 12, 1)
 
 
 @dataclass(frozen=True)
@@ -67,7 +80,7 @@ def four_parts(file: Path) -> bool:
 
 
 def every_part() -> Iterator[Part]:
-    """Violins and viola of every quartet."""
+    """The four parts of every quartet."""
     for file in quartets():
         for number, key in PARTS:
             yield Part(file, number, read_instrument(key))
@@ -101,11 +114,26 @@ def engraved(passage: Passage, instrument: Instrument, width_mm: float) -> int:
         return len(start_passage(passage, instrument, STYLE, width_mm, shop).finish(600).drills)
 
 
-def main(*, staff: bool) -> int:
+def pages_on(part: Part) -> dict[str, int]:
+    """How many pages a part has on each paper: music, hard spots, and the drills to them."""
+    asked = asked_of(NOBODY, Wish(instrument=part.instrument.key))
+    passage = passage_of(part.read(), asked, NOTHING_KNOWN, DAY, Taste())
+    found = {}
+    for paper in PAPERS:
+        look = Look(read_layout("ordinary"), Binding(book="sheet", paper=paper))
+        pdf, _ = pages_of(passage, part.instrument, look, Telling(quiet=True))
+        found[paper] = len(PdfDocument(pdf))
+    return found
+
+
+def main(*, staff: bool, pages: bool) -> int:
     """Print the table; returns how many parts failed."""
     failed = 0
     for part in every_part():
         try:
+            if pages:
+                print(f"{part.name:42}", pages_on(part), flush=True)  # noqa: T201
+                continue
             passage, row = solved(part)
             lines = (
                 {name: engraved(passage, part.instrument, mm) for name, mm in WIDTHS_MM.items()}
@@ -122,4 +150,4 @@ def main(*, staff: bool) -> int:
 
 if __name__ == "__main__":
     warnings.simplefilter("ignore")
-    sys.exit(main(staff="staff" in sys.argv) > 0)
+    sys.exit(main(staff="staff" in sys.argv, pages="pages" in sys.argv) > 0)
