@@ -18,6 +18,7 @@ from bookgen.commands.arguments import (
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
+from bookgen.tasks.class_sheet import make_class_sheet
 from bookgen.tasks.sheet import make_sheet
 
 
@@ -32,6 +33,15 @@ def add(commands: Commands) -> None:
         ),
     )
     parser.add_argument("--date", metavar="D", help=say("year-month-day; today if not given"))
+    parser.add_argument(
+        "--class",
+        dest="instruments",
+        metavar="LIST",
+        help=say(
+            "several instruments that play the same steps together, e.g. 'violin, viola, cello';"
+            " a size may stand behind each"
+        ),
+    )
     add_wish_arguments(parser)
     add_memory_argument(parser)
     add_tempo_argument(parser)
@@ -47,5 +57,9 @@ def run_sheet(given: argparse.Namespace) -> str:
         BookgenError: something that was given does not make a sheet.
     """
     day = read_date(given.date)
-    made = make_sheet(here(), wish_of(given), day, page_wish(given), now(), busy(given))
+    wish, pages = wish_of(given), page_wish(given)
+    if given.instruments is not None:
+        made = make_class_sheet(here(), given.instruments, wish, day, pages, busy(given))
+    else:
+        made = make_sheet(here(), wish, day, pages, now(), busy(given))
     return handed_over(made, given)

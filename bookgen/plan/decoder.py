@@ -12,6 +12,7 @@ from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.plan.checker import Checker, Fault
 from bookgen.plan.document import Plan
+from bookgen.plan.ensemble import faults_of
 from bookgen.plan.version_1 import Converter, PlanTable
 
 MOST_FINDINGS: Final = 20
@@ -61,6 +62,7 @@ def decode(
     for place, number in old.twice() if old else ():
         checker.wrong(f"{place}.number", "plan-number-twice", number=number)
     checker.check()
+    checker.faults += [Fault(place, problem) for place, problem in faults_of(plan, find)]
     if checker.faults:
         raise BookgenError(*(finding(file, fault) for fault in checker.faults[:MOST_FINDINGS]))
     return replace(plan, drills=tuple(checker.entries))

@@ -14,6 +14,7 @@ from bookgen.model.route import Return
 from bookgen.plan.ahead import Deadline, Further
 from bookgen.plan.calendar import Calendar
 from bookgen.plan.facts import Facts, Key, Minutes, Name, Number
+from bookgen.plan.part import Part
 from bookgen.plan.scope import Scope
 from bookgen.plan.supplement import Supplement
 from bookgen.plan.wished import Wished
@@ -205,10 +206,11 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
 
     `book` is which book; `first` and `last` are the days for which it was ordered; `calendar`
     tells the days without practice and the lessons among them; `deadlines` are passages that are
-    to be ready then; `further` says that the whole area is secure, and what could be added to it.
+    to be ready then; `further` says that the whole area is secure, and what could be added to it;
+    `parts` are the other instruments of a class.
     """
 
-    book: Literal["sheet", "booklet", "drill", "supplement"]
+    book: Literal["sheet", "booklet", "drill", "supplement", "class"]
     first: Date | None = None
     last: Date | None = None
     studio: str | None = None
@@ -225,6 +227,7 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     deadlines: tuple[Deadline, ...] = ()
     further: Further | None = None
     supplement: Supplement | None = None
+    parts: tuple[Part, ...] = ()
 
 
 class Plan(Facts, frozen=True, kw_only=True, dict=True):

@@ -6,7 +6,10 @@ from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label
 from bookgen.model.spacing import Frame
-from bookgen.model.units import StringNumber
+from bookgen.model.units import Semitones, StringNumber
+
+Laid = tuple[Frame, Semitones, tuple[StringNumber, ...]]
+"""A frame at a place on some strings."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +20,7 @@ class Area:
     positions: labels as `place_label` gives them, e.g. "half" and "1st"; None is everywhere.
     strings: sets of neighbouring strings, each from low to high.
     highest_stage: 1 to 5.
+    only: frames at places on strings to which it is narrowed; None is all of them.
     """
 
     frames: tuple[Frame, ...]
@@ -24,6 +28,7 @@ class Area:
     strings: tuple[tuple[StringNumber, ...], ...]
     highest_stage: int
     stretches: bool = False
+    only: frozenset[Laid] | None = None
 
     def holds(self, drill: Drill, instrument: Instrument) -> bool:
         """Whether a drill lies in the area and the hand takes it without a stretch.
@@ -39,6 +44,7 @@ class Area:
             and drill.refusal(instrument) is None
             and (self.stretches or not instrument.stretches(drill.frame, drill.place))
             and (self.positions is None or place_label(drill, instrument) in self.positions)
+            and (self.only is None or (drill.frame, drill.place, drill.strings) in self.only)
         )
 
 

@@ -12,6 +12,7 @@ from bookgen.plan.document import Binding, Plan
 from bookgen.readers.own_instrument import instrument_at
 from bookgen.tasks.books import book_of
 from bookgen.tasks.busy import Busy
+from bookgen.tasks.class_sheet import class_pages
 from bookgen.tasks.instruments import finder, instrument_of_drill
 from bookgen.tasks.look import Made, PageWish, inputs_of, look_again, places_of
 from bookgen.tasks.pages import besides, publish
@@ -46,7 +47,10 @@ def bind_plan(
     refuse_folded(str(file), pages.press, fold=wanted.binding.fold)
     bound = replace(plan, binding=wanted.binding)
     plays = instrument_of_drill(plan.drills[0].drill, find, str(file))
-    made = book_of(bound, plays, wanted).made(busy)
+    if bound.binding is not None and bound.binding.parts:
+        made = class_pages(bound, find, wanted, busy)
+    else:
+        made = book_of(bound, plays, wanted).made(busy)
     publish([(path, press(made.pages)), *besides(folder, pages, b"", made.sources)], inputs)
     return Made((path,))
 

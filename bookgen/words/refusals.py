@@ -147,6 +147,8 @@ SENTENCES: Final[Mapping[str, str]] = {
     "pitch-letter": "'{letter}' is no letter of a pitch name",
     "pitch-name": "'{text}' is no pitch name; write a letter, #, ##, b or bb, and an octave",
     "pitch-octave": "octave {octave} lies outside {first} to {last}",
+    "plan-part-count": "{count} drills for {drills} of the document",
+    "plan-part-other": "it is not played along with {key}: other spacings, place or way",
     "plan-away": "{last} lies before {first}",
     "plan-bars-of-nothing": "bars belong to the title of a piece",
     "plan-chapters": "the chapters do not have the drills of the document, each once, in its order",

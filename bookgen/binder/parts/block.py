@@ -196,8 +196,10 @@ class Setter:
         """
         form, size = self.form, self.desk.layout.text.small_pt
         room = form.indent_mm - NUMBER_GAP_MM
-        self.put_number(room)
-        y = self.size(self.desk.layout.text.number_pt) * ASCENT * MM_PER_POINT
+        y = 0.0
+        if not self.words.bare:
+            self.put_number(room)
+            y = self.size(self.desk.layout.text.number_pt) * ASCENT * MM_PER_POINT
         y += BOX_DROP_MM * bool(self.words.boxes)
         for index in range(self.words.boxes):
             self.boxes.append((index * form.box_mm, y))

@@ -179,9 +179,11 @@ def set_first(setter: Setter) -> float:
     """Number, what the drill is like, and boxes at the right. Returns where they end."""
     form, text, desk = setter.form, setter.desk.layout.text, setter.desk
     boxes = setter.words.boxes * form.box_mm
-    number = setter.put_number((setter.width - boxes) / 2)
-    baseline = setter.lines[-1].at[1]
-    x, size = number + NUMBER_WHITE_MM, text.link_pt * form.type_share
+    size = text.link_pt * form.type_share
+    x, baseline = 0.0, size * ASCENT * MM_PER_POINT
+    if not setter.words.bare:
+        x = setter.put_number((setter.width - boxes) / 2) + NUMBER_WHITE_MM
+        baseline = setter.lines[-1].at[1]
     room = setter.width - boxes - NUMBER_WHITE_MM * bool(boxes) - x
     lines = setter.broken(cut(setter.words.link, Face.BOLD), size, room, "words")
     rows = [*lines, *(((words, Face.REGULAR),) for words in setter.words.aside)]

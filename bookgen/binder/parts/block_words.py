@@ -43,6 +43,7 @@ class BlockWords:
     waits: for another drill; below: paragraphs under everything.
     boxes: how many there are to tick.
     label: printed for the number, where that is not it.
+    bare: no number is printed; it stands over several blocks.
     """
 
     number: int
@@ -58,6 +59,7 @@ class BlockWords:
     below: tuple[str, ...] = ()
     boxes: int = 0
     label: str = ""
+    bare: bool = False
 
     @property
     def shown(self) -> str:
