@@ -15,7 +15,7 @@ from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imposition import MOST_SHEETS, PAGES_ON_A_SHEET
 from bookgen.binder.page.leaf import BLANK, Leaf, leaves_of
-from bookgen.binder.page.piece import FULL, Mark, Page, Piece, Room
+from bookgen.binder.page.piece import FULL, LINKED, Mark, Page, Piece, Room
 from bookgen.binder.page.prose import Look, heading
 from bookgen.binder.parts.answers import answer_pieces
 from bookgen.binder.parts.bars import Bars, bars_key, bars_leaves
@@ -30,6 +30,7 @@ from bookgen.binder.parts.index import index_leaves, worth_an_index
 from bookgen.binder.parts.map import map_of, map_piece, worth_a_map
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.summary import summary_pieces
+from bookgen.binder.parts.together import tied
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving, put_together
 from bookgen.plan.document import Day, Plan
@@ -188,7 +189,7 @@ class Booklet:
             )
             plans += len(plan.pages)
             pages += days_leaves(plan, whole=len(sections) == 1)
-            pages += self.drill_leaves(section, frame)
+            pages += self.drill_leaves(section, frame, len(pages))
             if section is sections[-1]:
                 pages += self.back(frame)
             elif len(pages) % 2:
@@ -220,18 +221,24 @@ class Booklet:
         found = music_picture(index, box, self.desk, turns=setting.turns)
         return replace(found, signs=setting.staff_signs)
 
-    def drill_leaves(self, section: Section, frame: Frame) -> list[Leaf]:
-        """The drills of a section: each once by its number, or day by day."""
+    def drill_leaves(self, section: Section, frame: Frame, first: int) -> list[Leaf]:
+        """The drills of a section: each once by its number, or day by day.
+
+        first: how many pages of the section stand before them.
+        """
+        pieces: list[Piece]
         if self.by_day:
             pieces = [piece for day in section.days for piece in self.day_pieces(day)]
             title = words.drills_by_day(self.desk.speech)
         else:
-            pieces = [self.pieces[entry.number] for entry in section.entries]
+            own = [self.pieces[entry.number] for entry in section.entries]
+            pieces = [*tied(own, self.likes)]
             title = words.drills_title(self.desk.speech)
         if not pieces:
             return []
         marked = replace(pieces[0], marks=(Mark(title, 0), *pieces[0].marks))
-        pages = flow([marked, *pieces[1:]], lambda _: self.drills.room(frame))
+        room = self.drills.room(frame)
+        pages = flow([marked, *pieces[1:]], lambda _: room, LINKED, first=first)
         running = None if self.by_day else self.running
         return leaves_of(pages, frame.top, running)
 

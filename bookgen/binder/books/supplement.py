@@ -31,6 +31,7 @@ from bookgen.binder.parts.matter import (
 )
 from bookgen.binder.parts.opener import chapter_leaves, opening_pieces
 from bookgen.binder.parts.pictures import Picture, music_picture
+from bookgen.binder.parts.together import tied
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.document import DrillEntry, Plan
@@ -187,7 +188,9 @@ class Making:
             return running_of(page, title, self.desk) or title
 
         opening = [*opening_pieces(chapter, number, self.desk, teacher=self.book.teacher)]
-        drills = [self.pieces[one] for one in chapter.numbers]
+        own = [self.pieces[one] for one in chapter.numbers]
+        links = {one: self.plan.by_number[one].link.to for one in chapter.numbers}
+        drills = [*tied(own, links)]
         room = self.drills.room(frame)
         leaves = chapter_leaves(opening, drills, room, frame, first, running)
         left = {self.outline(one): one for one in chapter.numbers}

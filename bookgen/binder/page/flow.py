@@ -1,14 +1,14 @@
 """Where pieces stand on pages: the one way in which books are filled.
 
-Pieces stand below each other in columns, which are read downwards. The fewest pages are taken;
-among these the way that costs least, where uneven columns cost and so do columns that begin with
-a piece that is tied to the one before.
+Pieces stand below each other in columns, which are read downwards. The fewest pages are taken,
+or more where these cost less than what they save; among these the way that costs least, where
+uneven columns cost and so do columns that begin with a piece that is tied to the one before.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from itertools import islice, pairwise
-from typing import Final
+from itertools import count, islice, pairwise
 
+from bookgen.binder.page.breaks import PROBED, cheapest
 from bookgen.binder.page.piece import (
     EVEN,
     FULL,
@@ -21,7 +21,7 @@ from bookgen.binder.page.piece import (
     Room,
     Slot,
 )
-from bookgen.binder.page.stack import Space, Stack, cheapest
+from bookgen.binder.page.stack import Stack
 
 __all__ = [
     "EVEN",
@@ -36,9 +36,6 @@ __all__ = [
     "Slot",
     "flow",
 ]
-
-PROBED: Final = 4
-"""Pages looked at for the tallest column: rooms differ on the first pages only."""
 
 
 def flow(
@@ -76,29 +73,21 @@ def parts_of(pieces: Sequence[Piece]) -> Iterator[Sequence[Piece]]:
 def part_on_pages(
     pieces: Sequence[Piece], room: Callable[[int], Room], costs: Costs, first: int, done: int
 ) -> Iterator[Page]:
-    """Fill the fewest pages that hold everything, in the cheapest way.
+    """Fill pages with what stands on pages of its own, in the cheapest way.
 
     first: number of the flow's first page in the book; done: pages of the flow before these.
 
     Raises:
         NoRoomError: a piece is higher than a page.
     """
-    stack = Stack(pieces, max(room(done + page).height for page in range(PROBED)))
-    rooms: list[Room] = []
-    spaces: list[Space] = []
-    reached, ends = 0, None
-    while ends is None:
-        page = done + len(rooms)
-        rooms.append(room(page))
-        begins = costs.turn if (first + page) % 2 else costs.page
-        for column in range(rooms[-1].columns):
-            spaces.append(Space(rooms[-1].height, costs.column if column else begins))
-            reached = stack.furthest(reached, rooms[-1].height)
-        if reached == len(pieces):
-            ends = cheapest(stack, spaces, costs)
-    runs = pairwise([0, *ends])
-    for of_page in rooms:
-        columns = islice(runs, of_page.columns)
-        yield Page(
-            of_page, tuple(stack.column(start, end, of_page.height) for start, end in columns)
-        )
+
+    def own(page: int) -> Room:
+        return room(done + page)
+
+    stack = Stack(pieces, max(own(page).height for page in range(PROBED)))
+    runs = pairwise([0, *cheapest(stack, own, costs, first + done)])
+    for here in map(own, count()):
+        filled = [stack.column(*run, here.height) for run in islice(runs, here.columns)]
+        if not filled:
+            return
+        yield Page(here, (*filled, *[()] * (here.columns - len(filled))))

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from math import inf
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas
@@ -97,6 +98,8 @@ class Costs:
         than 1 leaves white for the end.
     column, page, turn: times what a piece is tied, where it begins a column, a page, a page that
         must be turned to.
+    leaf: a right-hand page with the one behind it; infinite where the fewest pages are taken,
+        whatever else they cost.
     """
 
     even: float = 1.0
@@ -104,6 +107,7 @@ class Costs:
     column: float = 1.0
     page: float = 1.0
     turn: float = 1.0
+    leaf: float = inf
 
 
 EVEN: Final = Costs()
@@ -112,6 +116,11 @@ WHITE_COLUMNS: Final = Costs(end=0.3)
 FULL: Final = Costs(even=0.0)
 """Columns that are as full as each other; the same, but the last one, or the last column of a page,
 is sooner left with white (own choices); columns that are filled one after the other."""
+
+LINKED: Final = Costs(column=0.02, page=0.05)
+CHAPTER: Final = Costs(end=0.7, column=0.02, page=0.05, leaf=2.5)
+"""Drills tied by their links, on the fewest pages; and in a chapter, where a leaf more is taken if
+three links fewer are turned over. Own choices, weighed in docs/why/pages.md."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
 from bookgen.binder.page.leaf import Leaf, height_of, leaf_of, leaf_under, leaves_of
-from bookgen.binder.page.piece import FULL, WHITE_AT_END, Mark, Page, Piece, Room
+from bookgen.binder.page.piece import CHAPTER, FULL, Mark, Page, Piece, Room
 from bookgen.binder.page.prose import Look, dropped, piece_of, refuse_wide, words_of
 from bookgen.binder.parts.told import told_pieces
 from bookgen.errors import told
@@ -83,9 +83,9 @@ def chapter_leaves(
     if high > MOST * frame.room or frame.room - high < tallest:
         one = Room(1, frame.desk.sheet.column, 0.0, frame.room)
         opens, *own = leaves_of(flow(opening, lambda _: one, FULL), frame.top, running)
-        pages = flow(drills, lambda _: room, WHITE_AT_END, first=first + 1 + len(own))
+        pages = flow(drills, lambda _: room, CHAPTER, first=first + 1 + len(own))
         return [replace(opens, running=""), *own, *leaves_of(pages, frame.top, running)]
     low = replace(room, height=frame.room - high)
-    begun, *rest = flow(drills, lambda page: room if page else low, WHITE_AT_END, first=first)
+    begun, *rest = flow(drills, lambda page: room if page else low, CHAPTER, first=first)
     top = leaf_of(begun, frame.top - high, "")
     return [leaf_under(opening, top, frame.top), *leaves_of(rest, frame.top, running)]

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
+from math import inf
 from time import process_time
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookgen.binder.page.flow import (
@@ -19,6 +20,7 @@ from bookgen.binder.page.flow import (
     flow,
 )
 from bookgen.binder.page.paper import NoRoomError
+from bookgen.binder.page.piece import CHAPTER
 
 A4 = Room(columns=2, width=89.0, gap=8.0, height=100.0)
 NARROW = Room(columns=1, width=89.0, gap=8.0, height=100.0)
@@ -88,8 +90,12 @@ def kept_chains(pieces: Sequence[Piece], height: float) -> set[int]:
     return torn
 
 
-def price(way: Sequence[Sequence[Piece]], room: Room, costs: Costs) -> tuple[int, float]:
+def price(
+    way: Sequence[Sequence[Piece]], room: Room, costs: Costs, first: int
+) -> tuple[int, float]:
+    """The pages where the fewest are wanted, and all else that a way costs."""
     pages = -(-len(way) // room.columns)
+    right = sum((first + page) % 2 == 0 for page in range(pages))
     blank = pages * room.columns - len(way)
     total = costs.even * costs.end * blank
     for number, column in enumerate(way):
@@ -98,19 +104,30 @@ def price(way: Sequence[Sequence[Piece]], room: Room, costs: Costs) -> tuple[int
         if number % room.columns:
             total += costs.column * column[0].tied
         elif number:
-            turned = number // room.columns % 2
+            turned = (first + number // room.columns) % 2
             total += (costs.turn if turned else costs.page) * column[0].tied
-    return pages, total
+    return (pages, total) if costs.leaf == inf else (0, total + right * costs.leaf)
 
 
-@given(
-    stacks(), rooms, st.sampled_from((EVEN, FULL, Costs(end=0.5), Costs(2.0, 1.0, 0.3, 1.0, 5.0)))
+costs_met = (
+    EVEN,
+    FULL,
+    Costs(end=0.5),
+    Costs(2.0, 1.0, 0.3, 1.0, 5.0),
+    CHAPTER,
+    Costs(0.2, 0.7, 0.1, 0.2, 3.0, leaf=0.3),
 )
-def test_no_way_of_all_ways_is_better(pieces: list[Piece], room: Room, costs: Costs) -> None:
-    pages = flow(pieces, lambda _: room, costs)
+
+
+@settings(max_examples=400)
+@given(stacks(), rooms, st.sampled_from(costs_met), st.integers(0, 1))
+def test_no_way_of_all_ways_is_better(
+    pieces: list[Piece], room: Room, costs: Costs, first: int
+) -> None:
+    pages = flow(pieces, lambda _: room, costs, first=first)
     found = [[put.piece for put in column] for page in pages for column in page.columns if column]
-    best = min(price(way, room, costs) for way in all_ways(pieces, room))
-    assert price(found, room, costs) == pytest.approx(best)
+    best = min(price(way, room, costs, first) for way in all_ways(pieces, room))
+    assert price(found, room, costs, first) == pytest.approx(best)
 
 
 @given(stacks(), rooms)
@@ -186,6 +203,31 @@ def test_a_column_that_must_be_turned_to_costs_what_is_tied() -> None:
         [[1], [3]],
         [[3], [1]],
     )
+
+
+def tied_at(amount: int, *places: int) -> list[Piece]:
+    return [Piece(45.0, nothing, tied=float(index in places)) for index in range(amount)]
+
+
+def test_a_leaf_more_is_taken_where_it_saves_more_than_it_costs() -> None:
+    pair = tied_at(4, 2)
+    assert counts(flow(pair, lambda _: NARROW, Costs(leaf=5.0))) == [[2], [2]]
+    assert counts(flow(pair, lambda _: NARROW, Costs(leaf=0.3))) == [[1], [2], [1]]
+
+
+def test_a_left_hand_page_that_would_be_blank_costs_nothing() -> None:
+    pairs = tied_at(6, 2, 4)
+    assert counts(flow(pairs, lambda _: NARROW)) == [[2], [2], [2]]
+    assert counts(flow(pairs, lambda _: NARROW, Costs(leaf=99.0))) == [[1], [2], [2], [1]]
+
+
+def test_a_piece_that_fits_none_of_the_pages_left_for_it_is_named() -> None:
+    def room(page: int) -> Room:
+        return Room(1, 89.0, 8.0, 50.0 if page else 100.0)
+
+    with pytest.raises(NoRoomError) as refused:
+        flow(heights(60.0, 60.5), room)
+    assert str(refused.value.message) == "60.5 needs 60.5 mm of height; there are 50.0 mm"
 
 
 def test_the_head_of_a_table_stands_again_in_the_next_column() -> None:
