@@ -120,6 +120,7 @@ class Instrument:
     clefs: in order of preference.
     octave_sign_from: lowest note that is written an octave lower under an 8va sign.
     highest_stop: semitones above the open string that are still on the fingerboard.
+    ordinary: the instrument in its own tuning, where its strings are tuned otherwise.
     """
 
     key: str
@@ -133,6 +134,7 @@ class Instrument:
     highest_stop: Semitones
     position_rule: PositionRule
     hand: Hand
+    ordinary: "Instrument | None" = None
 
     def __post_init__(self) -> None:
         """Refuse an instrument without strings, sizes or order.
@@ -179,9 +181,17 @@ class Instrument:
         Only whole octaves between the two keep the letter; other transpositions are counted
         in the nearest letters of a major or perfect interval.
         """
+        return written.up(self.letters, self.sounding)
+
+    def written_pitch(self, sounding: Pitch) -> Pitch:
+        """The pitch that is written where this one sounds."""
+        return sounding.up(-self.letters, Semitones(-self.sounding))
+
+    @property
+    def letters(self) -> int:
+        """Letters from the written to the sounding note."""
         octaves, rest = divmod(self.sounding, 12)
-        letters = round(rest * 7 / 12)
-        return written.up(7 * octaves + letters, self.sounding)
+        return 7 * octaves + round(rest * 7 / 12)
 
     def string_numbers(self) -> tuple[StringNumber, ...]:
         """All strings from low to high."""

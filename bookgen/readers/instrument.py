@@ -15,6 +15,7 @@ from bookgen.model.position import LetterRule, PositionRule, TableRule
 from bookgen.model.spacing import Spacing
 from bookgen.model.units import Millimetres, Semitones
 from bookgen.readers.data_file import converted, plain
+from bookgen.readers.scordatura import with_strings
 
 FOLDER = "instruments"
 LIKE: Final = "like"
@@ -76,6 +77,7 @@ class InstrumentTable(Table, kw_only=True):
     sizes: dict[str, Length]
     position: PositionTable
     hand: HandTable
+    scordatura: list[str] | None = None
 
 
 def instrument_keys() -> list[str]:
@@ -179,7 +181,7 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
             widest_span=Semitones(table.hand.widest_span),
             drawn_back=Semitones(table.hand.drawn_back),
         )
-    return Instrument(
+    made = Instrument(
         key=key,
         name=table.name,
         family=table.family,
@@ -192,6 +194,9 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
         position_rule=rule,
         hand=hand,
     )
+    if table.scordatura is None:
+        return made
+    return with_strings(made, table.scordatura, within(file, "scordatura"))
 
 
 def position_rule(table: PositionTable) -> PositionRule:

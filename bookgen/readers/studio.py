@@ -19,6 +19,7 @@ from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.names import folded, named
 from bookgen.readers.own_instrument import instrument_at, is_file
+from bookgen.readers.scordatura import retuned
 from bookgen.readers.studio_area import Cover, cover_of, start_drills
 from bookgen.readers.studio_calendar import read_calendar
 from bookgen.readers.studio_known import KnownHands, read_known
@@ -51,7 +52,7 @@ class Player:
     known: hands that the player knows when the log begins.
     calendar: days away, and the lesson.
     formerly: under which name the log may still hold what was printed.
-    own: the instrument where it has a file of the user's own.
+    own: the instrument where it has a file of the user's own, or another tuning.
     """
 
     name: str
@@ -240,7 +241,7 @@ def read_player(name: str, value: object, folder: Path, place: Said) -> Player |
     table = converted(value, PlayerTable, place, findings)
     start = converted(table.start, StartTable, place, findings, prefix="start.")
     try:
-        instrument = instrument_at(table.instrument, folder, within(place, "instrument"))
+        instrument = instrument_of(table, folder, place)
     except BookgenError as error:
         return [*findings, *error.findings]
     sizes = tuple(size.name for size in instrument.sizes)
@@ -268,8 +269,20 @@ def read_player(name: str, value: object, folder: Path, place: Said) -> Player |
         known=known,
         calendar=calendar,
         formerly=table.formerly and unicodedata.normalize("NFC", table.formerly),
-        own=instrument if is_file(table.instrument) else None,
+        own=instrument if is_file(table.instrument) or instrument.ordinary else None,
     )
+
+
+def instrument_of(table: PlayerTable, folder: Path, place: Said) -> Instrument:
+    """A player's instrument with its strings as the table has them.
+
+    Raises:
+        BookgenError: there is no such instrument, or no such tuning of it.
+    """
+    instrument = instrument_at(table.instrument, folder, within(place, "instrument"))
+    if table.scordatura is None:
+        return instrument
+    return retuned(instrument, table.scordatura, within(place, "scordatura"))
 
 
 def plain_player(instrument: Instrument, name: str = "") -> Player:

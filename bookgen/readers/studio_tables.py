@@ -34,6 +34,7 @@ class PlayerTable(msgspec.Struct):
 
     formerly: Text | None = None
     instrument: Text = "violin"
+    scordatura: Annotated[tuple[Text, ...], msgspec.Meta(min_length=2)] | None = None
     size: Text | None = None
     minutes: Annotated[int, msgspec.Meta(ge=3, le=120)] = 10
     layout: Text | None = None
@@ -102,6 +103,9 @@ WORDS: Final = {
     ),
     "instrument": Words(
         open_sentence("{value} is no instrument"), told('write its name, e.g. "violin"')
+    ),
+    "scordatura": Words(
+        open_sentence("{value} is no list of notes"), told('write e.g. ["G3", "D3", "G2", "C2"]')
     ),
     "size": Words(open_sentence("{value} is no size"), told('write it in quotes, e.g. "3/4"')),
     "minutes": Words(open_sentence("{value} is no practice time"), told("give 3 to 120")),

@@ -104,5 +104,5 @@ def class_pages(plan: Plan, find: FindInstrument, wanted: Look, busy: Busy) -> P
         music = [engraver.finish(busy) for engraver in engravers]
     texts = [source.texts for _, source in music]
     sources = Sources(lambda: [text for each in texts for text in each()], music[0][1].style)
-    whole = put_together(*(one for one, _ in music))
+    whole = put_together(*(one.drills for one, _ in music))
     return Pages(bound(lambda: bind_class(own, whole, desks), wanted), sources)

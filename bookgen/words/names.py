@@ -54,7 +54,8 @@ INSTRUMENTS: Final[Mapping[str, Term]] = {
 
 def instrument_name(instrument: Instrument, speech: Speech) -> str:
     """An instrument where it stands alone, as in a heading."""
-    term = INSTRUMENTS.get(instrument.key)
+    own = instrument.ordinary or instrument
+    term = INSTRUMENTS.get(own.key)
     return speech.term(term) if term else instrument.name
 
 

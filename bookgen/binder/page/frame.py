@@ -20,6 +20,7 @@ from bookgen.binder.page.typeset import (
     shorten,
     wrap,
 )
+from bookgen.words.tuning import tuning_line
 
 FOLIO_ROOM_MM: Final = 12.0
 """Own choice: for three figures and white beside them."""
@@ -30,6 +31,7 @@ HEAD_GAP_MM: Final = 6.0
 SIGN_GAP: Final = 0.12
 """Between a sign and its words in the key, in millimetres by points of their size."""
 
+TUNING: Final = "tuning"
 CAUTION: Final = "caution"
 """In the key, on every page: the last of its entries."""
 
@@ -108,7 +110,7 @@ class Frame:
 
     def key_rows(self, signs: Iterable[str]) -> list[list[KeyEntry]]:
         """The key of these signs in lines, and the caution."""
-        shown = {*signs, CAUTION}
+        shown = {*signs, TUNING, CAUTION}
         return key_rows([entry for entry in self.key if entry.sign in shown], self.desk)
 
     def holds(self, leaves: Iterable[Leaf]) -> bool:
@@ -185,13 +187,16 @@ def frame_of(
     """Measure head and foot.
 
     whose: in printable characters; caution, key: may mark the cut with `<b>` and `<i>`.
-    key: what each sign of the book means, in the order of the foot.
+    key: what each sign of the book means, in the order of the foot. Before it the foot tells
+        another tuning than the ordinary one.
     apart: the book has a place for a key that is too long for a foot.
     """
     entries = measured(key, desk)
+    tuned = tuning_line(desk.instrument, desk.speech)
+    first = measured({TUNING: tuned}, desk) if tuned else ()
     last = measured({CAUTION: caution}, desk) if caution else ()
     long = apart and len(key_rows(entries, desk)) > desk.layout.frame.most_key_lines
-    foot = last if long else entries + last
+    foot = first + (() if long else entries) + last
     rows = len(key_rows(foot, desk))
     return Frame(desk, whose, foot, entries if long else (), max(rows, 1), mirrored)
 

@@ -27,6 +27,7 @@ from bookgen.words.shift import (
     shift_short,
 )
 from bookgen.words.speech import Speech
+from bookgen.words.tuning import tuning_line
 
 SHEET_BOXES: Final = 2
 TOLD_ROLES: Final = frozenset({Role.OTHER_WAY, Role.AGAIN, Role.STEP_BACK, Role.COLD, Role.PASSAGE})
@@ -154,5 +155,6 @@ def cents_words(entry: DrillEntry, desk: Desk) -> tuple[str, ...]:
 def alone_words(entry: DrillEntry, desk: Desk, *, cents: bool) -> BlockWords:
     """The words of a drill that stands alone: without a link and without boxes."""
     said = words_of_drill(entry, entry.drill, None, desk, boxes=0)
-    below = (*said.below, *tune_words(entry, desk, cents=cents))
+    tuned = filter(None, [tuning_line(desk.instrument, desk.speech)])
+    below = (*said.below, *tune_words(entry, desk, cents=cents), *tuned)
     return replace(said, link="", below=below)

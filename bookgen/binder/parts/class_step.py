@@ -29,6 +29,7 @@ from bookgen.words import class_page as words
 from bookgen.words.days import minutes_short, wait
 from bookgen.words.drill import outline, way_name
 from bookgen.words.names import instrument_name
+from bookgen.words.tuning import tuning_line
 
 HEAD_MM: Final = 1.2
 ROWS_MM: Final = 1.4
@@ -52,7 +53,11 @@ def row_words(entry: DrillEntry, desk: Desk, *, cents: bool) -> BlockWords:
         hand=name,
         stage=words.own_fingers(entry.drill, speech),
         link=name if first else "",
-        below=(*said.below, *tune_words(entry, desk, cents=cents)),
+        below=(
+            *said.below,
+            *tune_words(entry, desk, cents=cents),
+            *filter(None, [tuning_line(desk.instrument, speech)]),
+        ),
         bare=True,
     )
 

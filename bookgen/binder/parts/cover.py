@@ -21,6 +21,7 @@ from bookgen.plan.document import Plan
 from bookgen.words import front as words
 from bookgen.words.ahead import all_secure, reached
 from bookgen.words.names import played_name
+from bookgen.words.tuning import tuning_line
 
 GOLDEN: Final = 0.3
 """How much of the page lies above the title."""
@@ -216,7 +217,8 @@ def cover_of(plan: Plan, title: str, desk: Desk, contents: Sequence[tuple[str, i
 
 
 def facts_of(plan: Plan, desk: Desk) -> Iterator[str]:
-    """What is in the booklet, and what it reaches."""
+    """How the strings are tuned, if not as usual; what is in the booklet, and what it reaches."""
+    yield from filter(None, [tuning_line(desk.instrument, desk.speech)])
     yield from words.facts(plan, desk.speech)
     if plan.binding is None:
         return

@@ -1,4 +1,4 @@
-"""The foot of a plan of days: the caution, and a word on the squares by which a photo is judged."""
+"""The foot of a plan of days: tuning, caution, and a word on the squares that judge a photo."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,13 +13,14 @@ from bookgen.binder.parts.days_marks import Marks
 from bookgen.binder.parts.days_signs import FIGURE
 from bookgen.words.days import leave_squares
 from bookgen.words.front import caution
+from bookgen.words.tuning import tuning_line
 
 INSIDE_MM: Final = 2.0
 
 
 @dataclass(frozen=True, slots=True)
 class Foot:
-    """The words of the foot, measured: the caution, and a word on the squares.
+    """The words of the foot, measured: another tuning, the caution, and a word on the squares.
 
     left: where they begin; first: baseline of the first line; top: where the days must end.
     """
@@ -50,7 +51,8 @@ def foot_of(desk: Desk, marks: Marks) -> Foot:
 
 def foot_lines(desk: Desk, room: float) -> list[Line]:
     """A line for each sentence, or the sentences run on where a line is short."""
-    sentences = [caution(desk.speech), leave_squares(desk.speech)]
+    tuned = tuning_line(desk.instrument, desk.speech)
+    sentences = [*filter(None, [tuned]), caution(desk.speech), leave_squares(desk.speech)]
 
     def lines(words: str) -> list[Line]:
         return wrap(cut(words), room, desk.layout.text.small_pt, desk.fonts)
