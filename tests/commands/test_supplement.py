@@ -2,11 +2,10 @@
 
 import json
 import re
-from functools import cache
 from pathlib import Path
 
-import pypdfium2
 import pytest
+from kit.book_text import DASH, drills_on, labels, pages, spread, unbroken
 from kit.shell import bookgen, refused
 
 from bookgen.model.drill import Drill
@@ -39,7 +38,6 @@ leads = ["low"]
 returns = ["mirror"]
 limit = 4
 """
-DASH = "\N{EN DASH}"
 KINDS = ("student", "teacher", "from-memory")
 BOOKS = [f"{instrument}-en-{kind}" for instrument in ("violin", "cello") for kind in KINDS]
 
@@ -55,17 +53,6 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@cache
-def pages(file: Path) -> list[str]:
-    with pypdfium2.PdfDocument(file) as document:
-        return [page.get_textpage().get_text_range().replace("\r", "") for page in document]
-
-
-def labels(file: Path) -> list[str]:
-    with pypdfium2.PdfDocument(file) as document:
-        return [document.get_page_label(at) for at in range(len(document))]
-
-
 def book(books: Path, name: str) -> Path:
     return books / "output" / f"book-{name}.pdf"
 
@@ -75,11 +62,6 @@ def plan(books: Path, name: str) -> dict[str, list[dict[str, object]]]:
         (books / f"book-{name}.json").read_text(encoding="utf-8")
     )
     return found
-
-
-def drills_on(page: str) -> list[int]:
-    """The drills of a page by their numbers, each over its hand."""
-    return [int(number) for number in re.findall(r"^(\d+)\s\d and \d, ", page, re.MULTILINE)]
 
 
 @pytest.mark.parametrize("name", BOOKS)
@@ -142,21 +124,6 @@ def test_the_index_of_intervals_names_the_pages_of_the_drills(books: Path, name:
         wanted = spread(numbers)
         assert {*wanted} <= {number for page in there for number in page}
         assert all({*page} & {*wanted} for page in there), "no page is named for nothing"
-
-
-def unbroken(index: str) -> str:
-    """An index whose lists are not broken into lines."""
-    return re.sub(r"(,|pages?)\n", r"\1 ", index)
-
-
-def spread(text: str) -> list[int]:
-    """Numbers from a list with runs."""
-    return [
-        number
-        for part in re.findall(rf"\d+(?:{DASH}\d+)?", text)
-        for first, _, last in [part.partition(DASH)]
-        for number in range(int(first), int(last or first) + 1)
-    ]
 
 
 def test_editions_share_their_numbers(books: Path) -> None:

@@ -5,22 +5,17 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
 from bookgen.binder.books.booklet import contents_of
+from bookgen.binder.books.supplement_back import back_leaves
 from bookgen.binder.page.bind import bind_leaves
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint
-from bookgen.binder.page.leaf import BLANK, Leaf, leaves_of, roman
+from bookgen.binder.page.leaf import BLANK, Leaf, roman
 from bookgen.binder.page.piece import Page
-from bookgen.binder.parts.answers import answer_pieces
 from bookgen.binder.parts.block_words import BlockWords, book_words, tune_words
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
 from bookgen.binder.parts.drills_told import key_words, running_of
 from bookgen.binder.parts.front import front_leaves, stages_of
-from bookgen.binder.parts.hands_index import hands_leaves
-from bookgen.binder.parts.index import index_leaves, worth_an_index
-from bookgen.binder.parts.interval_answers import answer_leaves
-from bookgen.binder.parts.log_page import log_leaves
 from bookgen.binder.parts.matter import (
     Entry,
     contents_leaves,
@@ -171,8 +166,7 @@ class Making:
                 body.append(leaf)
                 located |= dict.fromkeys(numbers, len(body))
         turned(body)
-        for part in self.back(located, frame):
-            body += part
+        body += self.back(located, len(body), frame)
         return [self.before(body, frame), body]
 
     def chapter(
@@ -257,24 +251,13 @@ class Making:
             entries.append(Entry(title, note, str(at)))
         return contents_leaves(words.contents_title(self.desk.speech), entries, frame)
 
-    def back(self, located: Mapping[int, int], frame: Frame) -> Iterator[list[Leaf]]:
-        """The answers, the lists and the log.
+    def back(self, located: Mapping[int, int], first: int, frame: Frame) -> list[Leaf]:
+        """What stands behind the chapters.
 
-        located: the page of each drill.
+        located: the page of each drill; first: how many pages stand before.
         """
-        entries = self.plan.drills
-        if self.from_memory:
-            music = [self.music(index) for index in range(len(entries))]
-            pages = flow(
-                [*answer_pieces(entries, music, self.desk)], lambda _: self.drills.room(frame)
-            )
-            yield leaves_of(pages, frame.top)
-        if self.book.teacher:
-            yield answer_leaves(self.drills.settings, frame)
-        if worth_an_index(entries):
-            yield index_leaves(entries, frame, pages=located)
-        yield hands_leaves(entries, located, frame)
-        yield log_leaves(frame)
+        music = [self.music(at) for at in range(len(self.plan.drills))] if self.from_memory else []
+        return back_leaves(self.drills, music, located, first, frame, teacher=self.book.teacher)
 
     def music(self, index: int) -> Picture:
         """The engraved music of a drill."""

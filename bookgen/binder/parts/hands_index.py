@@ -17,16 +17,19 @@ from bookgen.binder.parts.index import (
     HEADING_WHITE_MM,
     listed_leaves,
 )
+from bookgen.model.spacing import Frame as HandFrame
 from bookgen.model.spacing import Spacing
 from bookgen.plan.document import DrillEntry
 from bookgen.words import index as index_words
+from bookgen.words import made
 from bookgen.words import supplement as words
 from bookgen.words.names import spacing_name, step_name
+from bookgen.words.speech import Speech
 
 PAIR: Final = 2
 
 Hand = tuple[tuple[int, ...], tuple[str, ...]]
-"""Fingers, and the words of the spacings between them."""
+"""HandFrame, and the words of the spacings between them."""
 
 Hands = dict[Hand, dict[str, list[int]]]
 """By hand: the positions, rising, with the numbers of their drills."""
@@ -47,21 +50,30 @@ def hand_rank(entry: DrillEntry) -> tuple[int, tuple[int, ...], tuple[int, ...],
     return len(entry.fingers), entry.fingers, steps, entry.place
 
 
+def hand_heading_of(hand: HandFrame, speech: Speech) -> str:
+    """A hand by its fingers and the steps between them."""
+    name = step_name if len(hand.fingers) == PAIR else spacing_name
+    steps = speech.listed([name(spacing, speech) for spacing in hand.spacings])
+    return words.hand_heading(hand.fingers, steps, speech)
+
+
 def hands_pieces(
-    hands: Hands, pages: Mapping[int, int], width: float, desk: Desk
+    hands: Hands, pages: Mapping[int, int], told: Mapping[str, int], width: float, desk: Desk
 ) -> Iterator[Piece]:
     """The index in pieces of a column; a hand cut in two is named again.
 
-    pages: of the drills by their numbers.
+    pages: of the drills by their numbers; told: where everything stands that a hand makes, by
+        the hand's heading.
     """
     size, speech = desk.layout.text.body_pt, desk.speech
     over = Look(size + HEADING_MORE_PT, above=HEADING_WHITE_MM)
     look = Look(size, above=ENTRY_WHITE_MM, hang=HANG_MM)
     for (fingers, spacings), places in hands.items():
-        name = step_name if len(fingers) == PAIR else spacing_name
-        steps = speech.listed([name(Spacing.parse(word), speech) for word in spacings])
-        head = heading(words.hand_heading(fingers, steps, speech), over, width, desk, 0.0)
+        shown = hand_heading_of(HandFrame(fingers, tuple(map(Spacing.parse, spacings))), speech)
+        head = heading(shown, over, width, desk, 0.0)
         yield head
+        at = made.on_page(told[str(head.called)], speech)
+        yield replace(piece_of([words_of(at, look, width, desk)]), keeps=True)
         for row, (position, numbers) in enumerate(places.items()):
             stand = [pages[number] for number in numbers]
             said = index_words.place_pages(position, numbers, stand, speech)
@@ -70,13 +82,13 @@ def hands_pieces(
 
 
 def hands_leaves(
-    entries: Sequence[DrillEntry], pages: Mapping[int, int], frame: Frame
+    entries: Sequence[DrillEntry], pages: Mapping[int, int], told: Mapping[str, int], frame: Frame
 ) -> list[Leaf]:
-    """The pages of the index of hands."""
+    """The pages of the index of hands; pages, told: see `hands_pieces`."""
     speech = frame.desk.speech
     return listed_leaves(
         words.hands_title(speech),
         words.hands_intro(speech),
-        lambda width: hands_pieces(hands_of(entries), pages, width, frame.desk),
+        lambda width: hands_pieces(hands_of(entries), pages, told, width, frame.desk),
         frame,
     )
