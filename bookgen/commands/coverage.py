@@ -140,7 +140,7 @@ def table(found: Covered) -> Iterator[str]:
     for cell, count in found.ordered:
         played = str(last[cell]) if cell in last else say("never")
         position = position_short(cell.position, speech())
-        rows.append((position, fingers_name(cell.fingers), *numbers(count), played))
+        rows.append((position, fingers_name(cell.fingers, speech()), *numbers(count), played))
     every = sum(found.counts.values(), Count())
     rows.append((say("all"), "", *numbers(every), ""))
     plays = played_name(asked.instrument, asked.size, speech())

@@ -7,6 +7,7 @@ from typing import Final
 
 from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.dimension import Dimension
+from bookgen.model.finger import fingers_in, signs_of
 from bookgen.model.instrument import Instrument
 from bookgen.model.route import STAGES, Return, crossable, notes_across, route, shift_route
 from bookgen.model.spacing import STAYS, Frame, Spacing, joins
@@ -17,12 +18,12 @@ CROSS_ON_EVERY_NOTE: Final = 3  # the first stage with one note on each string
 TOGETHER_FROM: Final = 4  # the first stage at which two strings sound at once
 KEY_PARTS: Final = (
     ("key-instrument", r"(?P<instrument>[a-z0-9_]+)"),
-    ("key-fingers", r"-(?P<fingers>[1-4]{1,4})"),
-    ("key-spacings", r"(?:(?<=-[1-4])(?![1-4])|-(?P<spacings>[a-z.-]+?))"),
+    ("key-fingers", r"-(?P<fingers>t?[1-4]{1,4}|t)"),
+    ("key-spacings", r"(?:(?<=-[t1-4])(?![1-4])|-(?P<spacings>[a-z.-]+?))"),
     ("key-place", r"-place(?P<place>0|[1-9][0-9]?)(?:to(?P<to>[1-9][0-9]?))?"),
     ("key-strings", r"-strings(?P<strings>[1-6]{2,6})"),
     ("key-stage", r"-stage(?P<stage>[1-5])"),
-    ("key-lead", r"-(?P<lead>low|high|order(?P<order>[1-4]{3,4}))"),
+    ("key-lead", r"-(?P<lead>low|high|order(?P<order>[t1-4]{3,4}))"),
     ("key-return", r"-(?P<back>same|mirror)"),
 )
 """The parts of a key in their order: by what name each is asked for, and how it is written."""
@@ -72,7 +73,9 @@ class Drill:
                 stage are wrong.
         """
         if sorted(self.order) != list(self.frame.fingers):
-            raise RefusedError("drill-order", order=self.order, fingers=self.frame.fingers)
+            raise RefusedError(
+                "drill-order", order=signs_of(self.order), fingers=signs_of(self.frame.fingers)
+            )
         if self.stage not in STAGES:
             raise RefusedError("stage", stage=self.stage)
         if not crossable(self.strings):
@@ -95,18 +98,17 @@ class Drill:
     @property
     def key(self) -> str:
         """A stable, readable name; `parse_key` reads it back."""
-        digits = "".join(map(str, self.order))
         spacings = ".".join(spacing.word for spacing in self.frame.spacings)
         to = f"to{self.upper_place}" if self.frame.shift else ""
         return "-".join(
             (
                 self.instrument,
-                "".join(map(str, self.frame.fingers)),
+                signs_of(self.frame.fingers),
                 *filter(None, (spacings,)),
                 f"place{self.place}{to}",
                 f"strings{''.join(map(str, self.strings))}",
                 f"stage{self.stage}",
-                self.lead if self.plain_order else f"order{digits}",
+                self.lead if self.plain_order else f"order{signs_of(self.order)}",
                 self.back,
             )
         )
@@ -124,7 +126,7 @@ class Drill:
         match = KEY.fullmatch(key)
         if match is None:
             raise RefusedError("drill-key", key=key, wanted=wanted_in(key), example=KEY_EXAMPLE)
-        fingers = tuple(map(int, match["fingers"]))
+        fingers = fingers_in(match["fingers"])
         words = match["spacings"].split(".") if match["spacings"] else ()
         place = int(match["place"])
         shift = Semitones(int(match["to"]) - place) if match["to"] else STAYS
@@ -135,7 +137,7 @@ class Drill:
         drill = cls(
             instrument=match["instrument"],
             frame=frame,
-            order=orders.get(match["lead"]) or tuple(map(int, match["order"])),
+            order=orders.get(match["lead"]) or fingers_in(match["order"]),
             place=Semitones(place),
             strings=tuple(StringNumber(int(digit)) for digit in match["strings"]),
             stage=int(match["stage"]),

@@ -5,14 +5,15 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from bookgen.errors import Message, RefusedError, refused
+from bookgen.model.finger import THUMB, sign_of
+from bookgen.model.hand import Hand
 from bookgen.model.interval import Interval
 from bookgen.model.pitch import Pitch
 from bookgen.model.position import PositionRule
 from bookgen.model.route import crossable
-from bookgen.model.spacing import Frame, Spacing
+from bookgen.model.spacing import Frame
 from bookgen.model.units import Millimetres, Semitones, StringNumber
 
-NONE = Semitones(0)
 WHOLE_STEP = Semitones(2)
 FEWEST_STRINGS = 2
 """A drill crosses from one string to another."""
@@ -22,66 +23,6 @@ MIDI_NUMBERS = range(12, 128)
 
 NUMERALS = ("", "I", "II", "III", "IV", "V", "VI")
 """Strings are written in Roman numerals, I the highest (common practice)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Reach:
-    """Two fingers and a spacing that the hand takes, and where on the string.
-
-    lowest, highest: places of the lower finger, in semitones above the open string.
-    stretch: the hand opens beyond its ordinary frame.
-    """
-
-    low: int
-    high: int
-    spacing: Spacing
-    lowest: Semitones
-    highest: Semitones
-    stretch: bool
-
-    def __post_init__(self) -> None:
-        """Refuse a reach that no place of the hand can use.
-
-        Raises:
-            RefusedError: the fingers or the places do not rise.
-        """
-        if self.low >= self.high:
-            raise RefusedError("reach-fingers", low=self.low, high=self.high)
-        if self.lowest > self.highest:
-            raise RefusedError("reach-places", lowest=self.lowest, highest=self.highest)
-
-
-@dataclass(frozen=True, slots=True)
-class Hand:
-    """What the left hand does on this instrument.
-
-    reaches: every pair of fingers with every spacing it takes.
-    ordinary_span, widest_span: semitones from the lowest to the highest finger of a frame,
-        without a stretch and at the most.
-    drawn_back: semitones that finger 1 can lie behind its place while the hand stays.
-    """
-
-    reaches: tuple[Reach, ...]
-    ordinary_span: Semitones
-    widest_span: Semitones
-    drawn_back: Semitones = NONE
-
-    def reach(self, low: int, high: int, spacing: Spacing, place: int) -> Reach | None:
-        """How the hand takes that spacing with the lower finger at that place, if it does."""
-        for reach in self.reaches:
-            same = (reach.low, reach.high, reach.spacing) == (low, high, spacing)
-            if same and reach.lowest <= place <= reach.highest:
-                return reach
-        return None
-
-    def room_below(self, finger: int) -> Semitones:
-        """Fewest semitones from the nut to this finger: the fingers below it need room too."""
-        closest = {1: 1}
-        for reach in sorted(self.reaches, key=lambda reach: (reach.high, reach.low)):
-            if reach.low in closest:
-                room = closest[reach.low] + reach.spacing.semitones
-                closest[reach.high] = min(room, closest.get(reach.high, room))
-        return Semitones(closest.get(finger, finger))
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,15 +185,15 @@ class Instrument:
         if frame.shift:
             upper = Semitones(place + frame.shift)
             return self.refused_place(frame.still, place) or self.refused_place(frame.still, upper)
-        lowest, highest = frame.fingers[0], frame.fingers[-1]
-        room, top = self.hand.room_below(lowest), place + frame.span
-        if place < room:
-            return refused("hand-nut", finger=lowest, semitones=room)
+        highest, top = frame.fingers[-1], place + frame.span
+        if below := self.refused_below(frame.fingers[0], place):
+            return below
         if top > self.highest_stop:
             last = self.highest_stop
-            return refused("hand-past", finger=highest, semitones=top, last=last)
-        if frame.span > self.hand.widest_span:
-            return refused("hand-span", semitones=frame.span, widest=self.hand.widest_span)
+            return refused("hand-past", finger=sign_of(highest), semitones=top, last=last)
+        widest = self.hand.span(place).widest
+        if frame.span > widest:
+            return refused("hand-span", semitones=frame.span, widest=widest)
         for (low, high), spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True):
             at = place + frame.offset(low)
             if self.hand.reach(low, high, spacing, at) is None:
@@ -260,10 +201,19 @@ class Instrument:
                     "hand-spacing",
                     instrument=self.key,
                     spacing=spacing.word,
-                    low=low,
-                    high=high,
+                    low=sign_of(low),
+                    high=sign_of(high),
                     semitones=at,
                 )
+        return None
+
+    def refused_below(self, lowest: int, place: Semitones) -> Message | None:
+        """Why the lowest finger of a frame does not go so near the nut, or None."""
+        if lowest == THUMB and not self.hand.thumb_at(place):
+            return refused("hand-thumb", instrument=self.key, semitones=place)
+        room = self.hand.room_below(lowest)
+        if place < room:
+            return refused("hand-nut", finger=sign_of(lowest), semitones=room)
         return None
 
     def stretches(self, frame: Frame, place: Semitones) -> bool:
@@ -274,7 +224,7 @@ class Instrument:
         if frame.shift:
             upper = Semitones(place + frame.shift)
             return self.stretches(frame.still, place) or self.stretches(frame.still, upper)
-        if frame.span > self.hand.ordinary_span:
+        if frame.span > self.hand.span(place).ordinary:
             return True
         reaches = (
             self.hand.reach(low, high, spacing, place + frame.offset(low))

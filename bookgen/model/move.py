@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
+from bookgen.model.finger import sign_of
 from bookgen.model.route import Return, route
 from bookgen.model.spacing import Frame
 from bookgen.model.stop import Stop
@@ -37,7 +38,7 @@ class Move:
             RefusedError: both stops are one and the same.
         """
         if self.first == self.then:
-            raise RefusedError("move-none", finger=self.first.finger)
+            raise RefusedError("move-none", finger=sign_of(self.first.finger))
 
     @property
     def crosses(self) -> bool:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bookgen.errors import RefusedError
+from bookgen.model.finger import THUMB
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import Semitones
 
@@ -20,6 +21,9 @@ between the two that Grove gives).
 
 OCTAVE: Final = 12
 OCTAVE_LETTERS: Final = 7
+
+THUMB_POSITION: Final = "thumb"
+"""The label of a hand whose thumb lies on the string."""
 
 NUT: Final = Semitones(1)
 """The place beside the nut: there, and only there, finger 1 stands in half position."""
@@ -40,6 +44,8 @@ class LetterRule:
         >>> LetterRule().at(1, Semitones(6)), LetterRule().at(2, Semitones(3))
         ('3rd', '1st')
         """
+        if finger == THUMB:
+            return THUMB_POSITION
         octaves, rest = divmod(place, OCTAVE)
         letters = 0 if place == NUT else OCTAVE_LETTERS * octaves + LETTERS[rest]
         return position_code(letters - (finger - 1))
@@ -62,7 +68,7 @@ class TableRule:
     """Cello and bass: a label for each place of finger 1; sources differ, so it is data.
 
     labels: by semitones of finger 1 above the open string, from 1; the last one names
-        every place above it too.
+        every place above it too. Where the thumb lies on the string it is thumb position.
     fingers: semitones from finger 1 up to each of the four fingers in the closed hand.
     """
 
@@ -88,6 +94,8 @@ class TableRule:
 
     def at(self, finger: int, place: Semitones) -> str:
         """Name the position by the semitones at which finger 1 of the closed hand stands."""
+        if finger == THUMB:
+            return THUMB_POSITION
         first = max(place - self.fingers[finger - 1], 1)
         return self.labels[min(first, len(self.labels)) - 1]
 

@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import Self
 
 from bookgen.errors import RefusedError
+from bookgen.model.finger import LEFT_HAND, signs_of
 from bookgen.model.units import Semitones
 
 FEWEST_FINGERS = 1
@@ -21,6 +22,7 @@ class Spacing(Enum):
     AUGMENTED = ("augmented", 3, 1)
     MINOR_THIRD = ("minor-third", 3, 2)
     MAJOR_THIRD = ("major-third", 4, 2)
+    FOURTH = ("fourth", 5, 3)
 
     def __init__(self, word: str, semitones: int, letters: int) -> None:
         """Give each spacing its measures."""
@@ -48,7 +50,7 @@ class Spacing(Enum):
 class Frame:
     """Fingers and the spacings between them; a pair is a frame of two.
 
-    fingers: rising, one to four of 1 2 3 4.
+    fingers: rising, one to four of the thumb and 1 2 3 4.
     spacings: one fewer than fingers, from the lowest finger up.
     shift: how far above its place the hand is laid a second time; 0 where it stays.
     """
@@ -65,10 +67,10 @@ class Frame:
         """
         if not FEWEST_FINGERS <= len(self.fingers) <= MOST_FINGERS:
             raise RefusedError("frame-count", count=len(self.fingers))
-        if any(finger not in range(1, MOST_FINGERS + 1) for finger in self.fingers):
-            raise RefusedError("frame-fingers", fingers=self.fingers)
+        if not {*self.fingers} <= {*LEFT_HAND}:
+            raise RefusedError("frame-fingers", fingers=signs_of(self.fingers))
         if any(low >= high for low, high in pairwise(self.fingers)):
-            raise RefusedError("frame-order", fingers=self.fingers)
+            raise RefusedError("frame-order", fingers=signs_of(self.fingers))
         if len(self.spacings) != len(self.fingers) - 1:
             count = len(self.fingers)
             raise RefusedError("frame-spacings", count=count, between=count - 1)

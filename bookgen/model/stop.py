@@ -4,11 +4,12 @@ from dataclasses import dataclass
 from typing import Final
 
 from bookgen.errors import RefusedError
+from bookgen.model.finger import LEFT_HAND, OPEN, sign_of
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import Semitones, StringNumber
 
-FINGERS: Final = range(5)
-"""The open string and four fingers."""
+FINGERS: Final = (OPEN, *LEFT_HAND)
+"""The open string, the thumb and four fingers."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -16,7 +17,7 @@ class Stop:
     """One finger on one string at one place.
 
     string: 1 is the highest.
-    finger: 1 to 4; 0 is the open string.
+    finger: 1 to 4, or `THUMB`; 0 is the open string.
     semitones: above the open string.
     """
 
@@ -32,9 +33,9 @@ class Stop:
                 finger or string that there is not.
         """
         if self.finger not in FINGERS or self.string < 1:
-            raise RefusedError("stop-none", finger=self.finger, string=self.string)
-        if (self.finger == 0) != (self.semitones == 0) or self.semitones < 0:
-            raise RefusedError("stop-place", finger=self.finger, semitones=self.semitones)
+            raise RefusedError("stop-none", finger=sign_of(self.finger), string=self.string)
+        if (self.finger == OPEN) != (self.semitones == 0) or self.semitones < 0:
+            raise RefusedError("stop-place", finger=sign_of(self.finger), semitones=self.semitones)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from typing import Final
 
 import abjad
 
+from bookgen.model.finger import THUMB
 from bookgen.model.pitch import Pitch
 
 AS_WRITTEN: Final = Fraction(1)
@@ -60,6 +61,9 @@ def put_before(music: abjad.Component, commands: Iterable[str]) -> None:
         abjad.attach(abjad.LilyPondLiteral(found, site="absolute_before"), music)
 
 
+THUMB_SIGN: Final = r"\thumbSign"
+"""The thumb in our engraving files."""
+
 NO_ARROWS: Final[Mapping[int, bool]] = {}
 
 
@@ -73,10 +77,8 @@ def finger_commands(
     """
     plain = "atSliding" if slides else "atFinger"
     for row, finger in enumerate(fingers):
-        if finger in arrows:
-            yield rf"^\{'atHigh' if arrows[finger] else 'atLow'} {row} {finger}"
-        else:
-            yield rf"^\{plain} {row} {finger}"
+        command = ("atHigh" if arrows[finger] else "atLow") if finger in arrows else plain
+        yield rf"^\{command} {row} {THUMB_SIGN if finger == THUMB else finger}"
 
 
 def write_strings(leaf: abjad.Leaf, numeral: str) -> None:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Final
 from xml.etree.ElementTree import Element, SubElement
 
+from bookgen.model.finger import THUMB
 from bookgen.model.marking import NO_MARKING, Marking
 from bookgen.model.pitch import Pitch
 from bookgen.model.stop import Stop
@@ -171,7 +172,10 @@ def write_notations(note: Element, marks: Sequence[Element], edges: Sequence[str
 def technical(stop: Stop, *, harmonic: bool) -> Element:
     """How a note is played: finger, string, open or as a natural harmonic."""
     found = Element("technical")
-    SubElement(found, "fingering").text = str(stop.finger)
+    if stop.finger == THUMB:
+        SubElement(found, "thumb-position")
+    else:
+        SubElement(found, "fingering").text = str(stop.finger)
     SubElement(found, "string").text = str(stop.string)
     if harmonic:
         SubElement(SubElement(found, "harmonic"), "natural")

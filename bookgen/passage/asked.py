@@ -30,7 +30,7 @@ def with_free_finger(poses: Sequence[Pose], shape: Shape) -> tuple[Pose, ...]:
 def is_free(stops: Sequence[Stop], shape: Shape) -> bool:
     """Whether the finger above that of the last stop is free and reaches a step above it."""
     stop = stops[-1]
-    above = stop.finger + 1
+    above = stop.finger + 1 or 1  # above the thumb is finger 1
     if above not in FINGERS or any(other.finger == above for other in stops[:-1]):
         return False
     if not stop.finger:

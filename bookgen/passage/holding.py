@@ -6,6 +6,7 @@ from itertools import combinations, pairwise, permutations, product
 from typing import Final
 
 from bookgen.model.drill import Drill
+from bookgen.model.finger import LEFT_HAND
 from bookgen.model.instrument import Instrument
 from bookgen.model.move import Move, moves_of
 from bookgen.model.route import Return
@@ -111,7 +112,7 @@ def between(need: Need) -> Heights:
     """The two fingers of a need, and those between them wherever they have room."""
     low, high = sorted((need.first, need.then), key=lambda stop: stop.finger)
     room = [Semitones(at) for at in range(low.semitones + 1, high.semitones)]
-    inner = dict.fromkeys(range(low.finger + 1, high.finger), room)
+    inner = dict.fromkeys((one for one in LEFT_HAND if low.finger < one < high.finger), room)
     return {low.finger: [low.semitones], **inner, high.finger: [high.semitones]}
 
 

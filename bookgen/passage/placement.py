@@ -4,9 +4,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations, pairwise, product
 
+from bookgen.model.finger import LEFT_HAND
 from bookgen.model.harmonic import touches_for_place, touches_for_sound
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import WrittenNote
+from bookgen.model.position import THUMB_POSITION
 from bookgen.model.stop import Stop
 from bookgen.model.units import Semitones, StringNumber
 from bookgen.passage.shape import FINGERS, Shape, Spot
@@ -47,9 +49,14 @@ class Pose:
 
 @dataclass(slots=True)
 class Poses:
-    """All poses of an instrument that a phrase has met so far."""
+    """All poses of an instrument that a phrase has met so far.
+
+    high: thumb position is in play. The thumb itself stops a note where it is asked for, and
+        where nothing else does.
+    """
 
     shape: Shape
+    high: bool = False
     known: dict[tuple[WrittenNote, ...], tuple[Pose, ...]] = field(default_factory=dict)
     layouts: dict[tuple[Stop, ...], int] = field(default_factory=dict)
     count: int = 0
@@ -67,10 +74,15 @@ class Poses:
 
     def lay(self, notes: tuple[WrittenNote, ...]) -> Iterator[Pose]:
         """Find every pose for these notes."""
+        found = list(self.laid(notes, FINGERS))
+        yield from found or (self.laid(notes, LEFT_HAND) if self.high else ())
+
+    def laid(self, notes: tuple[WrittenNote, ...], hand: Sequence[int]) -> Iterator[Pose]:
+        """Every pose of these fingers."""
         choices = [options(self.instrument, note) for note in notes]
         for chosen in product(*choices):
             if neighbours([option.string for option in chosen]):
-                for fingers in fingerings(chosen, notes):
+                for fingers in fingerings(chosen, notes, hand):
                     yield from self.placed(chosen, fingers)
 
     def placed(self, chosen: Sequence[Option], fingers: Sequence[int]) -> Iterator[Pose]:
@@ -84,6 +96,11 @@ class Poses:
         held = tuple(stop for stop in stops if stop.finger)
         spots: list[Spot] = sorted({(one.finger, one.semitones) for one in held})
         for place, opening in self.shape.laid(spots) if spots else [(0, 0)]:
+            if (
+                not self.high
+                and self.instrument.position_rule.at(1, Semitones(place)) == THUMB_POSITION
+            ):
+                continue
             self.count += 1
             drawn = bool(spots) and spots[0][0] == 1 and spots[0][1] < place
             yield Pose(self.count, layout, stops, held, place, opening, drawn, touched)
@@ -123,15 +140,17 @@ def neighbours(strings: Sequence[StringNumber]) -> bool:
     return all(high - low == 1 for low, high in pairwise(sorted(strings)))
 
 
-def fingerings(chosen: Sequence[Option], notes: Sequence[WrittenNote]) -> Iterator[tuple[int, ...]]:
-    """The fingers that could take these stops: higher fingers for higher places.
+def fingerings(
+    chosen: Sequence[Option], notes: Sequence[WrittenNote], hand: Sequence[int] = FINGERS
+) -> Iterator[tuple[int, ...]]:
+    """The fingers of a hand that could take these stops: higher fingers for higher places.
 
     One finger takes all that lie at one height, at most two neighbouring strings.
     """
     heights = sorted({option.semitones for option in chosen if option.semitones})
     if not all(barred(chosen, height) for height in heights):
         return
-    for fingers in combinations(FINGERS, len(heights)):
+    for fingers in combinations(hand, len(heights)):
         by_height = dict(zip(heights, fingers, strict=True))
         taken = tuple(by_height.get(option.semitones, 0) for option in chosen)
         if all(note.finger in {None, finger} for note, finger in zip(notes, taken, strict=True)):

@@ -6,6 +6,7 @@ from fractions import Fraction
 from itertools import combinations, product
 
 from bookgen.errors import Message, refused
+from bookgen.model.finger import sign_of
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.phrase import WrittenNote
 from bookgen.model.stop import Stop
@@ -142,7 +143,7 @@ def out_of_range(note: WrittenNote, instrument: Instrument) -> Message | None:
 def refused_mark(note: WrittenNote, instrument: Instrument) -> Message:
     """What the source gives for a note and was not kept."""
     marks = [
-        None if note.finger is None else refused("given-finger", finger=note.finger),
+        None if note.finger is None else refused("given-finger", finger=sign_of(note.finger)),
         None if note.string is None else refused("given-string", string=numeral(note.string)),
         refused("given-harmonic") if note.harmonic else None,
     ]

@@ -4,7 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from bookgen.model.instrument import Hand, Instrument
+from bookgen.model.finger import THUMB
+from bookgen.model.hand import Hand
+from bookgen.model.instrument import Instrument
 from bookgen.model.position import HAND
 from bookgen.model.spacing import Frame
 from bookgen.model.stop import Stop
@@ -51,12 +53,13 @@ class Shape:
     def opened(self, low: Spot, high: Spot) -> int | None:
         """The opening, found out."""
         span = high[1] - low[1]
-        if not 0 < span <= self.hand.widest_span:
+        spans = self.hand.span(low[1])
+        if not 0 < span <= spans.widest:
             return None
         stretched = self.stretched(low, high)
         if stretched is None:
             return None
-        past = max(0, span - self.hand.ordinary_span)
+        past = max(0, span - spans.ordinary)
         return past + int(stretched or past > 0)
 
     def stretched(self, low: Spot, high: Spot) -> bool | None:
@@ -92,6 +95,8 @@ class Shape:
         as far as the instrument file lets it be drawn back; the other fingers are then still
         within reach of the place.
         """
+        if spots[0][0] == THUMB:
+            return self.over_thumb(spots[0], spots[1:])
         if spots[0][0] == 1:
             opening = self.hold(spots)
             first, others = spots[0][1], spots[1:]
@@ -101,9 +106,20 @@ class Shape:
                 for place in places
                 if opening is not None and self.hold([(1, place), *others]) is not None
             ]
-        lowest = max(1, spots[0][1] - self.hand.widest_span)
+        lowest = max(1, spots[0][1] - self.hand.span(spots[0][1]).widest)
         held = ((place, self.hold([(1, place), *spots])) for place in range(lowest, spots[0][1]))
         return [(place, opening) for place, opening in held if opening is not None]
+
+    def over_thumb(self, thumb: Spot, others: Sequence[Spot]) -> list[tuple[int, int]]:
+        """The same for a hand whose thumb stops a string: where finger 1 stands or could stand."""
+        placed = [spot for spot in others if spot[0] == 1]
+        above = range(thumb[1] + 1, self.highest + 1)
+        firsts = placed or [(1, place) for place in above]
+        held = (
+            (one, self.hold([thumb, one, *(spot for spot in others if spot != one)]))
+            for one in firsts
+        )
+        return [(one[1], opening) for one, opening in held if opening is not None]
 
     def together(self, before: Sequence[Stop], then: Sequence[Stop]) -> int | None:
         """How wide the hand opens to have all these stops in turn without moving.

@@ -7,8 +7,10 @@ from typing import Final
 
 from bookgen.errors import Message, refused
 from bookgen.model.costs import Costs, Preference
+from bookgen.model.finger import THUMB
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
+from bookgen.model.position import THUMB_POSITION
 from bookgen.model.units import Semitones
 from bookgen.passage.asked import FIRST
 from bookgen.passage.cheapest import Way, search
@@ -56,7 +58,7 @@ def solve(
         goes. None is everywhere. Who knows the first position alone plays long notes on open
         strings.
     """
-    poses = Poses(Shape(instrument))
+    poses = poses_for(phrase, instrument, positions)
     steps = Steps(Tariff(poses.shape, costs, prefer, positions))
     open_from = steps.tariff.limits.open_note if positions == {FIRST} else None
     played = [playable(event, poses, open_from) for event in events_of(phrase)]
@@ -80,6 +82,20 @@ def solve(
     farther = outside(apart) > outside(placed)
     another = None if other is None or farther else fingering(apart, unplayable)
     return Solutions(fingering(placed, unplayable), another)
+
+
+def poses_for(phrase: Phrase, instrument: Instrument, positions: Collection[str] | None) -> Poses:
+    """The hand's poses; those of thumb position only where it is asked for or nothing else goes.
+
+    It is asked for by the player's positions, or by a thumb over a note.
+    """
+    neck, high = Poses(Shape(instrument)), Poses(Shape(instrument), high=True)
+    if THUMB not in instrument.hand.fingers:
+        return neck
+    if positions is not None and THUMB_POSITION in positions:
+        return high
+    lacks = (event.notes for event in events_of(phrase) if not neck.of(event.notes))
+    return high if any(high.of(notes) for notes in lacks) else neck
 
 
 def in_order(told: list[tuple[str, Message]], phrase: Phrase) -> tuple[tuple[str, Message], ...]:

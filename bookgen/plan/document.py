@@ -19,7 +19,7 @@ from bookgen.plan.scope import Scope
 from bookgen.plan.supplement import Supplement
 from bookgen.plan.wished import Wished
 
-Finger = Annotated[int, msgspec.Meta(ge=0, le=4, description="0 is the open string")]
+Finger = Annotated[int, msgspec.Meta(ge=-1, le=4, description="0 is the open string, -1 the thumb")]
 String = Annotated[int, msgspec.Meta(ge=1, le=6, description="1 is the highest string")]
 Height = Annotated[int, msgspec.Meta(ge=0, le=36, description="semitones above the open string")]
 PitchName = Annotated[str, msgspec.Meta(pattern=r"^[A-G](##?|bb?)?-?\d$")]

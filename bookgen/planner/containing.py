@@ -5,7 +5,8 @@ from itertools import combinations, pairwise, permutations, product
 from typing import Final
 
 from bookgen.model.drill import Drill
-from bookgen.model.instrument import Hand, Instrument
+from bookgen.model.hand import Hand
+from bookgen.model.instrument import Instrument
 from bookgen.model.move import Move
 from bookgen.model.music import play
 from bookgen.model.route import STAGES, Return
@@ -22,7 +23,6 @@ STRUCK: Final = 5
 WITHIN: Final = 2
 """The first stage that crosses within a laying of the hand."""
 
-FINGERS: Final = range(1, 5)
 MOST: Final = 3
 """Fingers of a drill that is looked for; the move itself has two at the most."""
 
@@ -93,7 +93,7 @@ def frames(move: Move, count: int, hand: Hand) -> Iterator[tuple[Frame, Semitone
     Without a shift both stops lie in one place; with one, in two different ones.
     """
     needed = {move.first.finger, move.then.finger}
-    for fingers in combinations(FINGERS, count):
+    for fingers in combinations(hand.fingers, count):
         if not needed <= set(fingers):
             continue
         for frame in spaced(fingers, hand):

@@ -5,7 +5,8 @@ from itertools import pairwise
 from typing import Final
 
 from bookgen.model.drill import Drill, Lead
-from bookgen.model.instrument import Hand, Instrument
+from bookgen.model.hand import Hand
+from bookgen.model.instrument import Instrument
 from bookgen.model.naming import names_of
 from bookgen.model.pitch import Pitch
 from bookgen.model.route import Return

@@ -88,7 +88,7 @@ def highest_place(instrument: Instrument) -> int:
     Finger 1 is at most a third above the nut there, and no finger further from it than the
     ordinary hand is wide.
     """
-    return min(THIRD + instrument.hand.ordinary_span, instrument.highest_stop)
+    return min(THIRD + instrument.hand.spans[0].ordinary, instrument.highest_stop)
 
 
 def rings_well(events: Sequence[Event], instrument: Instrument) -> bool:

@@ -9,7 +9,9 @@ from typing import Annotated, Final, Literal
 import msgspec
 
 from bookgen.errors import BookgenError, Finding, Said, told, why, within
-from bookgen.model.instrument import ClefChoice, Hand, Instrument, Reach, Size
+from bookgen.model.finger import THUMB
+from bookgen.model.hand import Hand, Reach, Span
+from bookgen.model.instrument import ClefChoice, Instrument, Size
 from bookgen.model.pitch import Pitch
 from bookgen.model.position import LetterRule, PositionRule, TableRule
 from bookgen.model.spacing import Spacing
@@ -23,7 +25,7 @@ COMPLETED: Final = ("position", "hand")
 MEND: Final = told("mend the file; docs/reference/instruments.md explains every value")
 Length = Annotated[float, msgspec.Meta(gt=0, le=2000)]
 Height = Annotated[int, msgspec.Meta(ge=0, le=36)]
-Finger = Annotated[int, msgspec.Meta(ge=1, le=4)]
+Finger = Annotated[int, msgspec.Meta(ge=1, le=4)] | Literal["thumb"]
 
 
 class Table(msgspec.Struct, forbid_unknown_fields=True):
@@ -55,12 +57,21 @@ class ReachTable(Table):
     stretch: bool
 
 
+class RegionTable(Table):
+    """`[[hand.above]]`: the spans from a place of the lowest finger up."""
+
+    place: Height
+    ordinary_span: Height
+    widest_span: Height
+
+
 class HandTable(Table):
-    """`[hand]`."""
+    """`[hand]`; its spans are those from the nut up."""
 
     ordinary_span: Height
     widest_span: Height
     reach: list[ReachTable]
+    above: list[RegionTable] = []
     drawn_back: Annotated[int, msgspec.Meta(ge=0, le=2)] = 0
 
 
@@ -177,8 +188,7 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
     with at(within(file, "hand.reach")):
         hand = Hand(
             reaches=tuple(reach for entry in table.hand.reach for reach in reaches(entry)),
-            ordinary_span=Semitones(table.hand.ordinary_span),
-            widest_span=Semitones(table.hand.widest_span),
+            spans=tuple(spans(table.hand)),
             drawn_back=Semitones(table.hand.drawn_back),
         )
     made = Instrument(
@@ -206,11 +216,30 @@ def position_rule(table: PositionTable) -> PositionRule:
     return TableRule(tuple(table.labels), tuple(table.fingers))
 
 
+def spans(table: HandTable) -> Iterator[Span]:
+    """How far the hand goes in each region, from the nut up."""
+    yield Span(Semitones(table.ordinary_span), Semitones(table.widest_span))
+    for one in table.above:
+        yield Span(Semitones(one.ordinary_span), Semitones(one.widest_span), Semitones(one.place))
+
+
+def finger(written: Finger) -> int:
+    """A finger as the file writes it."""
+    return THUMB if isinstance(written, str) else written
+
+
 def reaches(entry: ReachTable) -> list[Reach]:
     """Every pair of an entry with every spacing."""
     lowest, highest = entry.places
     return [
-        Reach(low, high, Spacing.parse(word), Semitones(lowest), Semitones(highest), entry.stretch)
+        Reach(
+            finger(low),
+            finger(high),
+            Spacing.parse(word),
+            Semitones(lowest),
+            Semitones(highest),
+            entry.stretch,
+        )
         for low, high in entry.pairs
         for word in entry.spacings
     ]

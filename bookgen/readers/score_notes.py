@@ -6,9 +6,10 @@ from typing import Final
 from xml.etree.ElementTree import Element
 
 from bookgen.errors import told
+from bookgen.model.finger import OPEN, THUMB
 from bookgen.model.phrase import MOST_NOTES, WrittenNote
 from bookgen.model.pitch import Pitch
-from bookgen.model.stop import FINGERS
+from bookgen.model.position import HAND
 from bookgen.model.units import StringNumber
 from bookgen.readers.score_findings import Problem
 from bookgen.readers.score_numbers import HIGHEST, alteration, inner, midi_height, whole
@@ -123,16 +124,18 @@ class Marks:
 
 
 def finger_of(note: Element, problems: list[Problem]) -> int | None:
-    """The first finger that is no second choice."""
+    """The first finger that is no second choice; or the thumb."""
+    if note.find("notations/technical/thumb-position") is not None:
+        return THUMB
     finger = None
     for mark in note.iterfind("notations/technical/fingering"):
         if finger is not None or any(mark.get(choice) == "yes" for choice in SECOND_CHOICE):
             continue
-        finger = whole(mark.text or "", FINGERS.start, FINGERS.stop - 1)
+        finger = whole(mark.text or "", OPEN, HAND)
         if finger is None:
             word = shown(mark.text or "")
             problem = told("{word} is no finger of this hand and is left out", word=word)
-            mend = told("write {first} to {last}", first=FINGERS.start, last=FINGERS.stop - 1)
+            mend = told("write {first} to {last}", first=OPEN, last=HAND)
             problems.append((problem, mend))
     return finger
 

@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Final
 
 from bookgen.errors import told
+from bookgen.model.finger import fingers_in, sign_of
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.phrase import MOST_NOTES, Sound, WrittenNote
 from bookgen.model.pitch import Pitch
@@ -25,7 +26,7 @@ SHORTEST: Final = 1024
 
 LENGTH: Final = re.compile(r"(?P<part>[1-9][0-9]{0,3})(?P<dots>\.{0,3})")
 FRACTION: Final = re.compile(r"(?P<top>[1-9][0-9]{0,4})/(?P<below>[1-9][0-9]{0,4})")
-MARKS: Final = re.compile(r"(?P<string>VI|IV|V|I{1,3})?(?P<finger>[0-4])?(?P<harmonic>o)?")
+MARKS: Final = re.compile(r"(?P<string>VI|IV|V|I{1,3})?(?P<finger>[0-4t])?(?P<harmonic>o)?")
 MOST_DOTS: Final = 3
 
 
@@ -76,7 +77,7 @@ def read_note(word: str) -> WrittenNote:
     string, finger = marks["string"], marks["finger"]
     return WrittenNote(
         pitch=pitch,
-        finger=None if finger is None else int(finger),
+        finger=None if finger is None else fingers_in(finger)[0],
         string=None if string is None else StringNumber(NUMERALS.index(string)),
         tied=word.startswith(TIE),
         harmonic=marks["harmonic"] is not None,
@@ -135,7 +136,7 @@ def note_text(note: WrittenNote) -> str:
     """A note with its marks."""
     tie = TIE if note.tied else ""
     string = "" if note.string is None else NUMERALS[note.string]
-    finger = "" if note.finger is None else str(note.finger)
+    finger = "" if note.finger is None else sign_of(note.finger)
     marks = f"{string}{finger}{HARMONIC if note.harmonic else ''}"
     return f"{tie}{note.pitch}{'=' if marks else ''}{marks}"
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from bookgen.errors import Finding, Message, Said, open_sentence, told, within
 from bookgen.model.drill import Drill
+from bookgen.model.finger import fingers_in
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.model.place import place_label
@@ -124,7 +125,7 @@ def cover_of(
         fewest_strings=table.fewest_strings or min(FEWEST_STRINGS, count),
         highest_stage=table.highest_stage,
         start=begin,
-        more=tuple(tuple(map(int, hand)) for hand in dict.fromkeys(hands) if len(hand) > PAIR),
+        more=tuple(fingers_in(hand) for hand in dict.fromkeys(hands) if len(hand) > PAIR),
     )
     return [*idle_pairs(cover, instrument, place), *start_faults(cover, instrument, place)] or cover
 

@@ -6,9 +6,9 @@ from itertools import combinations, pairwise, product
 from typing import Final
 
 from bookgen.model.drill import Drill
+from bookgen.model.finger import fingers_in, signs_of
 from bookgen.model.instrument import Instrument
 from bookgen.model.place import place_label
-from bookgen.model.position import HAND
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
@@ -82,9 +82,9 @@ def more_of(instrument: Instrument) -> tuple[str, ...]:
     steps = [Spacing.parse(word) for word in ORDINARY]
     strings = instrument.string_numbers()
     return tuple(
-        "".join(map(str, fingers))
+        signs_of(fingers)
         for count in (PAIR + 1, PAIR + 2)
-        for fingers in combinations(range(1, HAND + 1), count)
+        for fingers in combinations(instrument.hand.fingers, count)
         if any(
             True
             for spacings in product(steps, repeat=count - 1)
@@ -142,10 +142,11 @@ def positions_of(instrument: Instrument) -> tuple[str, ...]:
 
 
 def fingers_of(pair: str) -> Pair:
-    """A pair from its two digits."""
-    return int(pair[0]), int(pair[1])
+    """A pair from its two signs."""
+    low, high = fingers_in(pair)
+    return low, high
 
 
 def join(pair: Pair) -> str:
     """A pair as it is written."""
-    return f"{pair[0]}{pair[1]}"
+    return signs_of(pair)

@@ -15,9 +15,9 @@ LONGEST_SHOWN: Final = 40
 
 Text = Annotated[str, msgspec.Meta(min_length=1)]
 Weekday = Literal["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
-Pair = Annotated[str, msgspec.Meta(pattern=r"\A(12|13|14|23|24|34)\Z")]
-Fingers = Annotated[str, msgspec.Meta(pattern=r"\A(?=..)1?2?3?4?\Z")]
-SpacingWord = Literal["half", "whole", "augmented", "minor-third", "major-third"]
+Pair = Annotated[str, msgspec.Meta(pattern=r"\A(t1|t2|t3|12|13|14|23|24|34)\Z")]
+Fingers = Annotated[str, msgspec.Meta(pattern=r"\A(?=..)(?!t?1?2?3?4?..{4})t?1?2?3?4?\Z")]
+SpacingWord = Literal["half", "whole", "augmented", "minor-third", "major-third", "fourth"]
 
 
 class StartTable(msgspec.Struct):

@@ -7,6 +7,7 @@ from typing import Final
 
 from bookgen.errors import Message, Said, open_sentence, told, why
 from bookgen.model.drill import Drill, Lead
+from bookgen.model.finger import fingers_in
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame, Spacing
@@ -164,7 +165,7 @@ def frames_of(table: ChapterTable, instrument: Instrument) -> Iterator[Frame]:
     spacings = tuple(map(Spacing.parse, dict.fromkeys(table.spacings)))
     for hand in dict.fromkeys(hands):
         for between in product(spacings, repeat=len(hand) - 1):
-            frame = Frame(tuple(map(int, hand)), between)
+            frame = Frame(fingers_in(hand), between)
             if takes_all(instrument, frame) and not crowded(instrument, frame):
                 yield frame
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date as Date  # noqa: N812
 from typing import Final
 
+from bookgen.model.finger import fingers_in, signs_of
 from bookgen.plan.ahead import Further
 from bookgen.plan.document import Coverage, Plan
 from bookgen.plan.record import Record, Result
@@ -55,7 +56,7 @@ def next_step(asked: Asked) -> Further:
     instrument, cover = asked.instrument, asked.player.cover
     if cover.highest_stage < HIGHEST:
         return Further(stage=cover.highest_stage + 1)
-    hands = {"".join(map(str, frame.fingers)) for frame in asked.area.frames}
+    hands = {signs_of(frame.fingers) for frame in asked.area.frames}
     usual = [pair for pair in usual_pairs(instrument, cover.positions) if pair not in hands]
     every = [pair for pair in pairs_of(instrument) if pair not in hands]
     positions = positions_of(instrument)
@@ -64,5 +65,5 @@ def next_step(asked: Asked) -> Further:
         return Further(position=positions[highest + 1])
     if not every:
         return Further()
-    low, high = map(int, (usual or every)[0])
+    low, high = fingers_in((usual or every)[0])
     return Further(fingers=(low, high))

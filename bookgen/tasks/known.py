@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bookgen.model.drill import Drill
+from bookgen.model.finger import signs_of
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
 from bookgen.planner.area import Area
@@ -43,5 +44,5 @@ def hand_name(frame: Frame) -> str:
     >>> hand_name(Drill.parse_key("violin-12-whole-place2-strings4321-stage1-low-same").frame)
     '12-whole'
     """
-    fingers = "".join(map(str, frame.fingers))
+    fingers = signs_of(frame.fingers)
     return f"{fingers}-{'.'.join(spacing.word for spacing in frame.spacings)}"

@@ -7,8 +7,10 @@ from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Said, told, why
 from bookgen.model.drill import CROSS_ON_EVERY_NOTE
+from bookgen.model.finger import THUMB, fingers_in
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import Interval
+from bookgen.model.position import THUMB_POSITION
 from bookgen.model.route import STAGES
 from bookgen.model.spacing import Spacing
 from bookgen.plan.wished import Wished
@@ -74,7 +76,7 @@ def wished_of(
     return Wished(
         stage=None if today.stage is None else int(today.stage),
         position=today.position,
-        hands=tuple(dict.fromkeys(tuple(map(int, pair)) for pair in today.pairs)),
+        hands=tuple(dict.fromkeys(fingers_in(pair) for pair in today.pairs)),
         interval=None if today.interval is None else label_of(today.interval),
         double_stops=today.double_stops,
     )
@@ -114,7 +116,7 @@ def outside(today: ForToday, player: Player) -> Iterator[Finding]:
     if today.position is not None and today.position not in cover.positions:
         yield not_among("--position", today.position, "positions", player)
     for pair in today.pairs:
-        if tuple(map(int, pair)) not in cover.pairs:
+        if fingers_in(pair) not in cover.pairs:
             yield not_among("--pairs", pair, "pairs", player)
     stage = int(today.stage or 0) or (DOUBLE_STOPS if today.double_stops else 0)
     if stage > cover.highest_stage:
@@ -138,6 +140,7 @@ def widened(cover: Cover, wished: Wished, instrument: Instrument) -> Cover:
     """What a stranger may play who wishes for something: that, and all on the way there."""
     positions = positions_of(instrument)
     highest = positions.index(wished.position) if wished.position else 0
+    thumbs = [THUMB_POSITION for hand in wished.hands if THUMB in hand]
     spacings = [
         spacing
         for hand in wished.hands
@@ -147,7 +150,7 @@ def widened(cover: Cover, wished: Wished, instrument: Instrument) -> Cover:
     pairs = [(hand[0], hand[-1]) for hand in wished.hands]
     return replace(
         cover,
-        positions=tuple(dict.fromkeys((*cover.positions, *positions[: highest + 1]))),
+        positions=tuple(dict.fromkeys((*cover.positions, *positions[: highest + 1], *thumbs))),
         pairs=tuple(dict.fromkeys((*cover.pairs, *pairs))),
         spacings=tuple(dict.fromkeys((*cover.spacings, *spacings))),
         highest_stage=STAGES[-1],

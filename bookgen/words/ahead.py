@@ -79,5 +79,5 @@ def could_come(further: Further, speech: Speech) -> str:
     if further.stage is not None:
         return stage_name(further.stage, speech)
     if further.fingers is not None:
-        return fingers_name(further.fingers)
+        return fingers_name(further.fingers, speech)
     return "" if further.position is None else position_name(further.position, speech)

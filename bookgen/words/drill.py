@@ -10,7 +10,7 @@ from bookgen.model.route import Return
 from bookgen.plan.document import Link
 from bookgen.plan.link import change
 from bookgen.words.marks import marks_of
-from bookgen.words.names import position_short, spacing_name, step_name
+from bookgen.words.names import finger_name, finger_word, spacing_name, step_name
 from bookgen.words.shift import shift_change, shift_stage
 from bookgen.words.speech import Speech
 
@@ -23,19 +23,15 @@ def hand_name(drill: Drill, speech: Speech) -> str:
     """The fingers, and how far apart they stand; the order where it is no plain one."""
     fingers, spacings = drill.frame.fingers, drill.frame.spacings
     if len(fingers) == 1:
-        return speech.say("finger {finger} alone", finger=fingers[0])
+        return speech.say("{finger} alone", finger=finger_name(fingers[0], speech))
     if len(fingers) == PAIR:
-        low, high = fingers
+        low, high = (finger_word(finger, speech) for finger in fingers)
         step = step_name(spacings[0], speech)
         return speech.say("{low} and {high}, {step}", low=low, high=high, step=step)
     between = speech.listed([spacing_name(spacing, speech) for spacing in spacings])
-    order = " ".join(map(str, fingers if drill.plain_order else drill.order))
+    played = fingers if drill.plain_order else drill.order
+    order = " ".join(finger_word(finger, speech) for finger in played)
     return speech.say("{fingers}, {spacings}", fingers=order, spacings=between)
-
-
-def place_short(position: str, speech: Speech) -> str:
-    """A position where there is little room."""
-    return speech.say("{position} pos.", position=position_short(position, speech))
 
 
 def way_name(drill: Drill, speech: Speech) -> str:
@@ -96,10 +92,10 @@ def hand_change(before: Drill, after: Drill, speech: Speech) -> str:
     if before.frame.fingers == after.frame.fingers:
         return spacing_change(before, after, speech)
     if 1 == len(after.order) < len(before.order):
-        return speech.say("finger {finger} alone", finger=after.order[0])
+        return speech.say("{finger} alone", finger=finger_name(after.order[0], speech))
     if len(after.order) < len(before.order):
         (finger,) = set(before.order) - set(after.order)
-        return speech.say("without finger {finger}", finger=finger)
+        return speech.say("without {finger}", finger=finger_name(finger, speech))
     if len(after.order) > len(before.order):
         return speech.say("one finger joins")
     if before.place == after.place:
@@ -295,3 +291,8 @@ def start_key(speech: Speech) -> str:
 def stretch_key(speech: Speech) -> str:
     """What a stretch asks."""
     return speech.say("stretch: only as far as the hand opens by itself")
+
+
+def thumb_key(speech: Speech) -> str:
+    """What the sign of the thumb means, and how long it bears the string."""
+    return speech.say("thumb: a minute at most, then rest")

@@ -6,7 +6,7 @@ from bookgen.model.ear import PureStop, easiest, easiest_sung, sung
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.stop import Note
 from bookgen.model.tuned import Left
-from bookgen.words.names import interval_name
+from bookgen.words.names import finger_name, interval_name
 from bookgen.words.speech import Speech
 
 
@@ -21,18 +21,17 @@ def ear_proof(notes: Sequence[Note], instrument: Instrument, speech: Speech) -> 
     note = check.note
     facts = {
         "note": note.pitch,
-        "finger": note.stop.finger,
+        "finger": finger_name(note.stop.finger, speech),
         "string": NUMERALS[note.stop.string],
         "open": speech.note(instrument.open_pitch(check.open_string)),
     }
     if check.rings:
         return speech.say(
-            "<b>Ear</b> {note}, finger {finger} on {string}, is in tune when open {open} rings"
-            " along.",
+            "<b>Ear</b> {note}, {finger} on {string}, is in tune when open {open} rings along.",
             **facts,
         )
     return speech.say(
-        "<b>Ear</b> {note}, finger {finger} on {string}: bow it with open {open}, until the two"
+        "<b>Ear</b> {note}, {finger} on {string}: bow it with open {open}, until the two"
         " are at rest ({interval}).",
         interval=interval_name(check.interval, speech),
         **facts,
@@ -43,12 +42,12 @@ def sung_proof(note: Note, instrument: Instrument, speech: Speech) -> str:
     """How a note is sung from its own open string."""
     return speech.say(
         "<b>Ear</b> Play open {open} ({string}), sing {note} above it ({interval}), then play it:"
-        " finger {finger} on the same string.",
+        " {finger} on the same string.",
         open=speech.note(instrument.open_pitch(note.stop.string)),
         string=NUMERALS[note.stop.string],
         note=note.pitch,
         interval=interval_name(sung(note), speech),
-        finger=note.stop.finger,
+        finger=finger_name(note.stop.finger, speech),
     )
 
 

@@ -29,7 +29,9 @@ def interval_heading(name: str, label: str, speech: Speech) -> str:
 def home_words(fingers: tuple[int, int], places: Sequence[str], speech: Speech) -> str:
     """One pair of fingers, then its positions with the drills in each."""
     return speech.say(
-        "<b>{fingers}</b> {places}", fingers=fingers_name(fingers), places=speech.apart(places)
+        "<b>{fingers}</b> {places}",
+        fingers=fingers_name(fingers, speech),
+        places=speech.apart(places),
     )
 
 

@@ -4,9 +4,11 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
+from bookgen.model.finger import THUMB
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.interval import Interval
 from bookgen.model.pitch import Pitch
+from bookgen.model.position import THUMB_POSITION
 from bookgen.model.spacing import Spacing
 from bookgen.model.units import StringNumber
 from bookgen.words.intervals import NAMES
@@ -116,6 +118,8 @@ def position_short(position: str, speech: Speech) -> str:
     """
     if position == HALF:
         return speech.say_in("position", "half")
+    if position == THUMB_POSITION:
+        return speech.say_in("position", "thumb")
     numbered = [NUMBERED.fullmatch(part) for part in position.split(BETWEEN)]
     return DASH.join(
         ordinal(int(found[1]), speech) if found else part
@@ -148,7 +152,16 @@ def position_name(position: str, speech: Speech) -> str:
     """
     if position == HALF:
         return speech.say("half position")
+    if position == THUMB_POSITION:
+        return speech.say("thumb position")
     return speech.say("{position} position", position=position_short(position, speech))
+
+
+def place_short(position: str, speech: Speech) -> str:
+    """A position where there is little room."""
+    if position == THUMB_POSITION:
+        return position_name(position, speech)
+    return speech.say("{position} pos.", position=position_short(position, speech))
 
 
 def positions_name(positions: Iterable[str], speech: Speech) -> str:
@@ -163,6 +176,9 @@ def positions_name(positions: Iterable[str], speech: Speech) -> str:
     different = list(dict.fromkeys(positions))
     if len(different) == 1:
         return position_name(different[0], speech)
+    if THUMB_POSITION in different:
+        named = positions_name((one for one in different if one != THUMB_POSITION), speech)
+        return speech.say("{positions} and thumb position", positions=named)
     once = [position_short(position, speech) for position in different]
     if len(once) > MOST_POSITIONS:
         return speech.say("{first} to {last} position", first=once[0], last=once[-1])
@@ -177,6 +193,7 @@ def spacing_name(spacing: Spacing, speech: Speech) -> str:
         Spacing.AUGMENTED: speech.say_in("between two fingers", "three half steps"),
         Spacing.MINOR_THIRD: speech.say_in("between two fingers", "three half steps"),
         Spacing.MAJOR_THIRD: speech.say_in("between two fingers", "two whole steps"),
+        Spacing.FOURTH: speech.say_in("between two fingers", "a fourth"),
     }
     return named[spacing]
 
@@ -195,13 +212,36 @@ def step_name(spacing: Spacing, speech: Speech) -> str:
     return named.get(spacing) or spacing_name(spacing, speech)
 
 
-def fingers_name(fingers: Iterable[int]) -> str:
+def finger_word(finger: int, speech: Speech) -> str:
+    """A finger in a row of others: its figure, or the thumb.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> finger_word(2, ENGLISH), finger_word(THUMB, ENGLISH)
+    ('2', 'thumb')
+    """
+    return speech.say("thumb") if finger == THUMB else str(finger)
+
+
+def finger_name(finger: int, speech: Speech) -> str:
+    """A finger in a sentence.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> finger_name(2, ENGLISH), finger_name(THUMB, ENGLISH)
+    ('finger 2', 'thumb')
+    """
+    if finger == THUMB:
+        return finger_word(finger, speech)
+    return speech.say("finger {finger}", finger=finger)
+
+
+def fingers_name(fingers: Iterable[int], speech: Speech) -> str:
     """A pair or a frame in figures.
 
-    >>> fingers_name((1, 2)) == f"1{DASH}2"
+    >>> from bookgen.words.speech import ENGLISH
+    >>> fingers_name((1, 2), ENGLISH) == f"1{DASH}2"
     True
     """
-    return DASH.join(map(str, fingers))
+    return DASH.join(finger_word(finger, speech) for finger in fingers)
 
 
 def strings_name(strings: Iterable[StringNumber], instrument: Instrument, speech: Speech) -> str:

@@ -6,7 +6,7 @@ from typing import Final
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.plan.passage import Group, Passage
 from bookgen.plan.passage_facts import bars_of
-from bookgen.words.names import instrument_name, played_name, position_short
+from bookgen.words.names import finger_word, instrument_name, played_name, position_short
 from bookgen.words.speech import Speech, capital
 
 DASH: Final = "\N{EN DASH}"
@@ -91,9 +91,10 @@ def difference(now: Group, before: Group, speech: Speech) -> str:
 
 def changed(finger: int, string: str, by: int, speech: Speech) -> str:
     """A finger that stands otherwise on a string."""
+    named = finger_word(finger, speech)
     if by > 0:
-        return speech.say("{finger} higher on {string}", finger=finger, string=string)
-    return speech.say("{finger} lower on {string}", finger=finger, string=string)
+        return speech.say("{finger} higher on {string}", finger=named, string=string)
+    return speech.say("{finger} lower on {string}", finger=named, string=string)
 
 
 def moved(by: int, speech: Speech) -> str:

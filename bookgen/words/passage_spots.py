@@ -8,8 +8,14 @@ from bookgen.model.interval import Interval
 from bookgen.model.stop import Note
 from bookgen.plan.passage import Group, Ladder, Passage, Spot
 from bookgen.plan.passage_facts import Change, bars_of, changes_of, notes_at
-from bookgen.words.names import interval_label, position_short
-from bookgen.words.passage import DASH, where_name
+from bookgen.words.names import (
+    finger_name,
+    finger_word,
+    fingers_name,
+    interval_label,
+    position_short,
+)
+from bookgen.words.passage import where_name
 from bookgen.words.speech import Speech
 
 WORTH: Final = 0.25
@@ -74,7 +80,7 @@ def of_hand(part: str, spot: Spot, passage: Passage, speech: Speech) -> str:
 def together(notes: Sequence[Note], speech: Speech) -> str:
     """Strings that sound together."""
     rising = sorted(notes, key=lambda note: -note.stop.string)
-    fingers = DASH.join(str(note.stop.finger) for note in rising)
+    fingers = fingers_name((note.stop.finger for note in rising), speech)
     if len(rising) > PAIR:
         return speech.say("chord, fingers {fingers}", fingers=fingers)
     label = label_of(rising[0], rising[-1], speech)
@@ -92,8 +98,8 @@ def crossing(one: Note, other: Note, speech: Speech) -> str:
     facts = {
         "first": NUMERALS[one.stop.string],
         "then": NUMERALS[other.stop.string],
-        "one": one.stop.finger,
-        "other": other.stop.finger,
+        "one": finger_word(one.stop.finger, speech),
+        "other": finger_word(other.stop.finger, speech),
         "interval": label_of(one, other, speech),
     }
     if abs(one.stop.string - other.stop.string) > 1:
@@ -110,7 +116,10 @@ def in_turn(one: Note, other: Note, speech: Speech) -> str:
     if not label or not all(fingers) or fingers[0] == fingers[1]:
         return ""
     return speech.say(
-        "{one} to {other} ({interval})", one=fingers[0], other=fingers[1], interval=label
+        "{one} to {other} ({interval})",
+        one=finger_word(fingers[0], speech),
+        other=finger_word(fingers[1], speech),
+        interval=label,
     )
 
 
@@ -139,8 +148,8 @@ def change(changes: Sequence[Change], passage: Passage, spot: Spot, speech: Spee
 def high_or_low(one: Change, speech: Speech) -> str:
     """A finger that stands higher or lower than before."""
     if one.by > 0:
-        return speech.say("{finger} high", finger=one.now.finger)
-    return speech.say("{finger} low", finger=one.now.finger)
+        return speech.say("{finger} high", finger=finger_word(one.now.finger, speech))
+    return speech.say("{finger} low", finger=finger_word(one.now.finger, speech))
 
 
 def shift(passage: Passage, peak: int, speech: Speech) -> str:
@@ -159,11 +168,12 @@ def hop(before: Sequence[Note], here: Sequence[Note], speech: Speech) -> str:
     if not same:
         return ""
     stop = same[-1]
+    finger = finger_name(stop.finger, speech)
     if old[stop.finger].string == stop.string:
-        return speech.say("finger {finger} slides", finger=stop.finger)
+        return speech.say("{finger} slides", finger=finger)
     if old[stop.finger].semitones == stop.semitones:
-        return speech.say("finger {finger} over two strings", finger=stop.finger)
-    return speech.say("finger {finger} hops", finger=stop.finger)
+        return speech.say("{finger} over two strings", finger=finger)
+    return speech.say("{finger} hops", finger=finger)
 
 
 def group_at(passage: Passage, index: int) -> Group:

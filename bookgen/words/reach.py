@@ -20,7 +20,7 @@ def places(cells: Iterable[tuple[str, tuple[int, ...]]], speech: Speech) -> str:
     """Positions with their fingers; positions with the same fingers stand together."""
     by_position: dict[str, list[str]] = {}
     for position, fingers in cells:
-        by_position.setdefault(position, []).append(fingers_name(fingers))
+        by_position.setdefault(position, []).append(fingers_name(fingers, speech))
     by_hands: dict[tuple[str, ...], list[str]] = {}
     for position, hands in by_position.items():
         by_hands.setdefault(tuple(sorted(hands)), []).append(position)

@@ -33,7 +33,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "font-names": "its list of names is damaged",
     "font-outlines": "no TrueType outlines",
     "frame-count": "{count} fingers make no frame; give one to four",
-    "frame-fingers": "fingers {fingers} are not all among 1 2 3 4",
+    "frame-fingers": "fingers {fingers} are not all among t (the thumb) 1 2 3 4",
     "frame-order": "fingers {fingers} do not rise from the lowest",
     "frame-shift": "the second place of a hand lies above the first; {shift} semitones are not",
     "frame-spacings": "{count} fingers have {between} spacings between them",
@@ -44,11 +44,13 @@ SENTENCES: Final[Mapping[str, str]] = {
     "hand-past": (
         "finger {finger} at {semitones} semitones lies past the fingerboard's last stop, {last}"
     ),
+    "hand-regions": "the regions of the hand do not rise from the nut",
     "hand-spacing": (
         "the {instrument} hand takes no {spacing} spacing between fingers {low} and {high}"
         " with finger {low} at {semitones}"
     ),
     "hand-span": "{semitones} semitones are wider than this hand, {widest}",
+    "hand-thumb": "the {instrument} hand has no thumb on the string at {semitones} semitones",
     "instrument-bare": "an instrument needs a size and a clef",
     "instrument-clefs": (
         "every clef but the last needs a highest note, and the last one takes the rest"
@@ -65,7 +67,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "isbn-check": "the last digit of '{text}' does not check, {digit} would",
     "isbn-digits": "'{text}' is no ISBN of 13 digits",
     "key-end": "nothing more after same or mirror",
-    "key-fingers": "one to four fingers, e.g. 12",
+    "key-fingers": "one to four fingers, e.g. 12, or t12 with the thumb",
     "key-instrument": "an instrument",
     "key-lead": "low, high or an order, e.g. order1324",
     "key-place": "a place, e.g. place2, or two for a shift, e.g. place2to7",

@@ -8,7 +8,8 @@ from itertools import groupby
 from bookgen.plan.document import DrillEntry
 from bookgen.plan.fared import LATELY, STILL_DAYS
 from bookgen.words.coverage import last_played
-from bookgen.words.drill import hand_name, place_short, way_name
+from bookgen.words.drill import hand_name, way_name
+from bookgen.words.names import place_short
 from bookgen.words.shift import shift_short
 from bookgen.words.speech import Speech
 from bookgen.words.summary import hand

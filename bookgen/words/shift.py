@@ -8,7 +8,7 @@ from bookgen.model.ear import SUNG
 from bookgen.model.event import Event
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.units import StringNumber
-from bookgen.words.names import interval_name, position_short
+from bookgen.words.names import finger_name, interval_name, position_short
 from bookgen.words.speech import Speech
 
 
@@ -62,11 +62,10 @@ def heard_first(events: Sequence[Event], speech: Speech) -> str:
     here, there = before.notes[-1].pitch, after.notes[-1].pitch
     if here.midi == there.midi:
         return speech.say(
-            "<b>Ear</b> {note} stays as the hand shifts: finger {finger} comes to the spot of"
-            " finger {other}.",
+            "<b>Ear</b> {note} stays as the hand shifts: {finger} comes to the spot of {other}.",
             note=there,
-            finger=after.notes[-1].stop.finger,
-            other=before.notes[-1].stop.finger,
+            finger=finger_name(after.notes[-1].stop.finger, speech),
+            other=finger_name(before.notes[-1].stop.finger, speech),
         )
     label = SUNG.get(abs(there.midi - here.midi)) or after.from_previous or ""
     facts = {

@@ -60,7 +60,7 @@ def hand(fingers: Sequence[int], spacings: Sequence[Spacing], speech: Speech) ->
     True
     """
     steps = ", ".join(spacing_name(spacing, speech) for spacing in spacings)
-    return speech.say("{fingers} {steps}", fingers=fingers_name(fingers), steps=steps)
+    return speech.say("{fingers} {steps}", fingers=fingers_name(fingers, speech), steps=steps)
 
 
 def by_hand_head(speech: Speech) -> str:

@@ -121,7 +121,9 @@ def hands_intro(speech: Speech) -> str:
 
 def hand_heading(fingers: Sequence[int], steps: str, speech: Speech) -> str:
     """Over the positions of a hand."""
-    return speech.say("<b>{fingers}</b> {steps}", fingers=fingers_name(fingers), steps=steps)
+    return speech.say(
+        "<b>{fingers}</b> {steps}", fingers=fingers_name(fingers, speech), steps=steps
+    )
 
 
 def log_title(speech: Speech) -> str:

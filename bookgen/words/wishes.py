@@ -43,7 +43,7 @@ def sort_parts(wished: Wished, speech: Speech) -> Iterator[str]:
     if stage is not None:
         yield stage_name(stage, speech)
     if wished.hands:
-        named = speech.listed([fingers_name(hand) for hand in wished.hands])
+        named = speech.listed([fingers_name(hand, speech) for hand in wished.hands])
         yield speech.say("fingers {fingers}", fingers=named)
     if wished.position is not None:
         yield position_name(wished.position, speech)

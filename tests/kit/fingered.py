@@ -9,6 +9,7 @@ from kit.phrases import phrase
 from kit.shorthand import SPECIMEN_KEYS, VIOLA, VIOLIN, specimen
 
 from bookgen.model.costs import Preference
+from bookgen.model.finger import sign_of
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase, WrittenNote
 from bookgen.model.stop import Stop
@@ -44,7 +45,7 @@ def stops(fingering: Fingering) -> str:
 
 
 def name(stop: Stop | None) -> str:
-    return "-" if stop is None else f"{ROMAN[stop.string]}{stop.finger}"
+    return "-" if stop is None else f"{ROMAN[stop.string]}{sign_of(stop.finger)}"
 
 
 def places(fingering: Fingering) -> list[int]:

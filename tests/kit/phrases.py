@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+from bookgen.model.finger import fingers_in
 from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote, with_whole_lines
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
@@ -16,7 +17,7 @@ def note(word: str) -> WrittenNote:
     name, _, mark = name.partition(":")
     return WrittenNote(
         pitch=Pitch.parse(name.removeprefix("~")),
-        finger=int(mark) if mark.isdigit() else None,
+        finger=fingers_in(mark)[0] if mark in {*"01234t"} else None,
         string=StringNumber(NUMERALS[string]) if string else None,
         tied=name.startswith("~"),
         harmonic=mark == "o",

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from kit.refusing import refused
 from kit.shorthand import VIOLA, VIOLIN, frame, hands, pair, pitch, specimen, strings
 
-from bookgen.model.instrument import ClefChoice, Hand, Instrument, Reach
+from bookgen.model.hand import Hand, Reach, Span
+from bookgen.model.instrument import ClefChoice, Instrument
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
 from bookgen.words.speech import ENGLISH
@@ -250,7 +251,7 @@ def test_a_reach_that_no_hand_uses(
 
 def test_a_hand_takes_a_spacing_only_in_its_region() -> None:
     reach = Reach(1, 2, Spacing.WHOLE, Semitones(3), Semitones(5), stretch=True)
-    hand = Hand((reach,), Semitones(2), Semitones(2))
+    hand = Hand((reach,), (Span(Semitones(2), Semitones(2)),))
 
     taken_at = [place for place in range(9) if hand.reach(1, 2, Spacing.WHOLE, place) is reach]
     assert taken_at == [3, 4, 5]

@@ -70,8 +70,8 @@ def way_of(letters: tuple[str, ...]) -> str:
     [
         ((), 0, "0 fingers make no frame"),
         ((1, 2, 3, 4, 5), 4, "5 fingers make no frame"),
-        ((0, 1), 1, "are not all among 1 2 3 4"),
-        ((4, 5), 1, "are not all among 1 2 3 4"),
+        ((0, 1), 1, "are not all among t .the thumb. 1 2 3 4"),
+        ((4, 5), 1, "fingers 45 are not all among t .the thumb. 1 2 3 4"),
         ((2, 1), 1, "do not rise"),
         ((2, 2), 1, "do not rise"),
         ((1, 2, 3), 1, "3 fingers have 2 spacings between them"),

@@ -40,7 +40,7 @@ def every_stop(instrument: Instrument, note: WrittenNote) -> list[Stop]:
 
 
 def every_pose(instrument: Instrument, notes: tuple[WrittenNote, ...]) -> Iterator[Laid]:
-    """The slow twin: every stop of every note with every place."""
+    """The slow twin: every stop of every note with every place below thumb position."""
     for stops in product(*(every_stop(instrument, note) for note in notes)):
         strings = sorted(stop.string for stop in stops)
         if any(high - low != 1 for low, high in pairwise(strings)):
@@ -49,8 +49,10 @@ def every_pose(instrument: Instrument, notes: tuple[WrittenNote, ...]) -> Iterat
         if not held:
             yield stops, 0
         elif possible(held):
-            for place in range(1, instrument.highest_stop + 1):
-                if lies(Shape(instrument), held, place):
+            for place in map(Semitones, range(1, instrument.highest_stop + 1)):
+                if instrument.position_rule.at(1, place) != "thumb" and lies(
+                    Shape(instrument), held, place
+                ):
                     yield stops, place
 
 

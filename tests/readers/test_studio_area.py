@@ -45,9 +45,9 @@ def test_left_out_it_is_the_plain_hand_in_first_position() -> None:
 @pytest.mark.parametrize(
     ("key", "pairs", "start", "frames"),
     [
-        ("cello", "12 13 23 24 34", "13", "123 124 134 234 1234"),
-        ("double_bass", "12 14 24", "14", "123 124"),
-        ("double_bass_134", "13 14 34", "14", "123 134"),
+        ("cello", "12 13 23 24 34", "13", "t12 t13 123 124 134 234 t123 1234"),
+        ("double_bass", "12 14 24", "14", "t12 t13 t23 123 124 t123"),
+        ("double_bass_134", "13 14 34", "14", "t12 t13 t23 123 134 t123"),
         ("five_string_violin", "12 23 34", "12", "123 234 1234"),
     ],
 )
@@ -82,8 +82,8 @@ def test_the_start_follows_from_the_area() -> None:
     ("key", "names"),
     [
         ("violin", {"12", "13", "23", "24", "34"}),
-        ("cello", {"12", "13", "14", "23", "24", "34"}),
-        ("double_bass", {"12", "13", "14", "23", "24"}),
+        ("cello", {"t1", "t2", "t3", "12", "13", "14", "23", "24", "34"}),
+        ("double_bass", {"t1", "t2", "t3", "12", "13", "14", "23", "24"}),
     ],
 )
 def test_pairs_are_those_of_the_instruments_hand(key: str, names: set[str]) -> None:

@@ -101,7 +101,7 @@ def cell_pieces(cells: Sequence[CellStanding], desk: Desk) -> Iterator[Piece]:
     rows = [
         (
             position_short(cell.position, desk.speech),
-            fingers_name(cell.fingers),
+            fingers_name(cell.fingers, desk.speech),
             *map(str, (cell.secure, cell.practised, cell.new)),
             words.last_played(cell.last, desk.speech),
         )
@@ -123,7 +123,7 @@ def in_lines(cell: CellStanding, desk: Desk) -> Piece:
     """A pair of fingers in a position, and how its moves stand."""
     width, size = desk.sheet.column, desk.layout.text.body_pt
     place = position_name(cell.position, desk.speech)
-    over = words.whose(place, fingers_name(cell.fingers))
+    over = words.whose(place, fingers_name(cell.fingers, desk.speech))
     standing = words.in_a_line(cell.secure, cell.practised, cell.new, cell.last, desk.speech)
     look = Look(size, Face.BOLD, above=WHITE_MM)
     said = [words_of(over, look, width, desk), words_of(standing, Look(size), width, desk)]

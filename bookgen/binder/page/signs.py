@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from enum import StrEnum
+from math import cos, pi, sin
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Point
@@ -40,6 +41,7 @@ class Sign(StrEnum):
     ORDER = "order"
     START = "start"
     STRETCH = "stretch"
+    THUMB = "thumb"
     WAIT = "wait"
 
 
@@ -70,6 +72,39 @@ def draw_return(canvas: Canvas, corner: Point, staff: float) -> None:
     )
 
 
+THUMB_OVAL: Final = 0.62
+THUMB_WIDE: Final = 0.52
+THUMB_LINE: Final = 0.26
+"""Half the height of the thumb's oval, half its width, and its line; of half the sign's height."""
+
+SMOOTH: Final = 32
+"""Corners of an oval."""
+
+
+def draw_thumb(canvas: Canvas, centre: Point, half: float, gray: float = 0.0) -> None:
+    """The thumb on the string: an upright oval on a short stem. No text face has the sign.
+
+    half: half its height, in millimetres; gray: of its ink, on white or on black.
+    """
+    x, y = centre
+    high, wide, line = half * THUMB_OVAL, half * THUMB_WIDE, half * THUMB_LINE
+    middle = y + half - high
+    for inset, ink in ((0.0, gray), (line, 1.0 - gray)):
+        turns = (2 * pi * corner / SMOOTH for corner in range(SMOOTH))
+        oval = [
+            (x + (wide - inset) * cos(turn), middle + (high - inset) * sin(turn)) for turn in turns
+        ]
+        canvas.shape(oval, gray=ink)
+    foot = y - half + line / 2
+    canvas.line((x, middle - high + line / 2), (x, foot), width=line, gray=gray)
+
+
+def key_thumb(canvas: Canvas, start: Point, size: float) -> None:
+    """The thumb in a line of words of that size, in points, which begins there."""
+    half = THUMB_HALF_MM * size / KEY_PT
+    draw_thumb(canvas, (start[0] + half * THUMB_WIDE, start[1] + half), half)
+
+
 def key_ring(canvas: Canvas, start: Point, size: float) -> None:
     """The ring in a line of words of that size, in points, which begins there."""
     scale = size / KEY_PT
@@ -85,9 +120,11 @@ def key_return(canvas: Canvas, start: Point, size: float) -> None:
 
 KEY_PT: Final = 9.0
 KEY_STAFF_MM: Final = 4.8
+THUMB_HALF_MM: Final = 1.15
 KEY_SIGNS: Final[Mapping[str, tuple[float, Callable[[Canvas, Point, float], None]]]] = {
     Sign.RING: (2 * RING_RADIUS_MM / KEY_PT, key_ring),
     Sign.RETURN: (3.6 / KEY_PT, key_return),
+    Sign.THUMB: (2 * THUMB_HALF_MM * THUMB_WIDE / KEY_PT, key_thumb),
 }
 """Signs that are drawn before their words in a key: how wide for each point of the words' size,
 and how."""

@@ -14,12 +14,12 @@ from bookgen.words.days import minutes_short, role_words, wait
 from bookgen.words.drill import (
     hand_name,
     link_line,
-    place_short,
     stretch,
     way_name,
 )
 from bookgen.words.drill_title import place_name
 from bookgen.words.ear import cents_line, tune_line
+from bookgen.words.names import place_short
 from bookgen.words.shift import (
     heard_first,
     on_two_strings,

@@ -5,6 +5,7 @@ from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Point, Style
 from bookgen.binder.page.desk import Desk
+from bookgen.binder.page.signs import draw_thumb
 from bookgen.binder.parts.chart import Chart
 from bookgen.binder.parts.chart_scale import (
     FIGURE_GAP_MM,
@@ -18,6 +19,7 @@ from bookgen.binder.parts.chart_scale import (
     names_of,
     order_style,
 )
+from bookgen.model.finger import THUMB
 from bookgen.model.stop import Stop
 from bookgen.model.units import StringNumber
 
@@ -135,9 +137,12 @@ def draw_spot(pen: Pen, chart: Chart, stop: Stop) -> None:
         ring = RING_GAP_MM + RING_LINE_MM / 2
         draw_ring(pen, (x, y), high + ring, wide + ring)
     style = Style(Face.BOLD, chart.measures.finger_pt)
+    gray = 0.0 if hollow else 1.0
+    if stop.finger == THUMB:
+        draw_thumb(pen.canvas, pen.at(x, y), style.size * HALF_FIGURE, gray)
+        return
     figure = str(stop.finger)
     left = x - pen.canvas.width(figure, style) / 2
-    gray = 0.0 if hollow else 1.0
     pen.canvas.text(pen.at(left, y + style.size * HALF_FIGURE), figure, style, gray=gray)
 
 

@@ -8,6 +8,7 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.signs import Sign
 from bookgen.binder.parts.block_words import BlockWords
 from bookgen.model.event import Event
+from bookgen.model.finger import THUMB
 from bookgen.model.instrument import NUMERALS
 from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.notation.label import Shape, labels_of
@@ -41,6 +42,7 @@ def signs_of(score: DrillScore, said: BlockWords, desk: Desk, kind: Kind) -> fro
         Sign.RETURN: score.written is Written.UP,
         Sign.BOX: bool(said.boxes),
         Sign.STRETCH: bool(said.stretch),
+        Sign.THUMB: THUMB in score.drill.frame.fingers,
         Sign.WAIT: said.waits,
         **{sign: shape in moves for shape, sign in SHAPES.items()},
     }

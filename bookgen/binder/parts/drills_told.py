@@ -28,6 +28,7 @@ def key_words(drills: Drills, kind: Kind) -> dict[str, str]:
         Sign.SHIFT: shift_key(speech),
         Sign.BOX: words.boxes_key(speech) if kind == "sheet" else words.box_key(speech),
         Sign.STRETCH: words.stretch_key(speech),
+        Sign.THUMB: words.thumb_key(speech),
         Sign.WAIT: sheet.wait_key(speech),
         **(chart if kind != "book" else {}),
     }

@@ -13,7 +13,7 @@
       \letters #case-letters \italic \letters #case-letters \bold \italic \letters "8va"
     }
     \override #'((font-encoding . fetaText) (font-features . ("cv47" "ss01")))
-    \fontsize #finger-step \letters "01234"
+    \fontsize #finger-step \letters "01234" \fontsize #finger-step \thumbSign
     \musicglyph "noteheads.s0" \musicglyph "noteheads.s1" \musicglyph "noteheads.s2"
     \musicglyph "accidentals.natural" \musicglyph "accidentals.sharp" \musicglyph "accidentals.flat"
     \musicglyph "accidentals.doublesharp" \musicglyph "accidentals.flatflat"

@@ -26,15 +26,18 @@ together = #(define-event-function (text) (string?) (move-event 'together text))
 atLineEnd = #(define-event-function (move) (ly:music?)
   (ly:music-set-property! move 'at-line-end #t)
   move)
+%% The thumb as high as a figure, where one would stand: \atFinger 0 \thumbSign.
+thumbSign = \markup \general-align #Y #DOWN \fontsize #5 \musicglyph "scripts.thumb"
+#(define (finger-text finger) (if (number? finger) (number->string finger) finger))
 %% \atFinger 0 2: finger 2 in the lowest row above the note.
-atFinger = #(define-event-function (row finger) (index? index?)
+atFinger = #(define-event-function (row finger) (index? index-or-markup?)
   (let ((event #{ \tweak outside-staff-priority #(+ 200 row) \finger #finger #}))
    (ly:music-set-property! event 'row row)
    event))
 %% \atSliding 0 2: the same with a dash before it, where finger 2 leads the hand as it shifts.
-atSliding = #(define-event-function (row finger) (index? index?)
+atSliding = #(define-event-function (row finger) (index? index-or-markup?)
   (let ((event #{ \tweak outside-staff-priority #(+ 200 row)
-                  \tweak text #(number->string finger)
+                  \tweak text #(finger-text finger)
                   \tweak stencil #sliding-finger \finger #finger #}))
    (ly:music-set-property! event 'row row)
    event))

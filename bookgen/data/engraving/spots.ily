@@ -6,13 +6,13 @@
    #{ \markup \path #0.17 #`((moveto 0 ,(flip 0)) (lineto 0 ,(flip 1.7))
         (moveto -0.45 ,(flip 1.05)) (lineto 0 ,(flip 1.7)) (lineto 0.45 ,(flip 1.05))) #}))
 #(define (with-arrow row finger up?)
-  (let ((text (number->string finger)))
+  (let ((text (finger-text finger)))
    #{ \tweak outside-staff-priority #(+ 200 row)
       \finger \markup \concat { #text \hspace #0.35 #(arrow-path up?) } #}))
 
 %% \atHigh 0 2, \atLow 0 2: as \atFinger, with an arrow up or down.
-atHigh = #(define-event-function (row finger) (index? index?) (with-arrow row finger #t))
-atLow = #(define-event-function (row finger) (index? index?) (with-arrow row finger #f))
+atHigh = #(define-event-function (row finger) (index? index-or-markup?) (with-arrow row finger #t))
+atLow = #(define-event-function (row finger) (index? index-or-markup?) (with-arrow row finger #f))
 
 %% \spot "3" … \endSpot: a bracket under a hard spot with its number; \loneSpot "3": for one sound.
 spot = #(define-event-function (number) (string?)

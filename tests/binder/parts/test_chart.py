@@ -10,6 +10,7 @@ from kit.paper import Recorder
 
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import NoRoomError
+from bookgen.binder.page.signs import draw_thumb
 from bookgen.binder.parts.chart import Chart, chart_of
 from bookgen.binder.parts.chart_drawing import draw_chart
 from bookgen.binder.parts.chart_hand import Hand, hand_of
@@ -262,3 +263,16 @@ def test_what_has_no_room_in_a_chart_is_told_by_drill_and_part(
     with pytest.raises(NoRoomError) as refused:
         chart(MIRROR, with_chart(**measures), width=42.0)
     assert f"drill 1: {part}" in str(refused.value.message)
+
+
+def test_the_thumb_is_drawn_where_a_figure_would_stand() -> None:
+    paper = Recorder()
+
+    draw_thumb(paper, (10.0, 20.0), 1.0)
+
+    [oval] = paper.shapes  # its inside is of the other ink
+    [(top, foot)] = paper.lines
+    heights = [y for _, y in oval]
+    assert max(heights) == pytest.approx(21.0)
+    assert min(heights) > foot[1] > 19.0
+    assert foot[0] == top[0] == 10.0
