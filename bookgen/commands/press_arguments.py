@@ -1,4 +1,4 @@
-"""The options of commands whose book may go to a printing house."""
+"""The options of commands whose book may go to a printing house, or onto a screen."""
 
 import argparse
 from datetime import datetime
@@ -32,6 +32,15 @@ def add_press_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--no-marks", action="store_true", help=say("with --press: no crop marks"))
 
 
+def add_screen_argument(parser: argparse.ArgumentParser) -> None:
+    """Describe the option of commands whose book may be read on a screen and by ear."""
+    parser.add_argument(
+        "--screen",
+        action="store_true",
+        help=say("for reading on a screen and by ear: PDF/UA-1 with words for charts and music"),
+    )
+
+
 def bleed_width(text: str) -> float:
     """How wide the bleed is, in millimetres.
 
@@ -58,6 +67,9 @@ def press_wish(given: argparse.Namespace, moment: datetime) -> PressWish | None:
     if not getattr(given, "press", False):
         refuse_without_press(given)
         return None
+    if getattr(given, "screen", False):
+        problem = told("a file is for a printing house or for a screen")
+        raise BookgenError(Finding("--screen", problem, told("leave --screen or --press out")))
     if getattr(given, "print", None) is not None:
         problem = told("crop marks stand outside of the paper of an office printer")
         raise BookgenError(Finding("--print", problem, told("leave --print or --press out")))

@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 
 from bookgen.commands.arguments import Commands, busy, making, user_cache
-from bookgen.commands.press_arguments import add_press_arguments, press_wish
+from bookgen.commands.press_arguments import add_press_arguments, add_screen_argument, press_wish
 from bookgen.commands.screen import say
 from bookgen.tasks.supplement import make_supplement
 
@@ -36,6 +36,7 @@ def add(commands: Commands) -> None:
         "--plans", type=Path, metavar="DIR", help=say("write the plan documents too, there")
     )
     add_press_arguments(parser)
+    add_screen_argument(parser)
     parser.add_argument("--quiet", action="store_true", help=say("print nothing but errors"))
     parser.set_defaults(run=run_supplement)
 
@@ -48,6 +49,13 @@ def run_supplement(given: argparse.Namespace) -> str:
     """
     press = press_wish(given, making())
     made = make_supplement(
-        given.spec, given.out, given.only, given.plans, user_cache(), busy(given), press
+        given.spec,
+        given.out,
+        given.only,
+        given.plans,
+        user_cache(),
+        busy(given),
+        press,
+        screen=given.screen,
     )
     return "\n".join(map(str, made.paths))

@@ -43,6 +43,7 @@ class PageWish:
     tempo: quarter notes a minute of a file that sounds, or None.
     cache: where engraved music is kept, or None.
     press: for the book of a printing house, or None.
+    screen: pages that tell what is read on them.
     """
 
     out: Path | None = None
@@ -56,6 +57,7 @@ class PageWish:
     tempo: int | None = None
     cache: Cache | None = None
     press: PressWish | None = None
+    screen: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,11 +75,13 @@ class Look:
     binding: how the book is bound, as its plan document tells it; the layout is named there as
         the user named it.
     cache: where engraved music is kept, or None.
+    screen: pages tell what is read on them.
     """
 
     layout: Layout
     binding: Binding
     cache: Cache | None = None
+    screen: bool = False
 
     @property
     def paper(self) -> str:
@@ -100,8 +104,10 @@ class Look:
 
     def desk(self, instrument: Instrument, size: str) -> Desk:
         """What every page of a book needs."""
-        binding = self.binding
-        return desk_of(instrument, size, self.layout, self.paper, self.speech, binding.studio)
+        studio, screen = self.binding.studio, self.screen
+        return desk_of(
+            instrument, size, self.layout, self.paper, self.speech, studio, screen=screen
+        )
 
 
 def look(

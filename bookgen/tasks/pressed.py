@@ -12,6 +12,9 @@ from bookgen.errors import BookgenError, Finding, RefusedError, Said, told, why
 MARKED: Final = "-press"
 """At the end of a file's name that goes to a printing house."""
 
+SCREEN: Final = "-screen"
+"""At the end of a file's name that is read on a screen."""
+
 LARGEST_PROFILE: Final = 64 * 1024 * 1024
 """Bytes; profiles of four inks have about a million (own choice)."""
 
@@ -56,6 +59,11 @@ def press_of(folder: Path, wish: PressWish | None, folds_mm: tuple[float, ...] =
         mend = told("ask the printer for the output profile of the press (.icc)")
         raise BookgenError(Finding(f"--profile {wish.profile}", why(error), mend)) from error
     return lambda pdf: for_press(pdf, profile, wish.moment, trim)
+
+
+def mark_of(press: PressWish | None, *, screen: bool) -> str:
+    """What stands at the end of a file's name that is for a printing house or for a screen."""
+    return MARKED if press is not None else SCREEN * screen
 
 
 def read_profile(path: Path) -> bytes:

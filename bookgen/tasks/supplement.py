@@ -18,7 +18,7 @@ from bookgen.tasks.look import Look, Made, known_paper, layout_of
 from bookgen.tasks.new_studio import write_new
 from bookgen.tasks.pages import publish
 from bookgen.tasks.places import Place, files_in, refuse_places
-from bookgen.tasks.pressed import MARKED, PressWish, press_of, profiles
+from bookgen.tasks.pressed import PressWish, mark_of, press_of, profiles
 from bookgen.tasks.roster import choose
 from bookgen.tasks.studio_folder import OUTPUT, StudioFolder
 from bookgen.tasks.supplement_cover import cover_pages, refuse_strays
@@ -49,23 +49,23 @@ def make_supplement(
     cache: Cache | None,
     busy: Busy,
     press: PressWish | None = None,
+    *,
+    screen: bool = False,
 ) -> Made:
-    """Make the editions of a spec, all of them or none.
+    """Make the editions of a spec, all of them or none, for a printing house or for a screen.
 
     out: folder for them, or None for `output` beside the spec; plans: for their plan documents.
-    only: names of editions, or their beginnings; none means all. press: for a printing house.
+    only: names of editions, or their beginnings; none means all.
 
     Raises:
         BookgenError: the spec, or what it asks for, cannot be made into books.
     """
-    spec = parse_spec(read_spec(file), str(file), file.parent)
+    spec = spec_of(file)
     editions = wanted(spec, only)
-    refuse_strays(spec, [edition.name for edition in editions_of(spec)])
-    look = look_of(spec, file, cache)
-    folder = file.parent / OUTPUT if out is None else out
-    targets = [*targets_of(spec, editions, folder / file.stem, plans, press)]
-    own = [] if spec.layout in layout_names() else files_in(file.parent / spec.layout)
-    inputs = [file, *own, *profiles(Path(), press)]
+    look = look_of(spec, file, cache, screen=screen)
+    stem = (file.parent / OUTPUT if out is None else out) / file.stem
+    targets = [*targets_of(spec, editions, stem, plans, press, mark_of(press, screen=screen))]
+    inputs = [*inputs_of(spec, file), *profiles(Path(), press)]
     refuse_places([Place("", path) for target in targets for path in target.paths], inputs)
     to_press = press_of(Path(), press)
     chapters = chapters_of(spec)
@@ -108,17 +108,34 @@ def targets_of(
     stem: Path,
     plans: Path | None,
     press: PressWish | None,
+    mark: str,
 ) -> Iterator[Target]:
-    """Where editions go; stem: how the names of their books begin."""
-    pressed = MARKED * (press is not None)
+    """Where editions go; stem: how the names of their books begin; mark: at their ends."""
     for edition in editions:
         name = f"{stem.name}-{edition.name}"
-        cover = stem.with_name(f"{name}{pressed}-cover.pdf")
+        cover = stem.with_name(f"{name}{mark}-cover.pdf")
         yield Target(
-            book=stem.with_name(f"{name}{pressed}.pdf"),
+            book=stem.with_name(f"{name}{mark}.pdf"),
             cover=cover if press and spec.stock else None,
             plan=None if plans is None else plans / f"{name}.json",
         )
+
+
+def spec_of(file: Path) -> Spec:
+    """A spec from its file.
+
+    Raises:
+        BookgenError: it cannot be read, or something in it is wrong.
+    """
+    spec = parse_spec(read_spec(file), str(file), file.parent)
+    refuse_strays(spec, [edition.name for edition in editions_of(spec)])
+    return spec
+
+
+def inputs_of(spec: Spec, file: Path) -> list[Path]:
+    """The files that are read: the spec itself and a layout of one's own."""
+    own = [] if spec.layout in layout_names() else files_in(file.parent / spec.layout)
+    return [file, *own]
 
 
 def read_spec(file: Path) -> str:
@@ -159,12 +176,15 @@ def wanted(spec: Spec, only: Sequence[str]) -> list[Edition]:
     return [one for one in every if not only or any(map(one.called, only))]
 
 
-def look_of(spec: Spec, file: Path, cache: Cache | None) -> Look:
+def look_of(spec: Spec, file: Path, cache: Cache | None, *, screen: bool = False) -> Look:
     """How all editions look, but for their languages.
+
+    screen: pages tell what is read on them.
 
     Raises:
         BookgenError: there is no such paper or layout, or the layout's file is damaged.
     """
     paper = known_paper(spec.place("paper"), spec.paper)
     layout = layout_of(StudioFolder(file.parent), spec.layout, spec.place("layout"))
-    return Look(layout, Binding(book="supplement", paper=paper, layout=spec.layout), cache)
+    binding = Binding(book="supplement", paper=paper, layout=spec.layout)
+    return Look(layout, binding, cache, screen)

@@ -1,6 +1,7 @@
 """Paper for tests of the binder: a canvas that remembers, and stand-in music."""
 
 from collections.abc import Sequence
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, field
 from io import BytesIO
 
@@ -8,6 +9,7 @@ import pikepdf
 from kit.plates import engraving_of
 
 from bookgen.binder.page.canvas import Point, Style
+from bookgen.binder.structure.tag import Tag
 from bookgen.model.instrument import Instrument
 from bookgen.notation.engraved import Engraving, InkBox
 from bookgen.readers.instrument import read_instrument
@@ -56,6 +58,15 @@ class Recorder:
 
     def text(self, start: Point, text: str, style: Style, *, gray: float = 0.0) -> None:
         self.texts.append((start, text))
+
+    def tagged(self, tag: Tag) -> AbstractContextManager[None]:
+        return nullcontext()
+
+    def reading(self, *tags: Tag) -> None:
+        pass
+
+    def begin(self, title: str, level: int) -> None:
+        pass
 
     @property
     def words(self) -> list[str]:

@@ -14,7 +14,7 @@ from bookgen.binder.page.leaf import BLANK, Leaf, roman
 from bookgen.binder.page.piece import Page
 from bookgen.binder.parts.block_words import BlockWords, book_words, tune_words
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
-from bookgen.binder.parts.drills_told import key_words, running_of
+from bookgen.binder.parts.drills_told import heard_of, key_words, running_of
 from bookgen.binder.parts.front import front_leaves, stages_of
 from bookgen.binder.parts.matter import (
     Entry,
@@ -93,7 +93,8 @@ def bind_supplement(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
         raise ValueError(msg)
     making = Making(plan, engraving, desk)
     frame, (before, body) = lowest(making.frame, making.pages)
-    return bind_leaves(before, body, frame, engraving, making.imprint)
+    heard = heard_of(making.drills)
+    return bind_leaves(before, body, frame, engraving, making.imprint, heard)
 
 
 @dataclass(frozen=True)

@@ -1,13 +1,15 @@
 """Leaves become a book: drawn, music laid on, outline, page labels."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.frame import Frame
 from bookgen.binder.page.imprint import Imprint, Numbering
 from bookgen.binder.page.leaf import Leaf, Side, roman, side_of
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
+from bookgen.binder.structure.tag import HEADER, head
 from bookgen.notation.engraved import Engraving
 
 
@@ -17,14 +19,16 @@ def bind_leaves(
     frame: Frame,
     engraving: Engraving,
     imprint: Imprint,
+    heard: Callable[[int], str] | None = None,
 ) -> bytes:
     """Bind pages: the whole PDF.
 
     front: numbered in small Roman numerals; body: from 1.
     imprint: without page labels it gets those of front and body.
+    heard: the engraving's music in words, for screen editions.
     """
     desk = frame.desk
-    canvas = ReportLabCanvas(desk.fonts, desk.sheet.width, desk.sheet.height)
+    canvas = canvas_of(desk, engraving, heard)
     places: list[Placed] = []
     folios = [*(roman(page) for page in range(1, len(front) + 1))]
     folios += [str(page) for page in range(1, len(body) + 1)]
@@ -39,13 +43,32 @@ def bind_leaves(
     imprint = replace(imprint, page_labels=labels, language=desk.speech.language)
     from bookgen.binder.page.press import press  # noqa: PLC0415  slow to import
 
-    return press(canvas.finish(), engraving, places, imprint)
+    return press(canvas.finish(), engraving, places, imprint, canvas.closing(folios))
+
+
+def canvas_of(
+    desk: Desk, engraving: Engraving, heard: Callable[[int], str] | None
+) -> ReportLabCanvas:
+    """The canvas of a book, which on a screen tells what it draws."""
+    size = desk.sheet.width, desk.sheet.height
+    if not desk.screen:
+        return ReportLabCanvas(desk.fonts, *size)
+    from bookgen.binder.page.screen_canvas import ScreenCanvas  # noqa: PLC0415  few want it
+
+    return ScreenCanvas(desk.fonts, *size, engraving, heard)
 
 
 def draw_leaf(canvas: ReportLabCanvas, frame: Frame, side: Side, leaf: Leaf) -> list[Placed]:
-    """Draw a page and enter it in the outline."""
+    """Draw a page and enter it in the outline.
+
+    Where the outline names what the page's head says, that is the head of a section.
+    """
     for order, mark in enumerate(leaf.marks):
         canvas.bookmark(f"page-{side.page}-{order}", mark.title, mark.level)
     if not leaf.bare:
-        frame.draw(canvas, side, leaf.running, leaf.signs)
-    return [*leaf.draw(canvas, side)]
+        opened = next((mark for mark in leaf.marks if mark.title == leaf.running), None)
+        if opened is not None:
+            canvas.begin(opened.title, opened.level)
+        tag = HEADER if opened is None else head()
+        frame.draw(canvas, side, leaf.running, leaf.signs, tag)
+    return [canvas.music(place) for place in leaf.draw(canvas, side)]

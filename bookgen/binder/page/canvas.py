@@ -1,9 +1,12 @@
 """What a page drawing needs of the paper; ReportLab is one canvas, a test's list another."""
 
 from collections.abc import Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Protocol
+
+from bookgen.binder.structure.tag import Tag
 
 Point = tuple[float, float]
 """Millimetres from the lower left corner of the page."""
@@ -61,3 +64,12 @@ class Canvas(Measure, Protocol):
 
     def text(self, start: Point, text: str, style: Style, *, gray: float = 0.0) -> None:
         """Set one line of text; the start is where its baseline begins."""
+
+    def tagged(self, tag: Tag) -> AbstractContextManager[None]:
+        """What is drawn meanwhile belongs to a tag, where pages tell what is read on them."""
+
+    def reading(self, *tags: Tag) -> None:
+        """These are read one after the other, in whatever order they are drawn."""
+
+    def begin(self, title: str, level: int) -> None:
+        """A section of the book begins, which has that entry in the outline."""

@@ -18,6 +18,7 @@ class Desk:
 
     size: of the instrument, by its name; paper: a name of `paper.PAPERS`.
     studio: printed in the head, or None.
+    screen: pages are read on a screen and by ear, and tell what stands on them.
     """
 
     instrument: Instrument
@@ -27,6 +28,7 @@ class Desk:
     fonts: Fonts
     speech: Speech
     studio: str | None = None
+    screen: bool = False
 
     @property
     def sheet(self) -> Sheet:
@@ -50,6 +52,8 @@ def desk_of(
     paper: str,
     speech: Speech,
     studio: str | None = None,
+    *,
+    screen: bool = False,
 ) -> Desk:
     """Load the fonts of the layout."""
-    return Desk(instrument, size, layout, paper, Fonts(layout.fonts), speech, studio)
+    return Desk(instrument, size, layout, paper, Fonts(layout.fonts), speech, studio, screen)

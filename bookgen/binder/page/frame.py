@@ -1,7 +1,7 @@
 """Head and foot of every page: what it holds, whose it is, its number, the key, the caution."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Measure, Style
@@ -20,6 +20,7 @@ from bookgen.binder.page.typeset import (
     shorten,
     wrap,
 )
+from bookgen.binder.structure.tag import ARTIFACT, FOOTER, HEADER, Role, Tag
 from bookgen.words.tuning import tuning_line
 
 FOLIO_ROOM_MM: Final = 12.0
@@ -39,17 +40,24 @@ PART: Final = " · "
 """Between the parts of whose a page is: a part is said whole or not at all."""
 
 
+def noted() -> Tag:
+    """Words that stand at the foot of many pages."""
+    return Tag(Role.PARAGRAPH, once=True, last=True)
+
+
 @dataclass(frozen=True, slots=True)
 class KeyEntry:
     """What a sign means, or a line of that; width in millimetres, with the sign.
 
     goes_on: the sign stands in the line above.
+    tag: it is read once, on the first page that has it.
     """
 
     sign: str
     words: Line
     width: float
     goes_on: bool = False
+    tag: Tag = field(default_factory=noted, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,15 +125,22 @@ class Frame:
         """The foot has room for the key of each of these pages."""
         return all(leaf.bare or len(self.key_rows(leaf.signs)) <= self.lines for leaf in leaves)
 
-    def draw(self, canvas: Canvas, side: Side, running: str, signs: frozenset[str]) -> None:
+    def draw(
+        self,
+        canvas: Canvas,
+        side: Side,
+        running: str,
+        signs: frozenset[str],
+        tag: Tag = HEADER,
+    ) -> None:
         """Draw head and foot.
 
-        signs: those on the page.
+        signs: those on the page; tag: what is read of what the page holds.
         """
-        self.draw_head(canvas, side, running)
+        self.draw_head(canvas, side, running, tag)
         self.draw_foot(canvas, side, signs)
 
-    def draw_head(self, canvas: Canvas, side: Side, running: str) -> None:
+    def draw_head(self, canvas: Canvas, side: Side, running: str, tag: Tag) -> None:
         """What the page holds at the outer edge of a book, whose it is at the inner one."""
         measures = self.desk.layout.frame
         bold = Style(Face.BOLD, measures.running_pt)
@@ -135,27 +150,31 @@ class Frame:
         room = column - canvas.width(running, bold) - HEAD_GAP_MM * bool(running)
         whose = whole_parts(self.whose, room, plain, canvas)
         whose = whose if canvas.width(whose, plain) <= room else ""
-        left, right = ((running, bold), (whose, plain))
+        left, right = ((running, bold, tag), (whose, plain, HEADER))
         if self.mirrored and not side.verso:
             left, right = right, left
         baseline = side.sheet.top - measures.running_pt * ASCENT * MM_PER_POINT
-        canvas.text((side.left, baseline), *left)
-        canvas.text((side.right - canvas.width(*right), baseline), *right)
+        starts = side.left, side.right - canvas.width(*right[:2])
+        for x, (text, style, own) in zip(starts, (left, right), strict=True):
+            with canvas.tagged(own):
+                canvas.text((x, baseline), text, style)
         y = baseline - measures.head_drop_mm
-        canvas.line((side.left, y), (side.right, y), width=measures.rule_mm)
+        with canvas.tagged(HEADER):
+            canvas.line((side.left, y), (side.right, y), width=measures.rule_mm)
 
     def draw_foot(self, canvas: Canvas, side: Side, signs: frozenset[str]) -> None:
         """The key of the page's signs, the caution, and the page's number at the outer edge."""
         measures, size = self.desk.layout.frame, self.desk.layout.text.small_pt
         y = self.bottom - measures.foot_white_mm
-        canvas.line((side.left, y), (side.right, y), width=measures.rule_mm)
         outer_left = self.mirrored and side.verso
         left = side.left + (FOLIO_ROOM_MM if outer_left else 0.0)
         baseline = y - measures.foot_drop_mm - size * ASCENT * MM_PER_POINT
         folio = Style(Face.BOLD, measures.folio_pt)
         x = side.left if outer_left else side.right - canvas.width(side.folio, folio)
         drop = (measures.folio_pt - size) * ASCENT * MM_PER_POINT
-        canvas.text((x, baseline - drop), side.folio, folio)
+        with canvas.tagged(FOOTER):
+            canvas.line((side.left, y), (side.right, y), width=measures.rule_mm)
+            canvas.text((x, baseline - drop), side.folio, folio)
         for row in self.key_rows(signs):
             self.draw_key(canvas, row, left, baseline)
             baseline -= self.step
@@ -169,9 +188,11 @@ class Frame:
             x = left
             if entry.sign in KEY_SIGNS and not entry.goes_on:
                 width, draw = KEY_SIGNS[entry.sign]
-                draw(canvas, (x, baseline), size)
+                with canvas.tagged(ARTIFACT):
+                    draw(canvas, (x, baseline), size)
                 x += (width + SIGN_GAP) * size
-            draw_line(canvas, (x, baseline), entry.words, size)
+            with canvas.tagged(entry.tag):
+                draw_line(canvas, (x, baseline), entry.words, size)
             left += entry.width + self.desk.layout.frame.key_gap_mm
 
 
@@ -257,6 +278,8 @@ def key_entries(
 ) -> Iterator[KeyEntry]:
     """Measure an entry of the key; one that is wider than the room goes on in a line below."""
     drawn = (KEY_SIGNS[sign][0] + SIGN_GAP) * size if sign in KEY_SIGNS else 0.0
+    tag = noted()
     for at, line in enumerate(wrap(words, room - drawn, size, measure)):
         width = line_width(line, size, measure) + (0.0 if at else drawn)
-        yield KeyEntry(sign, line, width, goes_on=at > 0)
+        own = Tag(Role.SPAN, within=tag, once=True) if at else tag
+        yield KeyEntry(sign, line, width, goes_on=at > 0, tag=own)

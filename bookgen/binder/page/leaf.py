@@ -8,6 +8,7 @@ from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.paper import Sheet
 from bookgen.binder.page.piece import Mark, Page, Piece, Slot
 from bookgen.binder.page.placed import Placed
+from bookgen.binder.structure.tag import ARTIFACT
 
 RULE_MM: Final = 0.2
 RULE_GRAY: Final = 0.45
@@ -117,15 +118,28 @@ def draw_columns(canvas: Canvas, side: Side, page: Page, top: float) -> Iterator
     for number, column in enumerate(page.columns):
         if number and room.ruled:
             x = left - room.gap / 2
-            canvas.line((x, top), (x, top - room.height), width=RULE_MM, gray=RULE_GRAY)
+            with canvas.tagged(ARTIFACT):
+                canvas.line((x, top), (x, top - room.height), width=RULE_MM, gray=RULE_GRAY)
         for order, put in enumerate(column):
             piece, y = put.piece, top - put.down
             if order and piece.ruled:
                 rule = y + piece.above / 2
                 end = (left + room.width, rule)
-                canvas.line((left, rule), end, width=RULE_MM, gray=RULE_GRAY)
-            yield from piece.draw(canvas, Slot(side.page, left, y, room.width, put.extra))
+                with canvas.tagged(ARTIFACT):
+                    canvas.line((left, rule), end, width=RULE_MM, gray=RULE_GRAY)
+            yield from drawn(piece, canvas, Slot(side.page, left, y, room.width, put.extra))
         left += room.width + room.gap
+
+
+def drawn(piece: Piece, canvas: Canvas, slot: Slot) -> Iterator[Placed]:
+    """Draw a piece, with which sections begin that the outline names.
+
+    Yields:
+        Where music goes.
+    """
+    for mark in piece.marks:
+        canvas.begin(mark.title, mark.level)
+    yield from piece.draw(canvas, slot)
 
 
 def height_of(over: Sequence[Piece]) -> float:
@@ -142,7 +156,7 @@ def leaf_under(over: Sequence[Piece], leaf: Leaf, frame_top: float) -> Leaf:
     def draw(canvas: Canvas, side: Side) -> Iterator[Placed]:
         for place, piece in enumerate(over):
             top = frame_top - height_of(over[: place + 1]) + piece.height
-            yield from piece.draw(canvas, Slot(side.page, side.left, top, side.sheet.column, 0.0))
+            yield from drawn(piece, canvas, Slot(side.page, side.left, top, side.sheet.column, 0.0))
         yield from leaf.draw(canvas, side)
 
     marks = (*(mark for piece in over for mark in piece.marks), *leaf.marks)

@@ -23,7 +23,8 @@ def overlay(book: pikepdf.Pdf, engraving: Engraving, places: Iterable[Placed]) -
         name = page.add_resource(form, pikepdf.Name.XObject, pikepdf.Name(f"/Music{place.drill}"))
         shift_x = place.left - engraved.box.left
         shift_y = place.top - (engraved.plate.height - engraved.box.top)
-        page.contents_add(f"q 1 0 0 1 {shift_x:.3f} {shift_y:.3f} cm {name} Do Q\n".encode())
+        drawing = f"q 1 0 0 1 {shift_x:.3f} {shift_y:.3f} cm {name} Do Q\n"
+        page.contents_add((f"{place.mark} BDC {drawing}EMC\n" if place.mark else drawing).encode())
 
 
 def type_of(book: pikepdf.Pdf, case: bytes) -> pikepdf.Object:

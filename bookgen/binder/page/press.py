@@ -1,7 +1,8 @@
 """The finished file: music put in, boxes, language, title; the same bytes every time."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from io import BytesIO
+from typing import Final
 
 import pikepdf
 
@@ -11,11 +12,22 @@ from bookgen.binder.page.overlay import overlay
 from bookgen.binder.page.placed import Placed
 from bookgen.notation.engraved import Engraving
 
+SCREEN_VERSION: Final = "1.7"
+"""Of PDF, for which PDF/UA-1 is written (ISO 14289-1:2014, 6.1)."""
 
-def press(pages: bytes, engraving: Engraving, places: Sequence[Placed], imprint: Imprint) -> bytes:
+
+def press(
+    pages: bytes,
+    engraving: Engraving,
+    places: Sequence[Placed],
+    imprint: Imprint,
+    closing: Callable[[pikepdf.Pdf], None] | None = None,
+) -> bytes:
     """Put the music onto our pages and close the file.
 
     No clock is read: the file says nothing of when it was made.
+
+    closing: puts into the file of a screen edition what is read of it.
     """
     with pikepdf.open(BytesIO(pages)) as book:
         overlay(book, engraving, places)
@@ -34,9 +46,12 @@ def press(pages: bytes, engraving: Engraving, places: Sequence[Placed], imprint:
         )
         if "/ID" in book.trailer:  # ReportLab's, which follows SOURCE_DATE_EPOCH
             del book.trailer["/ID"]
+        if closing is not None:
+            closing(book)
         out = BytesIO()
         book.save(
             out,
+            min_version="" if closing is None else SCREEN_VERSION,
             object_stream_mode=pikepdf.ObjectStreamMode.generate,
             deterministic_id=True,
         )

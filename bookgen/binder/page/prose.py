@@ -1,7 +1,7 @@
 """Words as pieces of a page: headings, text and items, broken into lines and drawn."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
@@ -20,6 +20,7 @@ from bookgen.binder.page.typeset import (
     words,
     wrap,
 )
+from bookgen.binder.structure.tag import Tag, head, paragraph
 from bookgen.errors import Said
 
 
@@ -43,11 +44,12 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """A paragraph in lines; step: from line to line, in millimetres."""
+    """A paragraph in lines; step: from line to line, in millimetres; tag: as what it is read."""
 
     look: Look
     lines: tuple[Line, ...]
     step: float
+    tag: Tag = field(default_factory=paragraph, compare=False)
 
     @property
     def height(self) -> float:
@@ -63,21 +65,24 @@ class Words:
         """Draw the lines, the first one's upper edge there."""
         look = self.look
         baseline = top - look.size * ASCENT * MM_PER_POINT
-        if look.bullet and self.lines:
-            canvas.text((left, baseline), look.bullet, Style(Face.REGULAR, look.size))
-        for row, line in enumerate(self.lines):
-            x = left + look.indent + (look.hang if row else 0.0)
-            draw_line(canvas, (x, baseline - row * self.step), line, look.size)
+        with canvas.tagged(self.tag):
+            if look.bullet and self.lines:
+                canvas.text((left, baseline), look.bullet, Style(Face.REGULAR, look.size))
+            for row, line in enumerate(self.lines):
+                x = left + look.indent + (look.hang if row else 0.0)
+                draw_line(canvas, (x, baseline - row * self.step), line, look.size)
 
 
-def words_of(markup: str, look: Look, width: float, desk: Desk) -> Words:
+def words_of(markup: str, look: Look, width: float, desk: Desk, tag: Tag | None = None) -> Words:
     """Break words into lines.
 
     markup: may mark the cut with `<b>` and `<i>`; width: in millimetres.
+    tag: as what they are read, a paragraph if not given.
     """
     room = width - look.indent - look.hang
     lines = wrap(cut(markup, look.face), room, look.size, desk.fonts) if markup else []
-    return Words(look, tuple(lines), line_height(look.size, desk.layout.text.leading))
+    step = line_height(look.size, desk.layout.text.leading)
+    return Words(look, tuple(lines), step, tag or paragraph())
 
 
 def widest_word(markup: str, look: Look, desk: Desk) -> float:
@@ -138,12 +143,16 @@ def pieces_of(texts: Sequence[str], look: Look, width: float, desk: Desk) -> lis
     return [piece_of([words_of(text, look, width, desk)]) for text in texts if text]
 
 
-def heading(markup: str, look: Look, width: float, desk: Desk, below: float) -> Piece:
+def heading(
+    markup: str, look: Look, width: float, desk: Desk, below: float, depth: int = 1
+) -> Piece:
     """Words over what follows, with which they stay.
 
     below: white below them, in millimetres.
+    depth: 0 for the head of a section that the outline names, 1 for one in it, and so on.
     """
-    return replace(piece_of([words_of(markup, look, width, desk)], below), keeps=True)
+    words = words_of(markup, look, width, desk, head(depth, once=True))
+    return replace(piece_of([words], below), keeps=True)
 
 
 def dropped(piece: Piece, drop: float) -> Piece:

@@ -1,7 +1,9 @@
 """The canvas on ReportLab: gray ink only, fonts embedded, no clock."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from io import BytesIO
+from typing import TYPE_CHECKING, Final
 
 from reportlab.pdfgen.canvas import Canvas as ReportLab
 
@@ -9,9 +11,18 @@ from bookgen.binder.page.canvas import Point, Style
 from bookgen.binder.page.fonts import POINTS_PER_MM as MM
 from bookgen.binder.page.fonts import Fonts
 from bookgen.binder.page.order import bare
+from bookgen.binder.page.placed import Placed
+from bookgen.binder.structure.tag import Tag
+
+if TYPE_CHECKING:
+    from pikepdf import Pdf
 
 ROUND = 1
 DASH_MM = (1.4, 1.1)
+UNTAGGED: Final = nullcontext()
+
+Closing = Callable[["Pdf"], None]
+"""Puts into a finished file what is read on its pages."""
 
 
 class ReportLabCanvas:
@@ -30,12 +41,33 @@ class ReportLabCanvas:
         )
         self.page = 0
 
+    def tagged(self, _tag: Tag) -> AbstractContextManager[None]:
+        """Pages for paper tell nothing of what is read on them."""
+        return UNTAGGED
+
+    def reading(self, *tags: Tag) -> None:
+        """Pages for paper tell nothing of the order of reading."""
+
+    def begin(self, title: str, level: int) -> None:
+        """Pages for paper know no sections."""
+
+    def begin_ink(self) -> None:
+        """Pages for paper do not mark what is drawn next."""
+
+    def music(self, place: Placed) -> Placed:
+        """Music as it goes onto pages for paper."""
+        return place
+
+    def closing(self, _folios: Sequence[str]) -> Closing | None:
+        """Files for paper say nothing of what is read on their pages."""
+
     def width(self, text: str, style: Style) -> float:
         """How wide the text runs, in millimetres."""
         return self.fonts.width(text, style)
 
     def line(self, start: Point, end: Point, *, width: float, gray: float = 0.0) -> None:
         """Draw a straight line with round ends."""
+        self.begin_ink()
         self.pdf.setStrokeGray(gray)
         self.pdf.setLineWidth(width * MM)
         self.pdf.setLineCap(ROUND)
@@ -49,17 +81,20 @@ class ReportLabCanvas:
 
     def spot(self, centre: Point, *, radius: float, gray: float = 0.0) -> None:
         """Draw a filled round spot."""
+        self.begin_ink()
         self.pdf.setFillGray(gray)
         self.pdf.circle(centre[0] * MM, centre[1] * MM, radius * MM, stroke=0, fill=1)
 
     def ring(self, centre: Point, *, radius: float, width: float) -> None:
         """Draw the outline of a circle."""
+        self.begin_ink()
         self.pdf.setStrokeGray(0)
         self.pdf.setLineWidth(width * MM)
         self.pdf.circle(centre[0] * MM, centre[1] * MM, radius * MM, stroke=1, fill=0)
 
     def box(self, corner: Point, size: Point, *, width: float) -> None:
         """Draw the outline of a box; the corner is the lower left one."""
+        self.begin_ink()
         self.pdf.setStrokeGray(0)
         self.pdf.setLineWidth(width * MM)
         self.pdf.rect(*(value * MM for value in (*corner, *size)), stroke=1, fill=0)
@@ -71,11 +106,13 @@ class ReportLabCanvas:
         for x, y in corners[1:]:
             path.lineTo(x * MM, y * MM)
         path.close()
+        self.begin_ink()
         self.pdf.setFillGray(gray)
         self.pdf.drawPath(path, stroke=0, fill=1)
 
     def curve(self, start: Point, one: Point, other: Point, end: Point, *, width: float) -> None:
         """Draw a Bézier curve with round ends; one and other are its control points."""
+        self.begin_ink()
         self.pdf.setStrokeGray(0)
         self.pdf.setLineWidth(width * MM)
         self.pdf.setLineCap(ROUND)
@@ -88,6 +125,7 @@ class ReportLabCanvas:
         Raises:
             MissingGlyphError: no face has one of the characters.
         """
+        self.begin_ink()
         line = self.pdf.beginText(start[0] * MM, start[1] * MM)
         line.setFillGray(gray)
         for run in self.fonts.runs(text, style.face):

@@ -10,6 +10,7 @@ from bookgen.binder.page.piece import Mark, Piece, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, words_of
 from bookgen.binder.parts.pictures import Picture
+from bookgen.binder.structure.tag import head
 from bookgen.plan.document import DrillEntry
 from bookgen.words.front import answers_title
 
@@ -51,7 +52,7 @@ def answer_pieces(
     flow = desk.layout.flow
     for place, (entry, picture) in enumerate(zip(entries, music, strict=True)):
         number = str(entry.number)
-        answer = Answer(words_of(number, look, picture.width, desk), picture)
+        answer = Answer(words_of(number, look, picture.width, desk, head(1)), picture)
         yield Piece(
             answer.height,
             answer.draw,

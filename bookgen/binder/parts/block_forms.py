@@ -9,14 +9,8 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.signs import RETURN_MM
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, cut
-from bookgen.binder.parts.block import (
-    TOLERANCE_MM,
-    Blank,
-    Block,
-    PlacedLine,
-    PlacedMusic,
-    Setter,
-)
+from bookgen.binder.parts.block import Blank, Block, Part, PlacedLine, PlacedMusic
+from bookgen.binder.parts.block_setter import TOLERANCE_MM, Setter
 from bookgen.binder.parts.block_words import BlockWords
 from bookgen.binder.parts.chart import Chart
 from bookgen.notation.engraved import InkBox
@@ -115,6 +109,7 @@ def block_of(
         blanks=played.blanks,
         signs=signs,
         outline=outline(words.shown, words.hand, desk.speech),
+        to=words.to,
     )
 
 
@@ -186,9 +181,11 @@ def set_first(setter: Setter) -> float:
         baseline = setter.lines[-1].at[1]
     room = setter.width - boxes - NUMBER_WHITE_MM * bool(boxes) - x
     lines = setter.broken(cut(setter.words.link, Face.BOLD), size, room, "words")
-    rows = [*lines, *(((words, Face.REGULAR),) for words in setter.words.aside)]
-    top = max(baseline - ((len(rows) - 1) * setter.step(size) + size * ASCENT * MM_PER_POINT), 0.0)
-    y = setter.put(rows, size, x, top)
+    aside = [((words, Face.REGULAR),) for words in setter.words.aside]
+    rows = len(lines) + len(aside)
+    top = max(baseline - ((rows - 1) * setter.step(size) + size * ASCENT * MM_PER_POINT), 0.0)
+    y = setter.put(lines, size, x, top, Part.LINK)
+    y = setter.put(aside, size, x, y, Part.ASIDE)
     for index in range(setter.words.boxes):
         left = setter.width - boxes + index * form.box_mm - desk.layout.block.frame_mm / 2
         setter.boxes.append((left, desk.layout.block.frame_mm / 2))
@@ -273,5 +270,5 @@ def set_below(setter: Setter, top: float) -> float:
     for words in setter.words.below:
         top += BELOW_MM
         lines = setter.broken(cut(words), size, setter.width, "words")
-        top = setter.put(lines, size, 0.0, top)
+        top = setter.put(lines, size, 0.0, top, Part.BELOW)
     return top

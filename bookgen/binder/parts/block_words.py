@@ -45,6 +45,7 @@ class BlockWords:
     boxes: how many there are to tick.
     label: printed for the number, where that is not it.
     bare: no number is printed; it stands over several blocks.
+    to: the number of the drill that the link names, or None.
     """
 
     number: int
@@ -61,6 +62,7 @@ class BlockWords:
     boxes: int = 0
     label: str = ""
     bare: bool = False
+    to: int | None = None
 
     @property
     def shown(self) -> str:
@@ -95,6 +97,7 @@ def words_of_drill(
         link=link_line(entry.link, drill, to, speech),
         below=tuple(asked_for_words(entry, speech)),
         boxes=boxes,
+        to=entry.link.to if isinstance(entry.link.to, int) else None,
     )
 
 

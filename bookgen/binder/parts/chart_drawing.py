@@ -1,5 +1,6 @@
 """A measured chart goes onto paper: strings, nut or break, spots, order of play, distances."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -19,9 +20,12 @@ from bookgen.binder.parts.chart_scale import (
     names_of,
     order_style,
 )
+from bookgen.binder.structure.tag import Role, Tag
 from bookgen.model.finger import THUMB
+from bookgen.model.geometry import nut_distance_mm
 from bookgen.model.stop import Stop
 from bookgen.model.units import StringNumber
+from bookgen.words.pictures import Spot, chart_words
 
 NUT_MM: Final = 1.2
 BREAK_MM: Final = 1.2
@@ -54,16 +58,42 @@ class Pen:
         return (self.left + x, self.top - y)
 
 
-def draw_chart(canvas: Canvas, chart: Chart, desk: Desk, left: float, top: float) -> None:
-    """Draw a chart with its upper left corner there."""
+def chart_tag(chart: Chart, desk: Desk, left: float, top: float, drill: str = "") -> Tag:
+    """As what a chart with its upper left corner there is read.
+
+    drill: whose it is, as the outline names that.
+    """
+    box = (left, top - chart.height, left + chart.width, top)
+    return Tag(
+        Role.FIGURE, alt=lambda: chart_words([*told_spots(chart)], drill, desk.speech), box=box
+    )
+
+
+def told_spots(chart: Chart) -> Iterator[Spot]:
+    """What a chart shows."""
+    hand = chart.hand
+    for stop in hand.stops:
+        away = nut_distance_mm(chart.scale.string_length_mm, stop.semitones)
+        order = hand.order.get(stop)
+        yield Spot(stop.string, stop.finger, away, order, shifted=stop in hand.shifted)
+
+
+def draw_chart(
+    canvas: Canvas, chart: Chart, desk: Desk, left: float, top: float, tag: Tag | None = None
+) -> None:
+    """Draw a chart with its upper left corner there.
+
+    tag: as what it is read, if not as a chart of no drill.
+    """
     pen = Pen(canvas, left, top)
-    draw_strings(pen, chart, desk)
-    for draw in (draw_white, draw_spot):
-        for stop in chart.hand.stops:
-            draw(pen, chart, stop)
-    for string in desk.instrument.string_numbers():
-        draw_order(pen, chart, string)
-    draw_below(pen, chart)
+    with canvas.tagged(tag or chart_tag(chart, desk, left, top)):
+        draw_strings(pen, chart, desk)
+        for draw in (draw_white, draw_spot):
+            for stop in chart.hand.stops:
+                draw(pen, chart, stop)
+        for string in desk.instrument.string_numbers():
+            draw_order(pen, chart, string)
+        draw_below(pen, chart)
 
 
 def draw_strings(pen: Pen, chart: Chart, desk: Desk) -> None:

@@ -1,12 +1,17 @@
 """What the head and the foot of a page say of a run of drills: which they are, what signs mean."""
 
+from collections.abc import Callable
+
 from bookgen.binder.page.block_measures import Kind
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.piece import Page
 from bookgen.binder.page.signs import Sign
 from bookgen.binder.parts.drills import DrillPiece, Drills
+from bookgen.model.music import turn_of
+from bookgen.notation.drill_score import Written
 from bookgen.words import drill as words
 from bookgen.words import sheet
+from bookgen.words.pictures import music_words
 from bookgen.words.shift import shift_key
 
 
@@ -33,6 +38,21 @@ def key_words(drills: Drills, kind: Kind) -> dict[str, str]:
         **(chart if kind != "book" else {}),
     }
     return {sign: meaning for sign, meaning in every.items() if sign in shown}
+
+
+def heard_of(drills: Drills) -> Callable[[int], str]:
+    """The engraved music of these drills in words, by their places among them."""
+    desk = drills.desk
+
+    def heard(index: int) -> str:
+        setting = drills.settings[index]
+        score, said = setting.score, setting.words
+        events = score.events(desk.instrument)
+        drill = words.outline(said.shown, said.hand, desk.speech)
+        mirrored = score.written is Written.UP
+        return music_words(events, turn_of(events), drill, desk.speech, mirrored=mirrored)
+
+    return heard
 
 
 def running_of(page: Page, player: str | None, desk: Desk) -> str:

@@ -28,6 +28,7 @@ from bookgen.binder.page.signs import RETURN_MM, Sign
 from bookgen.binder.parts.drills import Drills, Setting
 from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.pictures import Picture, chart_picture
+from bookgen.binder.structure.tag import head
 from bookgen.errors import told
 from bookgen.model.geometry import FINGER_MM, gap_mm
 from bookgen.model.interval import Interval
@@ -154,11 +155,15 @@ def way_words(
 ) -> list[Words]:
     """The name of a stage, what it asks, how it is bowed."""
     looks = (
-        (f"<b>{name}</b>", Look(desk.layout.text.title_pt)),
-        (words.stage_how(stage, desk.speech, close=close), Look(size, above=TEXT_MM)),
-        (words.stage_bow(stage, desk.speech), Look(size, Face.ITALIC, above=TEXT_MM)),
+        (f"<b>{name}</b>", Look(desk.layout.text.title_pt), head(STAGE_DEPTH)),
+        (words.stage_how(stage, desk.speech, close=close), Look(size, above=TEXT_MM), None),
+        (words.stage_bow(stage, desk.speech), Look(size, Face.ITALIC, above=TEXT_MM), None),
     )
-    return [words_of(text, look, room, desk) for text, look in looks]
+    return [words_of(text, look, room, desk, tag) for text, look, tag in looks]
+
+
+STAGE_DEPTH: Final = 2
+"""Of a stage's head, below that of the part and that of the stages."""
 
 
 def close_spots(entries: Sequence[DrillEntry], desk: Desk) -> bool:

@@ -17,6 +17,7 @@ from bookgen.binder.parts.index import (
     HEADING_WHITE_MM,
     listed_leaves,
 )
+from bookgen.binder.structure.tag import Role, Tag, item
 from bookgen.model.spacing import Frame as HandFrame
 from bookgen.model.spacing import Spacing
 from bookgen.plan.document import DrillEntry
@@ -74,10 +75,11 @@ def hands_pieces(
         yield head
         at = made.on_page(told[str(head.called)], speech)
         yield replace(piece_of([words_of(at, look, width, desk)]), keeps=True)
+        listed = Tag(Role.LIST)
         for row, (position, numbers) in enumerate(places.items()):
             stand = [pages[number] for number in numbers]
             said = index_words.place_pages(position, numbers, stand, speech)
-            piece = piece_of([words_of(said, look, width, desk)])
+            piece = piece_of([words_of(said, look, width, desk, item(listed))])
             yield replace(piece, again=head, tied=CUT_COST) if row else piece
 
 

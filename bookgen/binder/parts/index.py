@@ -12,6 +12,7 @@ from bookgen.binder.page.leaf import Leaf, height_of, leaf_of, leaf_under
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.piece import Mark, Piece, Room
 from bookgen.binder.page.prose import Look, heading, piece_of, words_of
+from bookgen.binder.structure.tag import Role, Tag, item
 from bookgen.model.interval import Interval
 from bookgen.plan.document import DrillEntry
 from bookgen.words import index as words
@@ -102,9 +103,11 @@ def index_pieces(
         )
         name = heading(words_over, over, width, desk, 0.0)
         yield name
+        listed = Tag(Role.LIST)
         for place, (fingers, positions) in enumerate(homes.items()):
             told = [place_told(*one, pages, desk) for one in positions.items()]
-            home = words_of(words.home_words(fingers, told, desk.speech), entry, width, desk)
+            said = words.home_words(fingers, told, desk.speech)
+            home = words_of(said, entry, width, desk, item(listed))
             piece = piece_of([home])
             yield replace(piece, again=name, tied=CUT_COST) if place else piece
 

@@ -8,6 +8,7 @@ from bookgen.binder.page.piece import Piece
 from bookgen.binder.page.prose import Look, piece_of, words_of
 from bookgen.binder.parts.drills import Setting
 from bookgen.binder.parts.index import HANG_MM, listed_leaves
+from bookgen.binder.structure.tag import Role, Tag, item
 from bookgen.plan.document import DrillEntry, EventEntry
 from bookgen.words import supplement as words
 from bookgen.words.front import answers_title
@@ -31,13 +32,14 @@ def pieces_of_answers(settings: Sequence[Setting], width: float, frame: Frame) -
     """A piece for each drill."""
     desk = frame.desk
     look = Look(desk.layout.text.body_pt, above=BETWEEN_MM, hang=HANG_MM)
+    listed = Tag(Role.LIST)
     for setting in settings:
         up, back = heard(setting.entry)
         said = [[interval_label(label, desk.speech) for label in way] for way in (up, back)]
         shown = words.interval_answer(
             setting.entry.number, said[0], [] if setting.turns else said[1], desk.speech
         )
-        yield piece_of([words_of(shown, look, width, desk)])
+        yield piece_of([words_of(shown, look, width, desk, item(listed))])
 
 
 def heard(entry: DrillEntry) -> tuple[list[str], list[str]]:

@@ -12,6 +12,7 @@ from bookgen.binder.page.piece import Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, piece_of, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height, shorten
+from bookgen.binder.structure.tag import ARTIFACT, Role, Tag
 from bookgen.words import supplement as words
 
 RULE_MM: Final = 0.2
@@ -56,21 +57,31 @@ def grid_piece(frame: Frame, rows: int, head: float) -> Piece:
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
         starts = (0.0, DAY * slot.width, (1 - REMARKS) * slot.width, slot.width)
         baseline = slot.top - style.size * ASCENT * MM_PER_POINT
+        over = Tag(Role.ROW, within=Tag(Role.TABLE))
         for name, left, right in zip(names, starts, starts[1:], strict=False):
             shown = shorten(name, right - left, style, canvas)
-            canvas.text((slot.left + left, baseline), shown, style)
-        top = slot.top - head
-        for line in range(rows + 1):
-            y = top - line * row
-            ends = (slot.left, y), (slot.left + slot.width, y)
-            canvas.line(*ends, width=RULE_MM, gray=RULE_GRAY)
-        pitch = NUMBER_MM + BOX_MM
-        count = int((starts[2] - starts[1]) // pitch)
-        for line in range(rows):
-            y = top - (line + 0.5) * row - BOX_MM / 2
-            for at in range(count):
-                x = slot.left + starts[1] + at * pitch + NUMBER_MM - WHITE_MM / 2
-                canvas.box((x, y), (BOX_MM, BOX_MM), width=BOX_RULE_MM)
+            with canvas.tagged(Tag(Role.OVER, within=over)):
+                canvas.text((slot.left + left, baseline), shown, style)
+        with canvas.tagged(ARTIFACT):
+            draw_grid(canvas, replace(slot, top=slot.top - head), rows, row, starts)
         return iter(())
 
     return Piece(head + rows * row, draw, called=names[0])
+
+
+def draw_grid(canvas: Canvas, slot: Slot, rows: int, row: float, starts: tuple[float, ...]) -> None:
+    """Lines to write on, with boxes to tick.
+
+    row: from line to line; starts: of the columns, in millimetres from the left.
+    """
+    for line in range(rows + 1):
+        y = slot.top - line * row
+        ends = (slot.left, y), (slot.left + slot.width, y)
+        canvas.line(*ends, width=RULE_MM, gray=RULE_GRAY)
+    pitch = NUMBER_MM + BOX_MM
+    count = int((starts[2] - starts[1]) // pitch)
+    for line in range(rows):
+        y = slot.top - (line + 0.5) * row - BOX_MM / 2
+        for at in range(count):
+            x = slot.left + starts[1] + at * pitch + NUMBER_MM - WHITE_MM / 2
+            canvas.box((x, y), (BOX_MM, BOX_MM), width=BOX_RULE_MM)

@@ -24,6 +24,7 @@ from bookgen.binder.page.prose import (
 )
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT
 from bookgen.binder.parts.told import measure_of, told_pieces, told_words
+from bookgen.binder.structure.tag import ARTIFACT, Role, Tag, head, of_page
 from bookgen.errors import told
 
 ABOVE: Final = 0.3
@@ -60,7 +61,10 @@ def lines_leaf(over: Sequence[Words], below: Sequence[Words], mark: str) -> Leaf
         needs = height_of(over) + GAP_MM
         if top - needs < foot + GAP_MM * bool(below):
             raise NoRoomError(told("the title page"), needs, top - foot)
-        canvas.line((side.left, top), (side.right, top), width=RULE_MM)
+        if mark:
+            canvas.begin(mark, 0)
+        with canvas.tagged(ARTIFACT):
+            canvas.line((side.left, top), (side.right, top), width=RULE_MM)
         draw_words(canvas, over, side.left, top - GAP_MM)
         draw_words(canvas, below, side.left, foot)
         return iter(())
@@ -84,7 +88,7 @@ def title_leaf(
     sizes, width = desk.layout.supplement, desk.sheet.column
     plain, bold = Look(sizes.subtitle_pt, above=GAP_MM / 2), Look(sizes.title_pt, Face.BOLD)
     refuse_wide(title, bold, width, told("the title page"), desk)
-    over = [words_of(title, bold, width, desk)]
+    over = [words_of(title, bold, width, desk, head())]
     over += [words_of(subtitle, plain, width, desk)] if subtitle else []
     first = replace(plain, above=2 * GAP_MM)
     over += [
@@ -111,20 +115,26 @@ def imprint_leaf(text: str, desk: Desk) -> Leaf:
     return Leaf("", (), draw, bare=True)
 
 
-def entry_piece(entry: Entry, desk: Desk) -> Piece:
-    """A line of the contents: what it is at the left, its page at the right."""
+def entry_piece(entry: Entry, desk: Desk, contents: Tag) -> Piece:
+    """A line of the contents: what it is at the left, its page at the right.
+
+    contents: in which it is read.
+    """
+    whole = Tag(Role.ENTRY, within=contents)
+    link = Tag(Role.LINK, within=Tag(Role.REFERENCE, within=whole), goal=of_page(entry.page))
     sizes, measure = desk.layout.supplement, measure_of(desk)
     width = measure - NUMBER_MM
-    lines = [words_of(entry.title, Look(sizes.text_pt), width, desk)]
+    lines = [words_of(entry.title, Look(sizes.text_pt), width, desk, link)]
     if entry.note:
         note = Look(desk.layout.text.small_pt, Face.ITALIC, above=NOTE_MM)
-        lines.append(words_of(entry.note, note, width, desk))
+        lines.append(words_of(entry.note, note, width, desk, Tag(Role.PARAGRAPH, within=whole)))
     style = Style(Face.REGULAR, sizes.text_pt)
 
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
         end = draw_words(canvas, lines[:1], slot.left, slot.top)
         x = slot.left + measure - canvas.width(entry.page, style)
-        canvas.text((x, slot.top - style.size * ASCENT * MM_PER_POINT), entry.page, style)
+        with canvas.tagged(link):
+            canvas.text((x, slot.top - style.size * ASCENT * MM_PER_POINT), entry.page, style)
         draw_words(canvas, lines[1:], slot.left, end - NOTE_MM)
         return iter(())
 
@@ -135,7 +145,7 @@ def part_heading(title: str, desk: Desk) -> Piece:
     """A part's name over its text, as a chapter's; it is in the outline."""
     sizes = desk.layout.supplement
     look = Look(sizes.chapter_pt, Face.BOLD)
-    found = heading(title, look, desk.sheet.column, desk, TITLE_WHITE_MM)
+    found = heading(title, look, desk.sheet.column, desk, TITLE_WHITE_MM, depth=0)
     return dropped(replace(found, marks=(Mark(title, 0),)), sizes.drop_mm)
 
 
@@ -149,7 +159,8 @@ def part_leaves(title: str, pieces: Sequence[Piece], frame: Frame) -> list[Leaf]
 
 def contents_leaves(title: str, entries: Sequence[Entry], frame: Frame) -> list[Leaf]:
     """The contents; as many pages whatever the numbers in them are."""
-    return part_leaves(title, [entry_piece(entry, frame.desk) for entry in entries], frame)
+    whole = Tag(Role.CONTENTS)
+    return part_leaves(title, [entry_piece(entry, frame.desk, whole) for entry in entries], frame)
 
 
 def text_leaves(title: str, text: str, frame: Frame) -> list[Leaf]:

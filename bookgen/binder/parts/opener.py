@@ -12,6 +12,7 @@ from bookgen.binder.page.leaf import Leaf, height_of, leaf_of, leaf_under, leave
 from bookgen.binder.page.piece import CHAPTER, FULL, Mark, Page, Piece, Room
 from bookgen.binder.page.prose import Look, dropped, piece_of, refuse_wide, words_of
 from bookgen.binder.parts.told import told_pieces
+from bookgen.binder.structure.tag import head
 from bookgen.errors import told
 from bookgen.plan.supplement import Chapter
 from bookgen.words import supplement as words
@@ -36,11 +37,11 @@ def opening_pieces(chapter: Chapter, number: int, desk: Desk, *, teacher: bool) 
     big = Look(sizes.chapter_pt, Face.BOLD, above=NUMBER_WHITE_MM)
     facts = Look(desk.layout.text.body_pt, Face.ITALIC, above=FACTS_MM)
     refuse_wide(title, big, width, told("the title of chapter {number}", number=number), desk)
-    name = words.chapter_entry(number, title, speech)
+    name, tag = words.chapter_entry(number, title, speech), head()
     over = piece_of(
         [
-            words_of(words.chapter_number(number, speech), small, width, desk),
-            words_of(title, big, width, desk),
+            words_of(words.chapter_number(number, speech), small, width, desk, tag),
+            words_of(title, big, width, desk, tag),
             words_of(words.drills_of_chapter(chapter.numbers, speech), facts, width, desk),
         ]
     )
@@ -61,7 +62,7 @@ def teacher_pieces(text: str, desk: Desk) -> Iterator[Piece]:
     """Notes for the teacher beside a bar."""
     size, column = desk.layout.text.body_pt, desk.sheet.column
     name = words.for_teacher(desk.speech)
-    over = words_of(name, Look(size, Face.BOLD, indent=INDENT_MM), column, desk)
+    over = words_of(name, Look(size, Face.BOLD, indent=INDENT_MM), column, desk, head(1))
     look = Look(size, indent=INDENT_MM)
     return told_pieces(text, look, desk, over=over, bar=BAR_MM)
 

@@ -12,6 +12,7 @@ from bookgen.binder.page.signs import RETURN_MM, Sign, draw_return
 from bookgen.binder.page.typeset import MM_PER_POINT
 from bookgen.binder.parts.chart import Chart
 from bookgen.binder.parts.chart_drawing import draw_chart
+from bookgen.binder.structure.tag import Role, Tag
 from bookgen.notation.engraved import InkBox
 
 TURN_MM: Final = 1.0
@@ -55,9 +56,11 @@ def music_picture(index: int, ink: InkBox, desk: Desk, *, turns: bool) -> Pictur
     middle = (ink.staff_bottom - ink.top) * MM_PER_POINT - staff / 2
 
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
+        tag = Tag(Role.FIGURE)
         if turns:
-            draw_return(canvas, (slot.left + wide + TURN_MM, slot.top - middle), staff)
-        yield placed(slot.page, index, (slot.left, slot.top))
+            with canvas.tagged(tag):
+                draw_return(canvas, (slot.left + wide + TURN_MM, slot.top - middle), staff)
+        yield placed(slot.page, index, (slot.left, slot.top), tag)
 
     signs: frozenset[str] = frozenset({Sign.RETURN}) if turns else frozenset()
     return Picture(wide + RETURN_MM * turns, high, draw, signs)

@@ -10,6 +10,7 @@ from bookgen.binder.page.piece import Piece, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, piece_of
 from bookgen.binder.page.typeset import Line, line_height, wrap
+from bookgen.binder.structure.tag import ARTIFACT
 from bookgen.plan.prose import Paragraph, paragraphs
 
 
@@ -57,7 +58,8 @@ def barred(piece: Piece, bar: float) -> Piece:
 
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
         ends = (slot.left, slot.top), (slot.left, slot.top - piece.height)
-        canvas.line(*ends, width=bar)
+        with canvas.tagged(ARTIFACT):
+            canvas.line(*ends, width=bar)
         yield from piece.draw(canvas, slot)
 
     return replace(piece, draw=draw)

@@ -1,0 +1,124 @@
+"""Charts and music in words, for those who hear a page: strings, fingers and notes in order."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from bookgen.model.event import Event
+from bookgen.model.instrument import NUMERALS
+from bookgen.model.stop import Note
+from bookgen.model.units import StringNumber
+from bookgen.words.speech import Speech
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A finger on a chart.
+
+    away_mm: from the nut; order: the number of its note, or None where no order is shown.
+    shifted: played after the hand has shifted.
+    """
+
+    string: StringNumber
+    finger: int
+    away_mm: float
+    order: int | None = None
+    shifted: bool = False
+
+
+def chart_words(spots: Sequence[Spot], drill: str, speech: Speech) -> str:
+    """A fingerboard chart, from the lowest string up.
+
+    drill: as the outline names it, or nothing.
+    """
+    shown = sorted(spots, key=lambda spot: (-spot.string, spot.shifted, spot.away_mm))
+    strings = speech.apart(
+        on_string(string, [spot_words(spot, speech) for spot in own], speech)
+        for string, own in groupby(shown, key=lambda spot: spot.string)
+    )
+    if not drill:
+        return speech.say("Fingerboard: {strings}.", strings=strings)
+    return speech.say("Fingerboard, {drill}: {strings}.", drill=drill, strings=strings)
+
+
+def spot_words(spot: Spot, speech: Speech) -> str:
+    """A finger with its distance from the nut, and when it is played."""
+    finger = finger_words(spot.finger, speech)
+    away = f"{spot.away_mm:.0f}"
+    if spot.order is None:
+        return speech.say("{finger} at {millimetres} mm", finger=finger, millimetres=away)
+    if spot.shifted:
+        return speech.say(
+            "{finger} at {millimetres} mm (note {order}, after the shift)",
+            finger=finger,
+            millimetres=away,
+            order=spot.order,
+        )
+    return speech.say(
+        "{finger} at {millimetres} mm (note {order})",
+        finger=finger,
+        millimetres=away,
+        order=spot.order,
+    )
+
+
+def finger_words(finger: int, speech: Speech) -> str:
+    """A finger, or the open string."""
+    if not finger:
+        return speech.say_in("a note", "open")
+    return speech.say("finger {finger}", finger=finger)
+
+
+def on_string(string: StringNumber, said: Iterable[str], speech: Speech) -> str:
+    """What stands on one string or sounds there, one after the other."""
+    notes = ", ".join(said)
+    return speech.say("string {string}: {notes}", string=NUMERALS[string], notes=notes)
+
+
+def music_words(
+    events: Sequence[Event], turn: int, drill: str, speech: Speech, *, mirrored: bool
+) -> str:
+    """Engraved music.
+
+    turn: the event with which the way back begins; drill: as the outline names it.
+    mirrored: only the way up is written, and the way back is the same from its end.
+    """
+    up, back = (way_words(way, speech) for way in (events[:turn], events[turn:]))
+    if mirrored:
+        return speech.say("Notes, {drill}: {notes}; back the same way.", drill=drill, notes=up)
+    if not back:
+        return speech.say("Notes, {drill}: {notes}.", drill=drill, notes=up)
+    return speech.say("Notes, {drill}: {notes}. Back: {back}.", drill=drill, notes=up, back=back)
+
+
+def way_words(events: Sequence[Event], speech: Speech) -> str:
+    """What sounds, one after the other: single notes by their strings, two together as such."""
+    parts: list[str] = []
+    for string, own in groupby(events, key=string_alone):
+        if string is None:
+            parts += [pair_words(event, speech) for event in own]
+        else:
+            notes = [note_words(event.notes[0], speech) for event in own]
+            parts.append(on_string(string, notes, speech))
+    return speech.apart(parts)
+
+
+def string_alone(event: Event) -> StringNumber | None:
+    """The string of a single note; None where two sound together."""
+    return event.notes[0].stop.string if len(event.notes) == 1 else None
+
+
+def pair_words(event: Event, speech: Speech) -> str:
+    """Two notes that sound together."""
+    one, other = (
+        on_string(note.stop.string, [note_words(note, speech)], speech) for note in event.notes
+    )
+    return speech.say("{one} with {other}", one=one, other=other)
+
+
+def note_words(note: Note, speech: Speech) -> str:
+    """A note with its finger; of a held one that it is held."""
+    finger = finger_words(note.stop.finger, speech)
+    if note.held:
+        return speech.say("{finger} {note} held", finger=finger, note=note.pitch)
+    return speech.say("{finger} {note}", finger=finger, note=note.pitch)
