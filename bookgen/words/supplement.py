@@ -146,3 +146,42 @@ def log_columns(speech: Speech) -> tuple[str, str, str]:
         speech.say_in("head of a column", "Drills"),
         speech.say_in("head of a column", "Remarks"),
     )
+
+
+def plan_title(speech: Speech) -> str:
+    """The plan to copy by its name."""
+    return speech.say("Plan of days")
+
+
+def plan_intro(speech: Speech) -> str:
+    """What the plan to copy is for."""
+    return speech.say(
+        "To be copied. Write the date of its first day over each week, and into each day the"
+        " numbers of its drills: two or three new ones, and some of the days before. Tick what is"
+        " secure; what is not comes again on a later day."
+    )
+
+
+def plan_rows(speech: Speech) -> tuple[str, str, str]:
+    """What a day of the plan has: new drills, those that come again, its minutes."""
+    return (
+        speech.say_in("row of a plan to fill in", "New"),
+        speech.say_in("row of a plan to fill in", "Again"),
+        speech.say_in("row of a plan to fill in", "Minutes"),
+    )
+
+
+def week_from(speech: Speech) -> str:
+    """Over a week, before a line for its date."""
+    return speech.say_in("before a line to write on", "Week from")
+
+
+def weekdays(speech: Speech) -> list[str]:
+    """The days of a week in short, from the one with which it begins where the language is spoken.
+
+    >>> from bookgen.words.speech import ENGLISH
+    >>> weekdays(ENGLISH)[0]
+    'Mon'
+    """
+    names, first = speech.locale.days["stand-alone"]["abbreviated"], speech.locale.first_week_day
+    return [names[(first + at) % len(names)] for at in range(len(names))]

@@ -174,3 +174,15 @@ def test_the_fingerboard_stands_where_the_contents_say(book: Book) -> None:
     names = " ".join(board[1]).replace("  ", " ")
     strings = {"violin": ("IV G", "III D", "II A", "I E"), "cello": ("IV C", "III G", "II D")}
     assert all(one in names for one in strings[book.plan.instrument])
+
+
+WEEK = {"en": "Mon Tue Wed Thu Fri Sat Sun", "de": "Mo Di Mi Do Fr Sa So"}
+LOG = {"en": ("Plan of days", "Practice log"), "de": ("Übeplan", "Übetagebuch")}
+
+
+@pytest.mark.published("CLDR, days of the week")
+def test_the_plan_to_copy_faces_the_log(book: Book) -> None:
+    (plan,), (log,) = map(book.part, LOG[book.language])
+    assert plan[1][2].split()[:2] == log[1][2].split()[:2], "both say that they may be copied"
+    assert " ".join(plan[1]).count(WEEK[book.language]) == 3
+    assert int(log[0]) == int(plan[0]) + 1

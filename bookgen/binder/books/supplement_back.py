@@ -14,6 +14,7 @@ from bookgen.binder.parts.index import index_leaves, worth_an_index
 from bookgen.binder.parts.interval_answers import answer_leaves
 from bookgen.binder.parts.log_page import log_leaves
 from bookgen.binder.parts.pictures import Picture
+from bookgen.binder.parts.plan_page import plan_leaves
 
 
 def back_leaves(
@@ -47,6 +48,7 @@ def back_leaves(
     if worth_an_index(entries):
         found += index_leaves(entries, frame, pages=located)
     found += hands_leaves(entries, located, told, frame)
+    found += plan_leaves(frame)
     found += log_leaves(frame)
     return found
 
