@@ -49,7 +49,7 @@ def common_strings(pitches: Sequence[Pitch], speech: Speech) -> str:
 
 def own_fingers(drill: Drill, speech: Speech) -> str:
     """An instrument's own fingers."""
-    return speech.say("fingers {fingers}", fingers=fingers_name(drill.frame.fingers))
+    return speech.say("fingers {fingers}", fingers=fingers_name(drill.frame.fingers, speech))
 
 
 def step_link(

@@ -94,20 +94,20 @@ def made_line(made: Made, speech: Speech) -> str:
         "<b>{label}</b> {interval} {fingers}",
         label=interval_label(made.label, speech),
         interval=interval_name(made.label, speech),
-        fingers=fingers_of(made.fingers),
+        fingers=fingers_of(made.fingers, speech),
     )
 
 
-def fingers_of(fingers: Sequence[Fingers]) -> str:
+def fingers_of(fingers: Sequence[Fingers], speech: Speech) -> str:
     """Fingers by twos."""
-    return ", ".join(map(fingers_name, fingers))
+    return ", ".join(fingers_name(one, speech) for one in fingers)
 
 
 def double_stops(made: Sequence[Made], speech: Speech) -> list[str]:
     """How double stops sound: which come to rest, which give way, which are dissonances."""
     kinds: dict[str, list[str]] = {}
     for one in made:
-        shown = f"{interval_label(one.label, speech)} {fingers_of(one.fingers)}"
+        shown = f"{interval_label(one.label, speech)} {fingers_of(one.fingers, speech)}"
         kinds.setdefault(kind_of(one.label), []).append(shown)
     return [told_kind(kind, speech.apart(kinds[kind]), speech) for kind in KINDS if kind in kinds]
 

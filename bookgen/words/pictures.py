@@ -8,6 +8,7 @@ from bookgen.model.event import Event
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.stop import Note
 from bookgen.model.units import StringNumber
+from bookgen.words.names import finger_name
 from bookgen.words.speech import Speech
 
 
@@ -66,7 +67,7 @@ def finger_words(finger: int, speech: Speech) -> str:
     """A finger, or the open string."""
     if not finger:
         return speech.say_in("a note", "open")
-    return speech.say("finger {finger}", finger=finger)
+    return finger_name(finger, speech)
 
 
 def on_string(string: StringNumber, said: Iterable[str], speech: Speech) -> str:

@@ -102,7 +102,7 @@ def of_a_book(name: str, *, way: bool) -> Case:
         book = book_of(plan, edition.instrument, look)
         with book.engraving() as engraver:
             music, _ = engraver.finish(Telling())
-    making = Making(plan, music, look.desk(edition.instrument, plan.size))
+    making = Making(plan, music.drills, look.desk(edition.instrument, plan.size))
     links = {entry.number: entry.link.to for entry in plan.drills}
     chapters = [
         [*tied([making.pieces[number] for number in chapter.numbers], links)]
