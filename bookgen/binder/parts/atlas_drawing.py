@@ -10,6 +10,8 @@ from bookgen.binder.page.canvas import Canvas, Face, Point, Style
 from bookgen.binder.page.piece import Slot
 from bookgen.binder.page.typeset import line_height
 from bookgen.binder.parts.atlas import BRACKET_MM, GAP_MM, WHITE_MM, Atlas, Span, head_mm
+from bookgen.binder.parts.atlas_table import AtlasTable, table_of
+from bookgen.binder.structure.tag import ARTIFACT, Role, Tag, paragraph
 from bookgen.model.geometry import nut_distance_mm
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.names_at import names_at
@@ -58,6 +60,7 @@ class Board:
     """One page of a fingerboard on its canvas.
 
     left, right: between them lie the lanes of the strings; nut: where its first stop lies.
+    table: as what it is read.
     """
 
     canvas: Canvas
@@ -66,6 +69,7 @@ class Board:
     left: float
     right: float
     nut: float
+    table: AtlasTable
 
     @property
     def lane(self) -> float:
@@ -84,8 +88,8 @@ class Board:
 
     @property
     def stops(self) -> range:
-        """The stops of the page, without the open string."""
-        return range(max(self.span.first, 1), self.span.last + 1)
+        """The stops of the page."""
+        return stops_of(self.span)
 
     def style(self, face: Face) -> Style:
         """Small type."""
@@ -95,6 +99,9 @@ class Board:
 def draw_atlas(canvas: Canvas, atlas: Atlas, span: Span, slot: Slot) -> None:
     """Draw a page of the fingerboard."""
     half = line_height(atlas.desk.layout.text.body_pt, 1.0) / 2
+    stops = stops_of(span)
+    strings = atlas.instrument.string_numbers()
+    table = table_of(canvas, strings, stops, [*positions(atlas, stops)])
     board = Board(
         canvas,
         atlas,
@@ -102,6 +109,7 @@ def draw_atlas(canvas: Canvas, atlas: Atlas, span: Span, slot: Slot) -> None:
         left=slot.left + atlas.left,
         right=slot.left + slot.width - atlas.right,
         nut=slot.top - head_mm(atlas.desk) - half * bool(span.first),
+        table=table,
     )
     draw_frets(board)
     draw_strings(board, slot.top)
@@ -112,6 +120,11 @@ def draw_atlas(canvas: Canvas, atlas: Atlas, span: Span, slot: Slot) -> None:
     draw_key(board, half)
 
 
+def stops_of(span: Span) -> range:
+    """The stops of a page, without the open string."""
+    return range(max(span.first, 1), span.last + 1)
+
+
 def draw_frets(board: Board) -> None:
     """A thin line across all strings at each stop, with its millimetres."""
     style = board.style(Face.REGULAR)
@@ -119,10 +132,12 @@ def draw_frets(board: Board) -> None:
     for stop in board.stops:
         y = board.y(stop)
         ends = (board.left, y), (board.right, y)
-        board.canvas.line(*ends, width=FRET_MM, gray=FRET_GRAY)
+        with board.canvas.tagged(ARTIFACT):
+            board.canvas.line(*ends, width=FRET_MM, gray=FRET_GRAY)
         away = f"{nut_distance_mm(board.atlas.length, stop):.0f}"
         if not board.atlas.staggered or stop % 2 == 0:
-            middle(board.canvas, (edge - board.canvas.width(away, style), y), away, style)
+            with board.canvas.tagged(board.table.away[stop]):
+                middle(board.canvas, (edge - board.canvas.width(away, style), y), away, style)
 
 
 def draw_strings(board: Board, top: float) -> None:
@@ -134,16 +149,19 @@ def draw_strings(board: Board, top: float) -> None:
     for string in board.atlas.instrument.string_numbers():
         x = board.x(string)
         ends = (x, board.y(board.span.first)), (x, board.y(board.span.last) - SPOT_MM)
-        board.canvas.line(*ends, width=STRING_MM + STRING_MORE_MM * string)
+        with board.canvas.tagged(ARTIFACT):
+            board.canvas.line(*ends, width=STRING_MM + STRING_MORE_MM * string)
         name = open_string(board.atlas.instrument.open_pitch(string), desk.speech)
         numeral = f"{NUMERALS[string]} "
         wide = board.canvas.width(numeral, bold)
         start = x - (wide + board.canvas.width(name, plain)) / 2
-        middle(board.canvas, (start, top - step / 2), numeral, bold)
-        middle(board.canvas, (start + wide, top - step / 2), name, plain)
+        with board.canvas.tagged(board.table.over[string]):
+            middle(board.canvas, (start, top - step / 2), numeral, bold)
+            middle(board.canvas, (start + wide, top - step / 2), name, plain)
     if not board.span.first:
         ends = (board.left, board.nut), (board.right, board.nut)
-        board.canvas.line(*ends, width=NUT_MM)
+        with board.canvas.tagged(ARTIFACT):
+            board.canvas.line(*ends, width=NUT_MM)
 
 
 def draw_names(board: Board, string: StringNumber) -> None:
@@ -154,7 +172,8 @@ def draw_names(board: Board, string: StringNumber) -> None:
         pitches = names_at(lowest + stop)
         style = Style(Face.REGULAR if len(pitches) > 1 else Face.BOLD, board.atlas.size)
         x, y = board.x(string), board.y(stop)
-        canvas.spot((x, y), radius=SPOT_MM)
+        with canvas.tagged(ARTIFACT):
+            canvas.spot((x, y), radius=SPOT_MM)
         said = words.names(pitches, speech)
         wide = canvas.width(said, style)
         start = x + DIAMOND_MM + GAP_MM / 2
@@ -163,8 +182,10 @@ def draw_names(board: Board, string: StringNumber) -> None:
         high, white = style.size * HALF_FIGURE, GAP_MM / 4
         corners = [(start - white, y - high), (start + wide + white, y - high)]
         corners += [(start + wide + white, y + high), (start - white, y + high)]
-        canvas.shape(corners, gray=1.0)
-        middle(canvas, (start, y), said, style)
+        with canvas.tagged(ARTIFACT):
+            canvas.shape(corners, gray=1.0)
+        with canvas.tagged(board.table.cells[stop, string]):
+            middle(canvas, (start, y), said, style)
 
 
 def draw_harmonics(board: Board, string: StringNumber) -> None:
@@ -174,40 +195,49 @@ def draw_harmonics(board: Board, string: StringNumber) -> None:
             here = board.atlas.length * float(part)
             first = nut_distance_mm(board.atlas.length, board.span.first)
             y = board.nut - (here - first) / float(board.atlas.per)
-            draw_diamond(board.canvas, (board.x(string), y), DIAMOND_MM)
+            cell = board.table.cells[stop, string]
+            draw_diamond(board, (board.x(string), y), cell)
 
 
-def draw_diamond(canvas: Canvas, centre: Point, radius: float) -> None:
-    """A hollow diamond."""
-    x, y = centre
-    for reach, gray in ((radius, 0.0), (radius - DIAMOND_LINE_MM * 2**0.5, 1.0)):
-        corners = [(x - reach, y), (x, y + reach), (x + reach, y), (x, y - reach)]
-        canvas.shape(corners, gray=gray)
+def draw_diamond(board: Board, centre: Point, within: Tag | None) -> None:
+    """A hollow diamond; within: in which its meaning is read, or None where it is printed."""
+    (x, y), high = centre, DIAMOND_MM
+    speech, box = board.atlas.desk.speech, (x - high, y - high, x + high, y + high)
+    sign = Tag(Role.FIGURE, within=within, alt=lambda: words.harmonic(speech), box=box)
+    with board.canvas.tagged(ARTIFACT if within is None else sign):
+        for reach, gray in ((high, 0.0), (high - DIAMOND_LINE_MM * 2**0.5, 1.0)):
+            corners = [(x - reach, y), (x, y + reach), (x + reach, y), (x, y - reach)]
+            board.canvas.shape(corners, gray=gray)
 
 
 def draw_positions(board: Board, left: float) -> None:
     """The positions beside the stops of their first finger, a bracket over those of one."""
     style, speech = board.style(Face.BOLD), board.atlas.desk.speech
     edge = board.left - GAP_MM
-    for position, first, last in positions(board):
+    for position, first, last in positions(board.atlas, board.stops):
         top, bottom = board.y(first) + BRACKET_END_MM, board.y(last) - BRACKET_END_MM
         x = edge - BRACKET_MM / 2
-        board.canvas.line((x, top), (x, bottom), width=BRACKET_LINE_MM)
-        for y in (top, bottom):
-            board.canvas.line((x, y), (edge, y), width=BRACKET_LINE_MM)
+        with board.canvas.tagged(ARTIFACT):
+            board.canvas.line((x, top), (x, bottom), width=BRACKET_LINE_MM)
+            for y in (top, bottom):
+                board.canvas.line((x, y), (edge, y), width=BRACKET_LINE_MM)
         name = position_short(position, speech)
         start = max(left, x - GAP_MM - board.canvas.width(name, style))
-        middle(board.canvas, (start, (top + bottom) / 2), name, style)
+        with board.canvas.tagged(board.table.positions[first]):
+            middle(board.canvas, (start, (top + bottom) / 2), name, style)
 
 
-def positions(board: Board) -> Iterator[tuple[str, int, int]]:
-    """The positions of a page, each with its first and its last stop of finger 1."""
-    rule = board.atlas.instrument.position_rule
+def positions(atlas: Atlas, page: range) -> Iterator[tuple[str, int, int]]:
+    """The positions of a page, each with its first and its last stop of finger 1.
+
+    page: its stops.
+    """
+    rule = atlas.instrument.position_rule
 
     def called(stop: int) -> str:
         return rule.at(1, Semitones(stop))
 
-    for position, stops in groupby(board.stops, key=called):
+    for position, stops in groupby(page, key=called):
         own = [*stops]
         yield position, own[0], own[-1]
 
@@ -216,9 +246,10 @@ def draw_key(board: Board, half: float) -> None:
     """What the diamond means."""
     style = board.style(Face.REGULAR)
     y = board.y(board.span.last) - half - WHITE_MM - style.size * HALF_FIGURE
-    draw_diamond(board.canvas, (board.left + DIAMOND_MM, y), DIAMOND_MM)
+    draw_diamond(board, (board.left + DIAMOND_MM, y), None)
     start = board.left + 2 * DIAMOND_MM + GAP_MM
-    middle(board.canvas, (start, y), words.harmonic(board.atlas.desk.speech), style)
+    with board.canvas.tagged(paragraph()):
+        middle(board.canvas, (start, y), words.harmonic(board.atlas.desk.speech), style)
 
 
 def middle(canvas: Canvas, start: Point, text: str, style: Style) -> None:

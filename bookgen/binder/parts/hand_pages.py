@@ -19,6 +19,7 @@ from bookgen.binder.parts.chart_hand import Hand
 from bookgen.binder.parts.chart_scale import STEPS, Scale, clear, needs_mm
 from bookgen.binder.parts.drills import Drills
 from bookgen.binder.parts.hands_index import hand_heading_of, hand_rank
+from bookgen.binder.structure.tag import Role, Tag, head, item
 from bookgen.model.made import Made, Makes, makes, stops_of
 from bookgen.model.spacing import Frame as HandFrame
 from bookgen.model.spacing import Spacing
@@ -123,7 +124,7 @@ class Grid:
         desk = self.desk
         look = Look(desk.layout.text.title_pt, above=HAND_MM)
         shown = hand_heading_of(hand.fingers, desk.speech)
-        words_over = words_of(shown, look, desk.sheet.column, desk)
+        words_over = words_of(shown, look, desk.sheet.column, desk, head(once=True))
         over = replace(piece_of([words_over], HEADING_MM), keeps=True)
         yield replace(over, marks=(Mark(words_over.plain, 1),), ruled=True)
         first, *rest = map(self.row_piece, self.rows(hand))
@@ -181,9 +182,9 @@ class Grid:
     def table(self, name: str, lines: Sequence[str]) -> list[Words]:
         """Lines under a name."""
         size, width = self.desk.layout.text.small_pt, self.width
-        over = words_of(name, Look(size, Face.ITALIC, above=TABLE_MM), width, self.desk)
-        look = Look(size, above=LINE_MM, hang=HANG_MM)
-        return [over, *(words_of(line, look, width, self.desk) for line in lines)]
+        over = words_of(name, Look(size, Face.ITALIC, above=TABLE_MM), width, self.desk, head(1))
+        look, listed = Look(size, above=LINE_MM, hang=HANG_MM), Tag(Role.LIST)
+        return [over, *(words_of(line, look, width, self.desk, item(listed)) for line in lines)]
 
 
 def lines_of(made: Sequence[Made], speech: Speech) -> list[str]:

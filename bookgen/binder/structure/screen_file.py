@@ -98,12 +98,9 @@ class Writer:
             found["/T"] = pikepdf.String(element.title)
         if element.alt and element.role == Role.FIGURE:
             found["/Alt"] = pikepdf.String(element.alt)
-        if element.role == Role.FIGURE and element.box is not None:
-            found["/A"] = pikepdf.Dictionary(
-                O=pikepdf.Name.Layout, BBox=points(element.box), Placement=pikepdf.Name.Block
-            )
-        if element.role == Role.OVER:
-            found["/A"] = pikepdf.Dictionary(O=pikepdf.Name.Table, Scope=pikepdf.Name.Column)
+        attributes = attributes_of(element)
+        if attributes is not None:
+            found["/A"] = attributes
         if pikepdf.Name.Link == found.S:
             self.links.append(element)
         return found
@@ -159,6 +156,18 @@ class Writer:
         self.written[link]["/K"].append(
             pikepdf.Dictionary(Type=pikepdf.Name.OBJR, Obj=note, Pg=page.obj)
         )
+
+
+def attributes_of(element: Element) -> pikepdf.Dictionary | None:
+    """What is said of an element besides (ISO 32000-1, 14.8.5)."""
+    name = pikepdf.Name
+    if element.role == Role.FIGURE and element.box is not None:
+        return pikepdf.Dictionary(O=name.Layout, BBox=points(element.box), Placement=name.Block)
+    if element.role == Role.OVER:
+        return pikepdf.Dictionary(O=name.Table, Scope=name.Column)
+    if element.rows > 1:
+        return pikepdf.Dictionary(O=name.Table, RowSpan=element.rows)
+    return None
 
 
 def points(box: Box) -> pikepdf.Array:

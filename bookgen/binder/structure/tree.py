@@ -27,6 +27,7 @@ class Element:
 
     role: its structure type; title: of a section; alt: a figure or a link in words.
     box: of a figure or of a link on its page, in millimetres; goal: of a link.
+    rows: of a cell, over how many it reaches.
     """
 
     role: str
@@ -35,6 +36,7 @@ class Element:
     alt: str = ""
     goal: str = ""
     box: Box | None = None
+    rows: int = 1
     kids: list["Element | Content"] = field(default_factory=list)
 
     @property
@@ -106,7 +108,7 @@ class Tree:
         if tag.role is Role.HEAD:
             role = f"H{min(max(len(self.sections), 1) + tag.depth, DEEPEST)}"
         alt = "" if tag.alt is None else tag.alt()
-        found = Element(role, self.page, alt=alt, goal=tag.goal, box=tag.box)
+        found = Element(role, self.page, alt=alt, goal=tag.goal, box=tag.box, rows=tag.rows)
         self.elements[tag] = found
         kids.append(found)
         return found

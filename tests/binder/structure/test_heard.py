@@ -10,6 +10,7 @@ from kit.heard import Heard, heard
 from kit.supplements import KINDS, LANGUAGES, a_supplement, edition_of
 
 from bookgen.model.geometry import nut_distance_mm
+from bookgen.model.pitch import Pitch
 from bookgen.plan.document import DrillEntry, EventEntry, Plan
 from bookgen.words.notes import NOTES
 from bookgen.words.speech import speech_of
@@ -208,6 +209,26 @@ def test_the_book_is_read_page_after_page(name: str) -> None:
     assert pages == sorted(pages)
 
 
+@pytest.mark.parametrize("name", ["violin-en-student", "cello-en-teacher"])
+def test_the_fingerboard_is_a_table_of_true_notes(name: str) -> None:
+    edition, plan = edition_of(name)
+    strings = edition.instrument.string_numbers()
+    length = edition.instrument.size(plan.size).string_length_mm
+    (fingerboard,) = (one for one in book_of(name).every("Sect") if one.title == "The fingerboard")
+    rows = [row.kids for table in fingerboard.every("Table") for row in table.every("TR")]
+    stops = [row for row in rows if row[0].role == "TD"]
+
+    assert len(stops) == edition.instrument.highest_stop
+    for semitones, row in enumerate(stops, start=1):
+        *_, away = row
+        if away.own:
+            assert away.own == f"{nut_distance_mm(length, semitones):.0f}"
+        for string, cell in zip(strings, row[-len(strings) - 1 : -1], strict=True):
+            sounds = (edition.instrument.open_pitch(string).midi + semitones) % 12
+            named = [Pitch.parse(f"{name_in('en', one)}4").midi % 12 for one in cell.own.split()]
+            assert {*named} == {sounds}, cell.own
+
+
 def test_a_book_is_read_in_its_order() -> None:
     book = book_of("violin-en-teacher")
     heads = [one.text for one in book.every("H1")]
@@ -220,6 +241,8 @@ def test_a_book_is_read_in_its_order() -> None:
         "Chapter 1 Half steps",
         "Chapter 2 Onwards",
         "Answers",
+        "What each hand makes",
+        "The fingerboard",
         "Index of intervals",
         "Index of hands",
         "Practice log",
