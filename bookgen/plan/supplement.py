@@ -30,8 +30,9 @@ class Chapter(Facts, omit_defaults=True, frozen=True, kw_only=True):
 class Supplement(Facts, omit_defaults=True, frozen=True, kw_only=True):
     """What a publisher says of a book, in its language.
 
-    `edition` is which printing it is; `imprint` stands on the page behind the title; `teacher`
-    says that it is the edition with answers and notes.
+    `edition` is which printing it is; `imprint` stands on the page behind the title, and below it
+    the `number` by which the book is traded; `teacher` says that it is the edition with answers
+    and notes.
     """
 
     title: Name
@@ -40,6 +41,7 @@ class Supplement(Facts, omit_defaults=True, frozen=True, kw_only=True):
     author: Name | None = None
     edition: Name | None = None
     imprint: Prose = ""
+    number: Name | None = None
     preface: Prose = ""
     teacher: bool = False
 

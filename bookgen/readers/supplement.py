@@ -14,80 +14,14 @@ from bookgen.readers.data_file import plain
 from bookgen.readers.own_instrument import instrument_at, key_of
 from bookgen.readers.studio_tables import converted, shown, unknown
 from bookgen.readers.supplement_chapter import Chapter, chapter_of
+from bookgen.readers.supplement_spec import CHAPTER, Spec, Worded, place_of
 from bookgen.readers.supplement_tables import WORDS, ChapterTable, SpecTable, Texts, Titles
 from bookgen.readers.toml_lines import Lines
 from bookgen.words.speech import languages
 
 MEND: Final = told("mend the file; `bookgen new-supplement` writes one that is explained")
-CHAPTER: Final = "chapter"
 MOST_CHAPTERS: Final = 200
 TITLE: Final = told('write e.g. title = "First Crossings"')
-
-
-@dataclass(frozen=True, slots=True)
-class Worded:
-    """What stands over or in a chapter, or in the book, by languages."""
-
-    title: Mapping[str, str]
-    text: Mapping[str, str]
-    for_teacher: Mapping[str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Spec:
-    """A book as its publisher wants it.
-
-    Words are by languages; those that are left out are empty.
-    instruments: by their keys, in the order of the file.
-    kinds: "student", "teacher" and "from-memory", those that are wanted.
-    worded: of each chapter; back: on the cover.
-    numbers: by the names of editions; stock: the paper, or None where it is not known.
-    """
-
-    file: str
-    lines: Lines
-    title: Mapping[str, str]
-    subtitle: Mapping[str, str]
-    author: str
-    edition: Mapping[str, str]
-    imprint: Mapping[str, str]
-    preface: Mapping[str, str]
-    back: Mapping[str, str]
-    numbers: Mapping[str, BookNumber]
-    stock: Stock | None
-    instruments: Mapping[str, Instrument]
-    languages: tuple[str, ...]
-    kinds: tuple[str, ...]
-    paper: str
-    layout: str
-    chapters: tuple[Chapter, ...]
-    worded: tuple[Worded, ...]
-
-    def place(self, key: str, chapter: int | None = None) -> Said:
-        """A key of the file as the user finds it; chapter: from 0."""
-        return place_of(self.file, self.lines, key, chapter)
-
-
-def place_of(file: str, lines: Lines, key: str, chapter: int | None = None) -> Said:
-    """A key of a spec as the user finds it: file, line, chapter.
-
-    chapter: from 0, or None.
-    """
-    if chapter is None:
-        line = lines.of(key)
-        if line is None:
-            return told("{place}, {key}", place=file, key=key)
-        return told("{file}, line {line}, {key}", file=file, line=line, key=key)
-    line = lines.of(key, CHAPTER, chapter) or lines.of(CHAPTER)
-    if line is None:
-        return told("{file}, chapter {number}, {key}", file=file, number=chapter + 1, key=key)
-    return told(
-        "{file}, line {line}, chapter {number}, {key}",
-        file=file,
-        line=line,
-        number=chapter + 1,
-        key=key,
-    )
 
 
 def parse_spec(text: str, file: str, folder: Path) -> Spec:
@@ -183,6 +117,7 @@ class Reading:
             numbers=self.numbers(table.isbn),
             stock=Stock(table.paper_grams, table.paper_bulk) if table.paper_grams else None,
             instruments=instruments,
+            sizes=self.sizes(table.size, instruments),
             languages=said,
             kinds=tuple(dict.fromkeys(table.editions)),
             paper=table.paper,
@@ -190,6 +125,22 @@ class Reading:
             chapters=tuple(chapter for chapter, _ in chapters),
             worded=tuple(worded for _, worded in chapters),
         )
+
+    def sizes(
+        self, given: str | Mapping[str, str] | None, instruments: Mapping[str, Instrument]
+    ) -> dict[str, str]:
+        """The size of each instrument: its usual one, where none is given."""
+        own = dict(given) if isinstance(given, Mapping) else dict.fromkeys(instruments, given or "")
+        for name in own.keys() - instruments.keys():
+            problem = told("the book is not for the {instrument}", instrument=shown(name))
+            self.find("size", None, problem, told("name it among the instruments of the book too"))
+        for key, size in own.items():
+            known = [one.name for one in instruments[key].sizes] if key in instruments else []
+            if size and known and size not in known:
+                problem = told("{instrument} has no size {size}", instrument=key, size=shown(size))
+                mend = told("choose {known}", known=", ".join(known))
+                self.find("size", None, problem, mend)
+        return {key: own.get(key) or one.sizes[0].name for key, one in instruments.items()}
 
     def numbers(self, given: Mapping[str, str]) -> dict[str, BookNumber]:
         """The numbers of the editions, by their names."""

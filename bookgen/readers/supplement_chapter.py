@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
+from math import inf
 from typing import Final
 
 from bookgen.errors import Message, Said, open_sentence, told, why
@@ -31,6 +32,9 @@ EVERY: Final = "every"
 WAY: Final = "way"
 PICKED: Final = "picked"
 
+ANY: Final = (0.0, inf)
+"""Drills of every difficulty."""
+
 NO_HAND: Final = open_sentence("none of the instruments has a hand {name}")
 NO_POSITION: Final = open_sentence("none of the instruments has a position {name}")
 
@@ -55,6 +59,7 @@ class Chapter:
     """A chapter of a spec.
 
     take: "every", "way" or "picked"; order: words by which its drills are sorted.
+    difficulty: of its drills, at least and at most.
     searches: by instruments; picked: the drills of each instrument.
     """
 
@@ -62,6 +67,7 @@ class Chapter:
     take: str
     order: tuple[str, ...]
     limit: int | None
+    difficulty: tuple[float, float]
     searches: Mapping[str, Search]
     picked: Mapping[str, Sequence[Drill]]
 
@@ -86,11 +92,23 @@ def chapter_of(
             take=table.take,
             order=tuple(dict.fromkeys(table.order or ())),
             limit=table.limit,
+            difficulty=bounds_of(table),
             searches=searches,
             picked=drills,
         ),
         wrong,
     )
+
+
+def bounds_of(table: ChapterTable) -> tuple[float, float]:
+    """The difficulty of the chapter's drills, at least and at most."""
+    match table.difficulty:
+        case None:
+            return ANY
+        case (least, most):
+            return least, most
+        case most:
+            return 0.0, most
 
 
 def contradictions(table: ChapterTable) -> Iterator[Wrong]:
@@ -104,6 +122,15 @@ def contradictions(table: ChapterTable) -> Iterator[Wrong]:
     if table.take != PICKED and table.drills:
         mend = told('write take = "picked", or leave them out')
         yield "drills", told("drills are picked, but others are taken"), mend
+    least, most = bounds_of(table)
+    if not 0 <= least <= most:
+        problem = told(
+            "there is nothing from {least} to {most}", least=f"{least:g}", most=f"{most:g}"
+        )
+        yield "difficulty", problem, told("write two numbers from 0 on, the lower one first")
+    if table.take == PICKED and table.difficulty is not None:
+        mend = told("leave it out, or list other drills")
+        yield "difficulty", told("the chapter picks its drills"), mend
     if table.take != EVERY and table.order is not None:
         problem = told("the chapter has an order of its own")
         yield "order", problem, told('leave it out, or write take = "every"')

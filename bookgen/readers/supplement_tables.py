@@ -30,6 +30,7 @@ Kind = Literal["student", "teacher", "from-memory"]
 Take = Literal["every", "way", "picked"]
 OrderWord = Literal["easiest", "hand", "position", "strings", "stage", "lead", "return"]
 Numeral = Literal["I", "II", "III", "IV", "V", "VI"]
+
 Run = Annotated[tuple[Numeral, ...], msgspec.Meta(min_length=2)]
 
 
@@ -44,6 +45,7 @@ class SpecTable(msgspec.Struct):
     instruments: Annotated[tuple[Text, ...], msgspec.Meta(min_length=1, max_length=20)] = (
         "violin",
     )
+    size: str | dict[str, str] | None = None
     languages: Annotated[tuple[Text, ...], msgspec.Meta(min_length=1, max_length=20)] = ("en",)
     editions: Annotated[tuple[Kind, ...], msgspec.Meta(min_length=1)] = ("student",)
     paper: Text = "a4"
@@ -81,6 +83,7 @@ class ChapterTable(msgspec.Struct):
     )
     order: tuple[OrderWord, ...] | None = None
     limit: Annotated[int, msgspec.Meta(ge=1, le=2000)] | None = None
+    difficulty: float | tuple[float, float] | None = None
     drills: tuple[Text, ...] = ()
 
 
@@ -117,6 +120,10 @@ WORDS: Final = {
         open_sentence("{value} is no list of instruments"),
         told('write e.g. ["violin", "cello"]'),
         open_sentence("{value} is no instrument"),
+    ),
+    "size": Words(
+        open_sentence("{value} is no size"),
+        told('write e.g. "3/4", or one for each instrument, e.g. size.cello = "1/2"'),
     ),
     "languages": Words(
         open_sentence("{value} is no list of languages"),
@@ -178,6 +185,10 @@ WORDS: Final = {
         open_sentence("{value} is nothing by which drills are sorted"),
     ),
     "limit": Words(open_sentence("{value} is no number of drills"), told("give 1 to 2000")),
+    "difficulty": Words(
+        open_sentence("{value} is no limit of difficulty"),
+        told("give the most, e.g. 3.5, or the least and the most, e.g. [2, 3.5]"),
+    ),
     "drills": Words(
         open_sentence("{value} is no list of drills"),
         told('write keys, e.g. ["12-whole-place2-strings4321-stage1-low-same"]'),

@@ -8,14 +8,16 @@ from msgspec.structs import replace
 
 from bookgen.errors import BookgenError, Finding, Said, told
 from bookgen.model.instrument import Instrument
+from bookgen.model.weights import Effort
 from bookgen.plan.document import Binding, Plan
 from bookgen.plan.supplement import Chapter, Supplement
 from bookgen.planner.area import Area
 from bookgen.planner.chapters import Asked, Exercise, entries_of, numbered
+from bookgen.planner.difficulty import difficulty
 from bookgen.planner.selection import By, Query, chosen
-from bookgen.readers.supplement import Spec
-from bookgen.readers.supplement_chapter import EVERY, PICKED, WAY, Search
+from bookgen.readers.supplement_chapter import ANY, EVERY, PICKED, WAY, Search
 from bookgen.readers.supplement_chapter import Chapter as Wanted
+from bookgen.readers.supplement_spec import Spec
 from bookgen.readers.weights import read_weights
 
 if TYPE_CHECKING:
@@ -62,23 +64,28 @@ def chapters_of(spec: Spec) -> list[list[Exercise]]:
     Raises:
         BookgenError: a chapter has no drill for an instrument, or a book has too many.
     """
-    asked = [asked_of(chapter, spec.instruments) for chapter in spec.chapters]
-    found = numbered(asked, spec.instruments, read_weights().effort)
+    effort = read_weights().effort
+    asked = [asked_of(chapter, spec.instruments, effort) for chapter in spec.chapters]
+    found = numbered(asked, spec.instruments, effort)
     findings = [*faults(spec, asked, found)]
     if findings:
         raise BookgenError(*findings)
     return found
 
 
-def asked_of(chapter: Wanted, instruments: Mapping[str, Instrument]) -> Asked:
+def asked_of(chapter: Wanted, instruments: Mapping[str, Instrument], effort: Effort) -> Asked:
     """What a chapter asks for, on each of its instruments."""
+    least, most = chapter.difficulty
     drills: dict[str, list[Drill]] = {}
     for key in chapter.instruments:
         if chapter.take == PICKED:
             drills[key] = [*chapter.picked[key]]
         else:
             instrument = instruments[key]
-            drills[key] = [*chosen(query_of(chapter.searches[key]), instrument)]
+            every = chosen(query_of(chapter.searches[key]), instrument)
+            drills[key] = [
+                drill for drill in every if least <= difficulty(drill, instrument, effort) <= most
+            ]
     order = tuple(map(By, chapter.order)) if chapter.take == EVERY else None
     return Asked(drills, order, chapter.take == WAY, chapter.limit)
 
@@ -94,14 +101,7 @@ def faults(spec: Spec, asked: Sequence[Asked], found: Chapters) -> Iterator[Find
     for index, exercises in enumerate(found):
         for key in spec.chapters[index].instruments:
             if not any(key in one.drills for one in exercises):
-                yield Finding(
-                    spec.place("title", index),
-                    no_drill(key, before=bool(asked[index].found[key])),
-                    told(
-                        "widen the chapter, or leave {instrument} out of its instruments",
-                        instrument=key,
-                    ),
-                )
+                yield without_drill(spec, index, key, before=bool(asked[index].found[key]))
     for key in spec.instruments:
         count = sum(key in one.drills for exercises in found for one in exercises)
         if count > MOST_DRILLS:
@@ -110,9 +110,36 @@ def faults(spec: Spec, asked: Sequence[Asked], found: Chapters) -> Iterator[Find
             )
             mend = told("give its chapters a limit; {most} are the most", most=MOST_DRILLS)
             yield Finding(spec.place("chapter"), problem, mend)
-        elif not count:
+        elif not any(key in chapter.instruments for chapter in spec.chapters):
             problem = told("no chapter is for {instrument}", instrument=key)
             yield Finding(spec.place("instruments"), problem, told("leave it out"))
+
+
+def without_drill(spec: Spec, index: int, instrument: str, *, before: bool) -> Finding:
+    """A chapter has no drill for an instrument; before: earlier chapters have them all."""
+    chapter = spec.chapters[index]
+    search = chapter.searches.get(instrument)
+    if not before and search is not None and chapter.difficulty != ANY:
+        own, effort = spec.instruments[instrument], read_weights().effort
+        hard = [difficulty(drill, own, effort) for drill in chosen(query_of(search), own)]
+        if hard:
+            problem = told(
+                "none of the drills for {instrument} is that easy or that hard",
+                instrument=instrument,
+            )
+            mend = told(
+                "give a limit between {least} and {most}",
+                least=f"{min(hard):.1f}",
+                most=f"{max(hard):.1f}",
+            )
+            return Finding(spec.place("difficulty", index), problem, mend)
+    return Finding(
+        spec.place("title", index),
+        no_drill(instrument, before=before),
+        told(
+            "widen the chapter, or leave {instrument} out of its instruments", instrument=instrument
+        ),
+    )
 
 
 def no_drill(instrument: str, *, before: bool) -> Said:
@@ -141,6 +168,7 @@ def plan_of(spec: Spec, chapters: Chapters, edition: Edition, binding: Binding) 
         for worded, own in zip(spec.worded, entries, strict=True)
         if own
     ]
+    number = spec.numbers.get(edition.name)
     book = Supplement(
         title=spec.title[edition.language],
         chapters=tuple(said),
@@ -148,12 +176,13 @@ def plan_of(spec: Spec, chapters: Chapters, edition: Edition, binding: Binding) 
         author=spec.author or None,
         edition=spec.edition[edition.language] or None,
         imprint=spec.imprint[edition.language],
+        number=number.written if number else None,
         preface=spec.preface[edition.language],
         teacher=edition.kind == TEACHER,
     )
     return Plan(
         instrument=instrument.key,
-        size=instrument.sizes[0].name,
+        size=spec.sizes[instrument.key],
         player=None,
         seed=0,
         title=book.title,

@@ -11,7 +11,8 @@ from bookgen.errors import BookgenError
 from bookgen.model.drill import Lead
 from bookgen.model.route import Return
 from bookgen.readers.data_file import data_text
-from bookgen.readers.supplement import Spec, parse_spec
+from bookgen.readers.supplement import parse_spec
+from bookgen.readers.supplement_spec import Spec
 from bookgen.words.speech import ENGLISH
 
 STARTER = data_text("supplement.toml")
@@ -62,6 +63,9 @@ WRONG_AT_TOP = {
     "instruments = []": "line 1, instruments: an empty list is no list of instruments",
     'languages = ["xx"]': "line 1, languages: there is no catalogue of the language 'xx'",
     'editions = ["deluxe"]': "line 1, editions: 'deluxe' is no edition",
+    'size = "9/4"': "line 1, size: violin has no size '9/4'; choose 4/4, 7/8, 3/4",
+    "size = 3": "line 1, size: 3 is no size",
+    'size.cello = "1/2"': "line 1, size: the book is not for the 'cello'",
     "subtitle = 5": "line 1, subtitle: 5 is no title",
     'preface = "# No"': "line 1, preface: line 1 of the text, '# No', is no plain paragraph",
     'preface.de = "Ja"\npreface.en = "Yes"': (
@@ -74,6 +78,10 @@ WRONG_AT_TOP = {
     "paper = 4": "line 1, paper: 4 is no paper",
 }
 WRONG_IN_CHAPTER = {
+    "difficulty = [3, 2]": "line 6, chapter 1, difficulty: there is nothing from 3 to 2",
+    'difficulty = "easy"': "line 6, chapter 1, difficulty: 'easy' is no limit of difficulty",
+    "difficulty = [1, 2, 3]": "chapter 1, difficulty: a list is no limit of difficulty",
+    "difficulty = -1": "line 6, chapter 1, difficulty: there is nothing from 0 to -1",
     'spacings = ["wide"]': "line 6, chapter 1, spacings: 'wide' is no spacing",
     "stages = [6]": "line 6, chapter 1, stages: 6 is no stage",
     "stages = []": "line 6, chapter 1, stages: an empty list is no list of stages",
@@ -170,3 +178,23 @@ def test_no_spec_however_broken_is_a_fault_of_ours(noise: str, at: int) -> None:
     text = STARTER[:at] + noise + STARTER[at + len(noise) :]
     with contextlib.suppress(BookgenError):
         assert isinstance(parse_spec(text, "book.toml", Path()), Spec)
+
+
+def test_a_size_is_one_for_all_or_one_for_each() -> None:
+    spec = parse_spec(
+        small('instruments = ["violin", "cello"]\nsize = "3/4"', top=True), "book.toml", Path()
+    )
+    assert spec.sizes == {"violin": "3/4", "cello": "3/4"}
+    spec = parse_spec(
+        small('instruments = ["violin", "cello"]\nsize.cello = "1/2"', top=True), "x", Path()
+    )
+    assert spec.sizes == {"violin": "4/4", "cello": "1/2"}
+
+
+@pytest.mark.parametrize(
+    ("line", "bounds"), [("difficulty = 3", (0.0, 3.0)), ("difficulty = [2, 3.5]", (2.0, 3.5))]
+)
+def test_a_limit_of_difficulty_is_the_most_or_the_least_and_the_most(
+    line: str, bounds: tuple[float, float]
+) -> None:
+    assert parse_spec(small(line), "book.toml", Path()).chapters[0].difficulty == bounds

@@ -206,7 +206,7 @@ class Making:
         found = [half_title_leaf(self.title, desk), BLANK]
         said = [desk.clean(one) for one in (book.subtitle, book.author, book.edition)]
         found.append(title_leaf(self.title, said[0], facts, said[1], said[2], desk))
-        found.append(imprint_leaf(book.imprint, desk) if book.imprint else BLANK)
+        found.append(imprint_leaf(book.imprint, book.number or "", desk))
         parts = [*self.introduction(frame)]
         draft = self.contents([], parts, body, frame)
         listed = self.contents([*found, *draft], parts, body, frame)

@@ -8,7 +8,7 @@ from bookgen.binder.page.canvas import Canvas, Face, Style
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
-from bookgen.binder.page.leaf import Leaf, Side, leaves_of
+from bookgen.binder.page.leaf import BLANK, Leaf, Side, leaves_of
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.piece import FULL, Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
@@ -100,10 +100,16 @@ def title_leaf(
     return lines_leaf(over, below, title)
 
 
-def imprint_leaf(text: str, desk: Desk) -> Leaf:
-    """What the publisher says, at the foot of the page behind the title."""
+def imprint_leaf(text: str, number: str, desk: Desk) -> Leaf:
+    """What the publisher says, at the foot of the page behind the title; blank without a word.
+
+    number: by which the book is traded, as it is written.
+    """
     look = Look(desk.layout.text.small_pt, above=desk.layout.supplement.paragraph_mm)
     words = told_words(text, look, desk)
+    words += [words_of(desk.clean(number), look, desk.sheet.column, desk)] if number else []
+    if not words:
+        return BLANK
 
     def draw(canvas: Canvas, side: Side) -> Iterator[Placed]:
         top, room = side.sheet.bottom + height_of(words), side.sheet.top - side.sheet.bottom
