@@ -1,5 +1,6 @@
 """Where a stop lies on the string, in millimetres."""
 
+from functools import lru_cache
 from typing import Final
 
 from bookgen.errors import RefusedError
@@ -10,6 +11,7 @@ FINGER_MM: Final = 10.0
 makes room (own choice; common practice, no source)."""
 
 
+@lru_cache(maxsize=4096)
 def nut_distance_mm(string_length_mm: float, semitones: float) -> Millimetres:
     """Distance from the nut to a stop, in millimetres, in equal temperament.
 

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from bookgen.errors import RefusedError
@@ -43,6 +44,7 @@ class Interval:
         return cls(high.degree - low.degree, Semitones(high.midi - low.midi))
 
     @classmethod
+    @lru_cache(maxsize=1024)
     def parse(cls, label: str) -> "Interval":
         """Read an interval label.
 

@@ -224,13 +224,16 @@ class Run:
             with suppress(ProcessLookupError):  # it has just ended by itself
                 os.killpg(self.process.pid, signal.SIGKILL)
 
-    def written(self, ending: str) -> bytes:
+    def written(self, ending: str, book: int = 0) -> bytes:
         """The file that LilyPond wrote.
+
+        book: which of several in one source, from 0.
 
         Raises:
             EngravingError: it wrote none, or an empty one.
         """
-        file = self.output.with_suffix(ending)
+        name = f"{self.output.name}-{book}" if book else self.output.name
+        file = self.output.with_name(f"{name}{ending}")
         if not file.is_file() or not file.stat().st_size:
             raise EngravingError(defect(told("it wrote no {name}", name=file.name)))
         return file.read_bytes()

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib import resources
+from itertools import batched
 from string import digits
 from typing import TYPE_CHECKING, Final
 
@@ -25,6 +26,9 @@ POINTS_IN_MM: Final = 72.27 / 25.4
 """LilyPond's staff size is told in printer's points."""
 
 TALLEST_DRILL_MM: Final = 400.0
+IN_A_BOOK: Final = 50
+"""Drills; of 250 in one book LilyPond takes a sixth longer and 100 MB more (measured)."""
+
 MARGIN_MM: Final = 10.0
 """Left and right of the music on the engraved page, as style.ily sets it."""
 
@@ -76,14 +80,23 @@ def drills_source(
 ) -> str:
     """Drills whose music is written as one LilyPond file.
 
-    cased: the type case comes first, as a page more.
+    cased: the type case comes first, as a page more, and every `IN_A_BOOK` drills are a PDF of
+        their own: LilyPond then lets go of what it knew of them.
     """
     entries = [
         {"key": score.drill.key, "width_mm": round(score.width_mm, 2), "music": text}
         for score, text in zip(scores, texts, strict=True)
     ]
     width = max(score.width_mm for score in scores)
-    return in_our_style(entries, style, DRILL_FILES, width, CASE_FILE if cased else None)
+    if not cased:
+        return in_our_style([entries], style, DRILL_FILES, width)
+    books = [*batched(entries, IN_A_BOOK)]
+    return in_our_style(books, style, DRILL_FILES, width, CASE_FILE)
+
+
+def books_of(drills: int) -> int:
+    """How many PDFs so many drills become, where the type case comes first."""
+    return -(-drills // IN_A_BOOK)
 
 
 def passage_source(passage: Passage, instrument: Instrument, style: Style, width_mm: float) -> str:
@@ -99,7 +112,7 @@ def passage_source(passage: Passage, instrument: Instrument, style: Style, width
         "width_mm": width_mm,
         "music": passage_music(passage.phrase, passage.best, instrument, reading),
     }
-    return in_our_style([entry], style, PASSAGE_FILES, width_mm)
+    return in_our_style([[entry]], style, PASSAGE_FILES, width_mm)
 
 
 def excerpts_source(
@@ -122,20 +135,20 @@ def excerpts_source(
         for excerpt, width_mm in excerpts
     ]
     widest = max(width_mm for _, width_mm in excerpts)
-    return in_our_style(entries, style, (*PASSAGE_FILES, "excerpt.ily"), widest)
+    return in_our_style([entries], style, (*PASSAGE_FILES, "excerpt.ily"), widest)
 
 
 def in_our_style(
-    entries: Sequence[Mapping[str, object]],
+    books: Sequence[Sequence[Mapping[str, object]]],
     style: Style,
     files: Sequence[str],
     width_mm: float,
     case: str | None = None,
 ) -> str:
-    """A LilyPond file with its music; each entry begins a page.
+    """A LilyPond file with its music: each book becomes a PDF, each of its entries begins a page.
 
     files: of our engraving style, in their order; width_mm: of the widest entry.
-    case: the file with the page that comes first.
+    case: the file with the page that comes first in each; without one there is one book.
     """
     return template("drills.ly.j2").render(
         preface=["Music, as bookgen had it engraved: plain LilyPond 2.24 sets this file too."],
@@ -147,7 +160,7 @@ def in_our_style(
         page_mm=(width_mm + 2 * MARGIN_MM, TALLEST_DRILL_MM),
         case=engraving_file(case) if case else "",
         letters=letters_of(style.marks),
-        drills=entries,
+        books=books,
     )
 
 

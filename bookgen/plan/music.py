@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
+from functools import lru_cache
+from typing import Final
 
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
@@ -13,12 +15,16 @@ from bookgen.model.units import Semitones, StringNumber
 from bookgen.model.way import in_turn, way_of
 from bookgen.plan.document import DrillEntry, EventEntry, StopEntry
 
+KNOWN: Final = 8192
+"""Events and notes that are remembered: the drills of a book have them in common."""
+
 
 def music_of(entry: DrillEntry) -> tuple[Event, ...]:
     """The events of a drill. They are told by its key, all but the names of the notes."""
     return tuple(map(event_of, entry.events))
 
 
+@lru_cache(maxsize=KNOWN)
 def event_of(entry: EventEntry) -> Event:
     """An event as the model has it."""
     return Event(
@@ -32,6 +38,7 @@ def event_of(entry: EventEntry) -> Event:
     )
 
 
+@lru_cache(maxsize=KNOWN)
 def note_of(entry: StopEntry) -> Note:
     """A note as the model has it."""
     return Note(stop_of(entry), Pitch.parse(entry.pitch), entry.held)

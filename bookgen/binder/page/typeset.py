@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Measure, Point, Style
@@ -13,6 +14,9 @@ ASCENT: Final = 0.74
 ELLIPSIS: Final = "…"
 CUTS: Final = {"b": Face.BOLD, "i": Face.ITALIC}
 CUT_MARK: Final = re.compile(r"</?[bi]>")
+
+KNOWN: Final = 4096
+"""Lines that are remembered: drills of one hand, place or stage have theirs in common."""
 
 Span = tuple[str, Face]
 """A text in one cut."""
@@ -58,6 +62,21 @@ def wrap(pieces: Sequence[Span], width: float, size: float, measure: Measure) ->
     if line:
         lines.append(joined(line))
     return lines
+
+
+@lru_cache(maxsize=KNOWN)
+def wrapped(line: Line, width: float, size: float, measure: Measure) -> Sequence[Line]:
+    """A line of words broken into narrower ones; what is met again is remembered."""
+    return tuple(wrap(line, width, size, measure))
+
+
+@lru_cache(maxsize=KNOWN)
+def widest(line: Line, size: float, measure: Measure) -> float:
+    """How wide the widest word of a line is, in millimetres."""
+    return max(
+        (measure.width(word, Style(face, size)) for text, face in line for word in text.split()),
+        default=0.0,
+    )
 
 
 def trailing(word: Sequence[Span], size: float, measure: Measure) -> float:

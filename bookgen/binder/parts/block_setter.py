@@ -15,7 +15,8 @@ from bookgen.binder.page.typeset import (
     cut,
     line_height,
     line_width,
-    wrap,
+    widest,
+    wrapped,
 )
 from bookgen.binder.parts.block import Part, PlacedLine, called
 from bookgen.binder.parts.block_words import BlockWords
@@ -69,7 +70,7 @@ class Setter:
         """From line to line of type of that size, in millimetres."""
         return line_height(size, self.desk.layout.text.leading)
 
-    def broken(self, words: Line, size: float, room: float, part: str) -> list[Line]:
+    def broken(self, words: Line, size: float, room: float, part: str) -> Sequence[Line]:
         """Words in lines.
 
         part: what they are, in a finding.
@@ -77,12 +78,10 @@ class Setter:
         Raises:
             NoRoomError: a word is wider than the line.
         """
-        for text, own in words:
-            for word in text.split():
-                wide = self.desk.fonts.width(word, Style(own, size))
-                if wide > room:
-                    raise NoRoomError(self.part(part), wide, room, wide=True)
-        return wrap(words, room, size, self.desk.fonts)
+        wide = widest(words, size, self.desk.fonts)
+        if wide > room:
+            raise NoRoomError(self.part(part), wide, room, wide=True)
+        return wrapped(words, room, size, self.desk.fonts)
 
     def part(self, name: str) -> Message:
         """A part of the drill in a finding."""
@@ -227,12 +226,7 @@ class Setter:
     def has_column(self, room: float) -> bool:
         """Words that stand under each other have room in that width."""
         size = self.size(self.desk.layout.text.title_pt)
-        return all(
-            self.desk.fonts.width(word, Style(face, size)) <= room
-            for line in self.column_lines
-            for text, face in line
-            for word in text.split()
-        )
+        return all(widest(line, size, self.desk.fonts) <= room for line in self.column_lines)
 
 
 def titled(words: BlockWords, place: str) -> Line:

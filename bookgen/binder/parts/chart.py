@@ -1,7 +1,8 @@
 """The fingerboard chart, measured: to true scale, with the order of play in figures."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 from bookgen.binder.page.block_measures import ChartMeasures
@@ -53,7 +54,7 @@ class Below:
     ticks: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Chart:
     """A chart, measured. Lengths are millimetres, from its upper left corner, y downwards.
 
@@ -90,7 +91,12 @@ class Chart:
 
     def x(self, stop: Stop) -> float:
         """Where a finger lies."""
-        return self.lowest + spots_of(self.hand, self.scale)[stop]
+        return self.lowest + self.spots[stop]
+
+    @cached_property
+    def spots(self) -> Mapping[Stop, float]:
+        """Where each finger lies, from the lowest one."""
+        return spots_of(self.hand, self.scale)
 
     @property
     def end(self) -> float:

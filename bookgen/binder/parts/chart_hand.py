@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 from bookgen.model.event import Event
@@ -12,7 +13,7 @@ PAIR: Final = 2
 """Fingers that have each a side of its own for a figure."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Hand:
     """What a chart shows.
 
@@ -29,7 +30,7 @@ class Hand:
     shifted: frozenset[Stop] = frozenset()
     gap_mm: float = 0.0
 
-    @property
+    @cached_property
     def ringed(self) -> frozenset[Stop]:
         """The stops with a ring: the one that is played first, and those that have changed."""
         return self.changed if self.start is None else self.changed | {self.start}
@@ -39,12 +40,12 @@ class Hand:
         """The stop that is played first."""
         return next((stop for stop, number in self.order.items() if number == 1), None)
 
-    @property
+    @cached_property
     def heights(self) -> list[Semitones]:
         """Semitones at which fingers stand, from the nut up."""
         return sorted({stop.semitones for stop in self.stops})
 
-    @property
+    @cached_property
     def panels(self) -> list[list[Semitones]]:
         """The heights that are shown without a gap: of a cut chart those before the shift first."""
         if not self.gap_mm:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from itertools import pairwise
 from typing import Final
 
@@ -13,10 +14,11 @@ from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.parts.chart_hand import PAIR, Hand
 from bookgen.errors import Said, told
 from bookgen.model.geometry import nut_distance_mm
-from bookgen.model.instrument import NUMERALS
+from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.stop import Stop
 from bookgen.model.units import StringNumber
 from bookgen.words.names import open_string
+from bookgen.words.speech import Speech
 
 LABEL_GAP: Final = 0.12
 """Beside words in the chart, in millimetres by points of their size."""
@@ -256,10 +258,15 @@ def names_mm(desk: Desk) -> float:
     return max(measures.names_mm, needs + 2 * label_gap(measures) + NAMES_WHITE_MM)
 
 
-def names_of(desk: Desk) -> list[tuple[str, str]]:
+def names_of(desk: Desk) -> Sequence[tuple[str, str]]:
     """Numeral and name of each string, the highest first."""
-    instrument = desk.instrument
-    return [
-        (NUMERALS[string], open_string(instrument.open_pitch(string), desk.speech))
+    return strings_named(desk.instrument, desk.speech)
+
+
+@cache
+def strings_named(instrument: Instrument, speech: Speech) -> tuple[tuple[str, str], ...]:
+    """Numeral and name of each string, the highest first."""
+    return tuple(
+        (NUMERALS[string], open_string(instrument.open_pitch(string), speech))
         for string in reversed(instrument.string_numbers())
-    ]
+    )

@@ -1,10 +1,7 @@
 %% The type case: a page with every sign in which drills are set, before all others. A PDF numbers
-%% signs as it meets them; so every run of LilyPond numbers them alike, and a page from one run is
-%% drawn with the type of any other. They lie upon each other, because a sign off the page is none.
+%% signs as it meets them; so every PDF numbers them alike, and a page from one is drawn with the
+%% type of any other. They lie upon each other, because a sign off the page is none.
 %% The page has no ink box.
-#(define-markup-command (letters layout props text) (string?)
-  (interpret-markup layout props (make-overlay-markup (map string (string->list text)))))
-
 \bookpart {
   \paper { #(define (page-post-process layout pages) #f) }
   \markup \overlay {
