@@ -20,9 +20,9 @@ def octave_signs(events: Sequence[Event], instrument: Instrument) -> Iterator[bo
     sign within a group would make rising notes fall on the page, and a note of a lower string
     has no need of it. What crosses to another string within its group keeps its ledger lines.
     """
-    limit = instrument.octave_sign_from.midi
+    limit = instrument.octave_sign_from.degree
     notes = [note for event in events for note in event.notes]
-    high = {note.stop.string for note in notes if note.pitch.midi >= limit}
+    high = {note.stop.string for note in notes if note.pitch.degree >= limit}
     for group in layings(events):
         strings = {note.stop.string for event in group for note in event.notes}
         yield from [strings <= high] * len(group)
@@ -34,18 +34,19 @@ def under_octave_sign(phrase: Phrase, instrument: Instrument) -> frozenset[Place
     Runs of high notes in which one needs the sign: it covers a run as a whole, so that rising
     notes rise on the page too. A chord with a low note keeps its ledger lines.
     """
-    limit = instrument.octave_sign_from.midi
+    limit = instrument.octave_sign_from
     found: list[Place] = []
     run: list[Place] = []
     rests: list[Place] = []
     needed = False
     for place in places(phrase):
-        heights = [note.pitch.midi for note in sound_at(phrase, place).notes]
-        if not heights:
+        pitches = [note.pitch for note in sound_at(phrase, place).notes]
+        if not pitches:
             rests.append(place)
-        elif min(heights) >= limit - JOINS:
+        elif min(pitch.midi for pitch in pitches) >= limit.midi - JOINS:
             run += [*rests, place] if run else [place]
-            rests, needed = [], needed or max(heights) >= limit
+            rests = []
+            needed = needed or any(pitch.degree >= limit.degree for pitch in pitches)
         else:
             found += run if needed else []
             run, rests, needed = [], [], False

@@ -8,7 +8,7 @@ from typing import Annotated, Final, Literal
 
 import msgspec
 
-from bookgen.errors import BookgenError, Finding, Said, told, why, within
+from bookgen.errors import BookgenError, Finding, RefusedError, Said, told, why, within
 from bookgen.model.finger import THUMB
 from bookgen.model.hand import Hand, Reach, Span
 from bookgen.model.instrument import ClefChoice, Instrument, Size
@@ -17,6 +17,7 @@ from bookgen.model.position import LetterRule, PositionRule, TableRule
 from bookgen.model.spacing import Spacing
 from bookgen.model.units import Millimetres, Semitones
 from bookgen.readers.data_file import converted, plain
+from bookgen.readers.position_tables import position_tables
 from bookgen.readers.scordatura import with_strings
 
 FOLDER = "instruments"
@@ -44,7 +45,7 @@ class PositionTable(Table):
     """`[position]`."""
 
     rule: Literal["letters", "table"]
-    labels: list[str] = []
+    labels: list[str] | str = []
     fingers: list[int] = []
 
 
@@ -210,10 +211,20 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
 
 
 def position_rule(table: PositionTable) -> PositionRule:
-    """The rule that names places on this instrument."""
+    """The rule that names places on this instrument.
+
+    Raises:
+        RefusedError: there is no table of that name.
+    """
     if table.rule == "letters":
         return LetterRule()
-    return TableRule(tuple(table.labels), tuple(table.fingers))
+    labels = table.labels
+    if isinstance(labels, str):
+        tables = position_tables()
+        if labels not in tables:
+            raise RefusedError("position-table", name=labels, tables=[*tables])
+        labels = [*tables[labels].labels]
+    return TableRule(tuple(labels), tuple(table.fingers))
 
 
 def spans(table: HandTable) -> Iterator[Span]:

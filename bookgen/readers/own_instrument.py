@@ -6,12 +6,11 @@ from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Said, told, within
 from bookgen.model.instrument import Instrument
-from bookgen.model.pitch import Pitch
 from bookgen.readers.instrument import MEND, instrument_keys, parse_instrument, read_instrument
 from bookgen.readers.names import named
-from bookgen.readers.scordatura import retuned, tuned_apart, tuned_key
 from bookgen.readers.studio_hands import first_position
 from bookgen.readers.studio_tables import shown, unknown
+from bookgen.readers.variant import variant_in
 
 ENDING: Final = ".toml"
 KEY: Final = re.compile(r"[a-z0-9_]+")
@@ -39,18 +38,18 @@ def key_of(name: str) -> str | None:
     """
     if is_file(name):
         return Path(name).stem
-    tuned = tuned_apart(name)
-    if tuned is not None:
-        base = key_of(tuned[0])
-        return base and tuned_key(base, [Pitch.parse(note) for note in tuned[1]])
+    variant = variant_in(name)
+    if variant is not None:
+        base = key_of(variant.base)
+        return base and variant.key(base)
     return named(name.strip().translate(WORDS_APART), instrument_keys())
 
 
 def instrument_at(name: str, folder: Path, place: Said) -> Instrument:
     """The instrument that a user names, by its key or by the path of a file.
 
-    A file that lies in the folder goes by its key too. Behind the name may stand the notes to which
-    the strings are tuned, from I.
+    A file that lies in the folder goes by its key too. Behind the name may stand what is
+    otherwise: the notes of the strings from I, or `by` and a table of positions.
 
     folder: to which the path is relative. place: where the name was given.
 
@@ -62,9 +61,9 @@ def instrument_at(name: str, folder: Path, place: Said) -> Instrument:
     key, file = key_of(name), f"{name}{ENDING}"
     if key is None and KEY.fullmatch(name) and (folder / file).is_file():
         return read_own(file, folder, place)
-    tuned = tuned_apart(name)
-    if tuned is not None:
-        return retuned(instrument_at(tuned[0], folder, place), tuned[1], place)
+    variant = variant_in(name)
+    if variant is not None:
+        return variant.make(instrument_at(variant.base, folder, place), place)
     if key is None:
         problem = told("no instrument {name}", name=shown(name))
         raise BookgenError(unknown(place, problem, name, tuple(instrument_keys())))

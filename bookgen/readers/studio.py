@@ -16,9 +16,10 @@ from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
-from bookgen.readers.instrument import read_instrument
+from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.names import folded, named
-from bookgen.readers.own_instrument import instrument_at, is_file
+from bookgen.readers.own_instrument import instrument_at
+from bookgen.readers.position_tables import called_by
 from bookgen.readers.scordatura import retuned
 from bookgen.readers.studio_area import Cover, cover_of, start_drills
 from bookgen.readers.studio_calendar import read_calendar
@@ -269,17 +270,19 @@ def read_player(name: str, value: object, folder: Path, place: Said) -> Player |
         known=known,
         calendar=calendar,
         formerly=table.formerly and unicodedata.normalize("NFC", table.formerly),
-        own=instrument if is_file(table.instrument) or instrument.ordinary else None,
+        own=None if instrument.key in instrument_keys() else instrument,
     )
 
 
 def instrument_of(table: PlayerTable, folder: Path, place: Said) -> Instrument:
-    """A player's instrument with its strings as the table has them.
+    """A player's instrument with its strings and positions as the table has them.
 
     Raises:
-        BookgenError: there is no such instrument, or no such tuning of it.
+        BookgenError: there is no such instrument, or no such tuning or table of positions of it.
     """
     instrument = instrument_at(table.instrument, folder, within(place, "instrument"))
+    if table.positions_by is not None:
+        instrument = called_by(instrument, table.positions_by, within(place, "positions_by"))
     if table.scordatura is None:
         return instrument
     return retuned(instrument, table.scordatura, within(place, "scordatura"))

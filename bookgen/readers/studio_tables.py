@@ -35,6 +35,7 @@ class PlayerTable(msgspec.Struct):
     formerly: Text | None = None
     instrument: Text = "violin"
     scordatura: Annotated[tuple[Text, ...], msgspec.Meta(min_length=2)] | None = None
+    positions_by: Text | None = None
     size: Text | None = None
     minutes: Annotated[int, msgspec.Meta(ge=3, le=120)] = 10
     layout: Text | None = None
@@ -106,6 +107,9 @@ WORDS: Final = {
     ),
     "scordatura": Words(
         open_sentence("{value} is no list of notes"), told('write e.g. ["G3", "D3", "G2", "C2"]')
+    ),
+    "positions_by": Words(
+        open_sentence("{value} is no name of a table"), told('write e.g. "davidov"')
     ),
     "size": Words(open_sentence("{value} is no size"), told('write it in quotes, e.g. "3/4"')),
     "minutes": Words(open_sentence("{value} is no practice time"), told("give 3 to 120")),

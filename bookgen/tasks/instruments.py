@@ -6,7 +6,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.plan.decoder import FindInstrument
 from bookgen.readers.instrument import instrument_keys, read_instrument
 from bookgen.readers.own_instrument import ENDING, KEY, read_own
-from bookgen.readers.scordatura import retuned, tuned_apart
+from bookgen.readers.variant import variant_in
 from bookgen.tasks.roster import choose
 from bookgen.tasks.studio_folder import StudioFolder
 
@@ -15,7 +15,7 @@ def finder(folder: StudioFolder, given: Instrument | None = None) -> FindInstrum
     """Looks up an instrument by its key.
 
     It is the one that is given, of the package, of a player on the roster, that of a file in the
-    folder whose name is the key, or one of these with its strings tuned as the key says.
+    folder whose name is the key, or one of these with other strings or positions, as the key says.
     """
 
     def find(key: str) -> Instrument | None:
@@ -29,9 +29,9 @@ def finder(folder: StudioFolder, given: Instrument | None = None) -> FindInstrum
         name = f"{key}{ENDING}"
         if KEY.fullmatch(key) and (folder.path / name).is_file():
             return read_own(name, folder.path, name)
-        tuned = tuned_apart(key)
-        base = None if tuned is None else find(tuned[0])
-        return None if tuned is None or base is None else retuned(base, tuned[1], key)
+        variant = variant_in(key)
+        base = None if variant is None else find(variant.base)
+        return None if variant is None or base is None else variant.make(base, key)
 
     return find
 

@@ -37,6 +37,9 @@ RUN: Final = 3
 OCTAVE: Final = 7
 """Letters of an octave."""
 
+CALLED_BY: Final = "_by_"
+"""In the key of an instrument before the table by which its positions are called."""
+
 INSTRUMENTS: Final[Mapping[str, Term]] = {
     "violin": Term("instrument", "Violin"),
     "viola": Term("instrument", "Viola"),
@@ -57,7 +60,7 @@ INSTRUMENTS: Final[Mapping[str, Term]] = {
 def instrument_name(instrument: Instrument, speech: Speech) -> str:
     """An instrument where it stands alone, as in a heading."""
     own = instrument.ordinary or instrument
-    term = INSTRUMENTS.get(own.key)
+    term = INSTRUMENTS.get(own.key.partition(CALLED_BY)[0])
     return speech.term(term) if term else instrument.name
 
 

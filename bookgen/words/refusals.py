@@ -184,6 +184,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "plan-towards": "an item leads to a drill by its `number`, or to a piece by its `title`",
     "plan-waits-for-itself": "No. {number} cannot wait for itself",
     "position-fingers": "{fingers} are not the semitones of four fingers, rising from 0",
+    "position-table": "'{name}' is no table of positions; there are {tables}",
     "position-labels": "a table of positions needs labels, one for each semitone from 1",
     "profile-colour": "it is a profile of {colour}; black ink needs one of GRAY or CMYK",
     "profile-damaged": "an ICC profile, but not a whole one",

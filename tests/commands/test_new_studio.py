@@ -81,12 +81,13 @@ def test_every_value_there_is_stands_in_it_and_is_explained() -> None:
     shown = msgspec.toml.decode(starter())["players"]["Ines"]
     fields = [*StudioTable.__struct_fields__, *PlayerTable.__struct_fields__]
 
-    told = {"passage", "known", "also", "hands", "scordatura"}
+    told = {"passage", "known", "also", "hands", "scordatura", "positions_by"}
     assert set(PlayerTable.__struct_fields__) - told == shown.keys()
     assert "# [[players.Ines.passage]]" in lines, "a passage needs a file, so it is only shown"
     assert "# [[players.Ines.also]]" in lines
     assert any(line.startswith("# hands = ") for line in lines), "instead of pairs"
-    assert any(line.startswith("# scordatura = ") for line in lines), "few tune otherwise"
+    for key in ("scordatura", "positions_by"):
+        assert any(line.startswith(f"# {key} = ") for line in lines), "few need it"
     assert "[[players.Mara.known]]" in lines, "Ines knows nothing yet"
     assert set(StartTable.__struct_fields__) == shown["start"].keys()
     for field in set(fields) - {"players", "start", *told}:

@@ -104,7 +104,7 @@ def test_the_rule_of_positions_is_the_files() -> None:
         ('"E5", "A4"', '"A4", "E5"', ": string 1 is the highest;"),
         ("sounding = 0", 'sounding = "low"', ", sounding: Expected `int`, got `str`"),
         ("highest_stop = 24", "highest_stop = 99", ", highest_stop: Expected `int` <= 36"),
-        ('octave_sign_from = "C7"', 'octave_sign_from = "A66"',
+        ('octave_sign_from = "B6"', 'octave_sign_from = "A66"',
          ", octave_sign_from: 'A66' is no pitch name;"),
         ('clef = "treble"', 'clef = "violin"', ", clefs[0].clef: Invalid enum value 'violin'"),
         ('clef = "treble"', 'clef = "treble"\nup_to = ""', ", clefs: '' is no pitch name;"),
