@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, told
-from bookgen.plan.document import Binding, encode
+from bookgen.plan.document import Binding, Plan, encode
 from bookgen.readers.data_file import data_text
 from bookgen.readers.layout import layout_names
 from bookgen.readers.supplement import parse_spec
@@ -20,6 +20,7 @@ from bookgen.tasks.new_studio import write_new
 from bookgen.tasks.pages import publish
 from bookgen.tasks.places import Place, files_in, refuse_places
 from bookgen.tasks.pressed import PressWish, mark_of, press_of, profiles
+from bookgen.tasks.proof import prove
 from bookgen.tasks.roster import choose
 from bookgen.tasks.studio_folder import OUTPUT, StudioFolder
 from bookgen.tasks.supplement_cover import cover_pages, refuse_strays
@@ -60,6 +61,7 @@ def make_supplement(
 
     Raises:
         BookgenError: the spec, or what it asks for, cannot be made into books.
+        ProofError: a finished book is not as its plan has it.
     """
     spec = spec_of(file)
     editions = wanted(spec, only)
@@ -68,20 +70,40 @@ def make_supplement(
     targets = [*targets_of(spec, editions, stem, plans, press, mark_of(press, screen=screen))]
     inputs = [*inputs_of(spec, file), *profiles(Path(), press)]
     refuse_places([Place("", path) for target in targets for path in target.paths], inputs)
-    to_press = press_of(Path(), press)
+    press_of(Path(), press)  # a profile that will not do is told before any work is done
     chapters = chapters_of(spec)
     made: list[tuple[Path, bytes]] = []
     for target, edition in zip(targets, editions, strict=True):
         bound = look.spoken(edition.language, from_memory=edition.kind == MEMORY)
         plan = plan_of(spec, chapters, edition, bound.binding)
-        pages = book_of(plan, edition.instrument, bound).made(busy).pages
-        made.append((target.book, to_press(pages)))
-        if target.cover is not None:
-            made.append((target.cover, cover_pages(spec, plan, pages, edition, bound, press)))
-        if target.plan is not None:
-            made.append((target.plan, encode(plan)))
+        made += files_of(spec, plan, edition, target, bound, busy, press)
     publish(made, inputs)
     return Made(tuple(path for target in targets for path in target.printed))
+
+
+def files_of(
+    spec: Spec,
+    plan: Plan,
+    edition: Edition,
+    target: "Target",
+    look: Look,
+    busy: Busy,
+    press: PressWish | None,
+) -> Iterator[tuple[Path, bytes]]:
+    """Everything that is written of an edition, its book proved.
+
+    Raises:
+        BookgenError: something does not fit its page.
+        ProofError: the finished book is not as its plan has it.
+    """
+    pages = book_of(plan, edition.instrument, look).made(busy).pages
+    printed = press_of(Path(), press)(pages)
+    prove(printed, plan, edition.instrument, look, str(target.book))
+    yield target.book, printed
+    if target.cover is not None:
+        yield target.cover, cover_pages(spec, plan, pages, edition, look, press)
+    if target.plan is not None:
+        yield target.plan, encode(plan)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,117 @@
+"""A finished book compared with its plan: drills, contents, indexes. What is wrong, as faults."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from bookgen.errors import told
+from bookgen.model.instrument import Instrument
+from bookgen.plan.document import DrillEntry, Plan
+from bookgen.plan.supplement import Supplement
+from bookgen.proof.contents_proof import contents_faults
+from bookgen.proof.drill_proof import Measure, chart_faults, music_faults, word_faults
+from bookgen.proof.fault import Fault
+from bookgen.proof.index_proof import index_faults
+from bookgen.proof.located import Located, located
+from bookgen.proof.reading import read_pages
+from bookgen.words.drill import hand_name, link_line, place_short, way_name
+from bookgen.words.drill_title import place_name
+from bookgen.words.shift import shift_short
+from bookgen.words.speech import Speech
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How the book is set.
+
+    number_pt: size of the drills' numbers; titled: a block says what its drill is.
+    clean: makes of a publisher's words what can be printed of them.
+    """
+
+    number_pt: float
+    titled: bool
+    clean: Callable[[str], str]
+
+
+def faults_of(
+    pdf: bytes, plan: Plan, instrument: Instrument, setting: Setting, speech: Speech
+) -> list[Fault]:
+    """Everything in a finished book that is not as its plan has it.
+
+    Raises:
+        ValueError: the plan is of no book.
+    """
+    if plan.binding is None or plan.binding.supplement is None:
+        msg = "the plan has no chapters"
+        raise ValueError(msg)
+    numbers = [entry.number for entry in plan.drills]
+    strings = len(instrument.strings)
+    book = located(read_pages(pdf), frozenset(numbers), setting.number_pt, strings)
+    proof = Proof(plan, instrument, setting, speech, book)
+    return [
+        *book.faults(numbers),
+        *proof.drill_faults(),
+        *proof.list_faults(plan.binding.supplement),
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """A book that has been read, beside its plan."""
+
+    plan: Plan
+    instrument: Instrument
+    setting: Setting
+    speech: Speech
+    book: Located
+
+    @property
+    def from_memory(self) -> bool:
+        """The notes stand apart from the drills."""
+        return self.plan.binding is not None and self.plan.binding.from_memory
+
+    def drill_faults(self) -> Iterator[Fault]:
+        """What is wrong in the blocks of the drills, and in the answers."""
+        length = self.instrument.size(self.plan.size).string_length_mm
+        measure = Measure(self.instrument, length)
+        for entry in self.plan.drills:
+            for block in self.book.blocks.get(entry.number, ()):
+                found = [*word_faults(block, [*self.said(entry)])]
+                found += chart_faults(block.chart, entry, measure)
+                if not self.from_memory:
+                    found += music_faults(block.music, entry)
+                elif block.music is not None:
+                    found.append(told("the notes are printed, and should be remembered"))
+                for problem in found:
+                    yield Fault(problem, block.page.label, entry.number)
+            if self.from_memory:
+                yield from self.answer_faults(entry)
+
+    def answer_faults(self, entry: DrillEntry) -> Iterator[Fault]:
+        """What is wrong with the notes of a drill that is played from memory."""
+        answers = self.book.answers.get(entry.number, ())
+        if len(answers) != 1:
+            yield Fault(told("its answer is missing"), drill=entry.number)
+        for answer in answers:
+            for problem in music_faults(answer.music, entry):
+                yield Fault(problem, answer.page.label, entry.number)
+
+    def said(self, entry: DrillEntry) -> Iterator[tuple[str, ...]]:
+        """What the block of a drill has to say; of each the ways in which it may be said."""
+        linked = self.plan.linked(entry)
+        yield (link_line(entry.link, entry.drill, linked, self.speech),)
+        if self.setting.titled:
+            yield (hand_name(entry.drill, self.speech),)
+            yield place_name(entry, self.speech), self.short_place(entry)
+            yield (way_name(entry.drill, self.speech),)
+
+    def short_place(self, entry: DrillEntry) -> str:
+        """A drill's position where there is little room."""
+        if entry.to_position is not None and entry.to_position != entry.position:
+            return shift_short(entry.position, entry.to_position, self.speech)
+        return place_short(entry.position, self.speech)
+
+    def list_faults(self, supplement: Supplement) -> Iterator[Fault]:
+        """What is wrong in the contents and in the indexes."""
+        titles = [self.setting.clean(chapter.title) for chapter in supplement.chapters]
+        yield from contents_faults(self.book, supplement.chapters, titles, self.speech)
+        yield from index_faults(self.book, self.plan.drills, self.speech)

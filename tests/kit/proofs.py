@@ -1,0 +1,60 @@
+"""Finished books that somebody has meddled with, for the proof to find out."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from io import BytesIO
+
+import pikepdf
+
+from bookgen.model.instrument import Instrument
+from bookgen.plan.document import Plan
+from bookgen.proof.book_proof import Setting, faults_of
+from bookgen.words.speech import Speech
+
+Meddling = Callable[[pikepdf.Pdf], None]
+
+
+@dataclass(frozen=True)
+class Finished:
+    """A book as it was written, and all that its proof needs."""
+
+    pdf: bytes
+    plan: Plan
+    instrument: Instrument
+    setting: Setting
+    speech: Speech
+
+    def faults(self, pdf: bytes | None = None, plan: Plan | None = None) -> list[str]:
+        """What its proof finds, where the file or the plan is another."""
+        found = faults_of(
+            self.pdf if pdf is None else pdf,
+            plan or self.plan,
+            self.instrument,
+            self.setting,
+            self.speech,
+        )
+        return [str(fault.finding("book.pdf")) for fault in found]
+
+    def meddled(self, meddling: Meddling) -> list[str]:
+        """What its proof finds, where somebody has changed the file."""
+        with pikepdf.open(BytesIO(self.pdf)) as book:
+            meddling(book)
+            out = BytesIO()
+            book.save(out)
+        return self.faults(out.getvalue())
+
+
+def page_of(book: pikepdf.Pdf, number: int) -> pikepdf.Page:
+    """The page of the body with that number: pages before it have Roman ones."""
+    first = max(int(at) for at in list(book.Root.PageLabels.Nums)[::2])
+    return book.pages[first + number - 1]
+
+
+def rewrite(page: pikepdf.Page, old: bytes, new: Callable[["re.Match[bytes]"], bytes]) -> None:
+    """Change the first place in a page's drawing that is like that."""
+    page.contents_coalesce()
+    drawing = page.obj["/Contents"].read_bytes()
+    changed, count = re.subn(old, new, drawing, count=1)
+    assert count == 1
+    page.obj["/Contents"].write(changed)
