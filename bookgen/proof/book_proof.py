@@ -13,8 +13,9 @@ from bookgen.proof.fault import Fault
 from bookgen.proof.index_proof import index_faults
 from bookgen.proof.located import Located, located
 from bookgen.proof.reading import read_pages
-from bookgen.words.drill import hand_name, link_line, place_short, way_name
+from bookgen.words.drill import hand_name, link_line, way_name
 from bookgen.words.drill_title import place_name
+from bookgen.words.names import place_short
 from bookgen.words.shift import shift_short
 from bookgen.words.speech import Speech
 

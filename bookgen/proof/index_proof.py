@@ -125,7 +125,7 @@ def hand_lines(
         numbers = [entry.number for entry in own]
         on = [pages[number] for number in numbers]
         lines.append(plain(words.place_pages(own[0].position, numbers, on, speech)))
-    return [*lines, *{fingers_name(entry.fingers) for entry in entries}]
+    return [*lines, *{fingers_name(entry.fingers, speech) for entry in entries}]
 
 
 def plain(said: str) -> str:

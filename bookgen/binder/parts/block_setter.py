@@ -188,8 +188,8 @@ class Setter:
             at = (left + room - wide, self.lines[-1].at[1])
             self.lines.append(PlacedLine(at, link, small, Part.LINK))
             return title, title
-        lines = self.broken(link, small, room, "words") if link else []
-        end = self.put(lines, small, left, title, Part.LINK)
+        below = self.broken(link, small, room, "words") if link else []
+        end = self.put(below, small, left, title, Part.LINK)
         return end, title if wide <= beside else end
 
     def parts(self, size: float, room: float) -> Iterator[Line]:
