@@ -52,7 +52,7 @@ def test_the_usual_tables_are_those_of_the_instruments_files() -> None:
     bass = read_instrument("double_bass")
     assert instrument_at("double bass by simandl", Path(), "") == bass
     for table in position_tables().values():
-        assert len(table.labels) == 12
+        assert len(table.labels) == 13
 
 
 def test_a_file_of_ones_own_names_a_table() -> None:
