@@ -16,7 +16,7 @@ from bookgen.commands.arguments import (
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
-from bookgen.model.drill import KEY_EXAMPLE
+from bookgen.model.drill_key import KEY_EXAMPLE
 from bookgen.tasks.drill import MAKERS, make_drill
 
 

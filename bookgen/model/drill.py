@@ -1,12 +1,12 @@
 """The exercise: a frame at a place on some strings, at a stage; and its key."""
 
-import re
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Final
 
 from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.dimension import Dimension
+from bookgen.model.drill_key import DRAWN, KEY, KEY_EXAMPLE, wanted_in
 from bookgen.model.finger import fingers_in, signs_of
 from bookgen.model.instrument import Instrument
 from bookgen.model.route import STAGES, Return, crossable, notes_across, route, shift_route
@@ -16,20 +16,6 @@ from bookgen.model.units import Semitones, StringNumber
 OCTAVE: Final = Semitones(12)
 CROSS_ON_EVERY_NOTE: Final = 3  # the first stage with one note on each string
 TOGETHER_FROM: Final = 4  # the first stage at which two strings sound at once
-KEY_PARTS: Final = (
-    ("key-instrument", r"(?P<instrument>[a-z0-9_]+)"),
-    ("key-fingers", r"-(?P<fingers>t?[1-4]{1,4}|t)"),
-    ("key-spacings", r"(?:(?<=-[t1-4])(?![1-4])|-(?P<spacings>[a-z.-]+?))"),
-    ("key-place", r"-place(?P<place>0|[1-9][0-9]?)(?:to(?P<to>[1-9][0-9]?))?"),
-    ("key-strings", r"-strings(?P<strings>[1-6]{2,6})"),
-    ("key-stage", r"-stage(?P<stage>[1-5])"),
-    ("key-lead", r"-(?P<lead>low|high|order(?P<order>[t1-4]{3,4}))"),
-    ("key-return", r"-(?P<back>same|mirror)"),
-)
-"""The parts of a key in their order: by what name each is asked for, and how it is written."""
-
-KEY: Final = re.compile("".join(pattern for _, pattern in KEY_PARTS))
-KEY_EXAMPLE: Final = "violin-12-whole-place2-strings4321-stage1-low-same"
 
 
 class Lead(StrEnum):
@@ -104,7 +90,7 @@ class Drill:
             (
                 self.instrument,
                 signs_of(self.frame.fingers),
-                *filter(None, (spacings,)),
+                *filter(None, (spacings, DRAWN * self.frame.back)),
                 f"place{self.place}{to}",
                 f"strings{''.join(map(str, self.strings))}",
                 f"stage{self.stage}",
@@ -132,7 +118,7 @@ class Drill:
         shift = Semitones(int(match["to"]) - place) if match["to"] else STAYS
         if match["to"] and not shift:
             raise RefusedError("frame-shift", shift=shift)
-        frame = Frame(fingers, tuple(map(Spacing.parse, words)), shift)
+        frame = Frame(fingers, tuple(map(Spacing.parse, words)), shift, bool(match["drawn"]))
         orders = {"low": fingers, "high": fingers[::-1]}
         drill = cls(
             instrument=match["instrument"],
@@ -246,7 +232,8 @@ class Drill:
                 for one in (self.order, other.order)
             )
         same_order = alone or here == there
-        spacing = self.frame.spacings != other.frame.spacings
+        own, its = self.frame, other.frame
+        spacing = (own.spacings, own.back) != (its.spacings, its.back)
         differs = {
             Dimension.PAIR: not (same_fingers or joined),
             Dimension.FINGERS: joined,
@@ -264,12 +251,17 @@ class Drill:
     def keeps_place(self, other: "Drill") -> bool:
         """The lowest fingers stand at one place, or a finger of both frames stays where it is.
 
-        One finger of several that is left alone must stay.
+        One finger of several that is left alone must stay. A hand that is extended back keeps
+        the place of the closed one.
         """
         counts = {len(self.order), len(other.order)}
-        if self.place == other.place and counts not in ({1, 2}, {1, 3}, {1, 4}):
+        alike = self.frame.fingers == other.frame.fingers
+        here, there = (
+            (self.closed_place, other.closed_place) if alike else (self.place, other.place)
+        )
+        if here == there and counts not in ({1, 2}, {1, 3}, {1, 4}):
             return True
-        if self.frame.fingers == other.frame.fingers:
+        if alike:
             return False
         shared = set(self.frame.fingers) & set(other.frame.fingers)
         return any(self.height(finger) == other.height(finger) for finger in shared)
@@ -278,6 +270,11 @@ class Drill:
     def upper_place(self) -> Semitones:
         """Where the lowest finger stands after the shift; its place where the hand stays."""
         return Semitones(self.place + self.frame.shift)
+
+    @property
+    def closed_place(self) -> Semitones:
+        """Where the lowest finger stands in the closed hand."""
+        return Semitones(self.place + self.frame.drawn)
 
     def height(self, finger: int) -> Semitones:
         """Semitones above the open string at which a finger stands, before any shift."""
@@ -289,12 +286,3 @@ class Drill:
         Two pairs led from the low finger have the same ranks, whatever the fingers are.
         """
         return tuple(self.frame.fingers.index(finger) for finger in self.order)
-
-
-def wanted_in(key: str) -> Message:
-    """Which part of a text that is no key is the first that is wrong."""
-    for count in range(1, len(KEY_PARTS) + 1):
-        start = re.compile("".join(pattern for _, pattern in KEY_PARTS[:count]))
-        if start.match(key) is None:
-            return refused(KEY_PARTS[count - 1][0])
-    return refused("key-end")

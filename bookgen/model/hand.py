@@ -1,14 +1,22 @@
 """What the left hand does on an instrument: spacings it takes, and how far it goes, by region."""
 
 from dataclasses import dataclass
+from enum import StrEnum
 from itertools import pairwise
 
 from bookgen.errors import RefusedError
 from bookgen.model.finger import THUMB, sign_of
-from bookgen.model.spacing import Spacing
+from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones
 
 NONE = Semitones(0)
+
+
+class Extension(StrEnum):
+    """How a hand opens: finger 1 goes back while the others stay, or they go forward from it."""
+
+    BACK = "back"
+    FORWARD = "forward"
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +24,7 @@ class Reach:
     """Two fingers and a spacing that the hand takes, and where on the string.
 
     lowest, highest: places of the lower finger, in semitones above the open string.
-    stretch: the hand opens beyond its ordinary frame.
+    stretch: the hand opens beyond its ordinary frame; extends: how, where that has a name.
     """
 
     low: int
@@ -25,17 +33,23 @@ class Reach:
     lowest: Semitones
     highest: Semitones
     stretch: bool
+    extends: Extension | None = None
 
     def __post_init__(self) -> None:
         """Refuse a reach that no place of the hand can use.
 
         Raises:
-            RefusedError: the fingers or the places do not rise.
+            RefusedError: the fingers or the places do not rise, or a hand is extended that is
+                not stretched, or back without finger 1.
         """
         if self.low >= self.high:
             raise RefusedError("reach-fingers", low=sign_of(self.low), high=sign_of(self.high))
         if self.lowest > self.highest:
             raise RefusedError("reach-places", lowest=self.lowest, highest=self.highest)
+        if self.extends and not self.stretch:
+            raise RefusedError("reach-extends")
+        if self.extends is Extension.BACK and self.low != 1:
+            raise RefusedError("frame-back")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +72,15 @@ class Hand:
     reaches: every pair of fingers with every spacing it takes.
     spans: of each region of the string, the lowest, which begins at the nut, first.
     drawn_back: semitones that finger 1 can lie behind its place while the hand stays.
+    heavy_to: the last place of finger 1 at which the hand tires soon; 0 where there is none.
+    stretch_tires: a stretch is to be played but shortly.
     """
 
     reaches: tuple[Reach, ...]
     spans: tuple[Span, ...]
     drawn_back: Semitones = NONE
+    heavy_to: Semitones = NONE
+    stretch_tires: bool = False
 
     def __post_init__(self) -> None:
         """Refuse regions that do not rise from the nut.
@@ -97,13 +115,26 @@ class Hand:
         """The widest hand of all regions."""
         return max(span.widest for span in self.spans)
 
-    def reach(self, low: int, high: int, spacing: Spacing, place: int) -> Reach | None:
-        """How the hand takes that spacing with the lower finger at that place, if it does."""
+    def reach(
+        self, low: int, high: int, spacing: Spacing, place: int, *, back: bool = False
+    ) -> Reach | None:
+        """How the hand takes that spacing with the lower finger at that place, if it does.
+
+        back: the hand is extended back.
+        """
         for reach in self.reaches:
             same = (reach.low, reach.high, reach.spacing) == (low, high, spacing)
-            if same and reach.lowest <= place <= reach.highest:
+            drawn = reach.extends is Extension.BACK
+            if same and reach.lowest <= place <= reach.highest and drawn == (back and low == 1):
                 return reach
         return None
+
+    def reaches_of(self, frame: Frame, place: int) -> tuple[Reach | None, ...]:
+        """How the hand takes each two neighbouring fingers of a frame at that place."""
+        return tuple(
+            self.reach(low, high, spacing, place + frame.offset(low), back=frame.back)
+            for (low, high), spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True)
+        )
 
     def room_below(self, finger: int) -> Semitones:
         """Fewest semitones from the nut to this finger: the fingers below it need room too."""

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.finger import THUMB, sign_of
-from bookgen.model.hand import Hand
+from bookgen.model.hand import Extension, Hand
 from bookgen.model.interval import Interval
 from bookgen.model.pitch import Pitch
 from bookgen.model.position import PositionRule
@@ -62,6 +62,7 @@ class Instrument:
     octave_sign_from: lowest note that is written an octave lower under an 8va sign.
     highest_stop: semitones above the open string that are still on the fingerboard.
     ordinary: the instrument in its own tuning, where its strings are tuned otherwise.
+    extension_to: the lowest note of the lowest string where it runs on behind the nut, else None.
     """
 
     key: str
@@ -76,19 +77,22 @@ class Instrument:
     position_rule: PositionRule
     hand: Hand
     ordinary: "Instrument | None" = None
+    extension_to: Pitch | None = None
 
     def __post_init__(self) -> None:
         """Refuse an instrument without strings, sizes or order.
 
         Raises:
             RefusedError: strings do not fall from the first, strings or sizes are missing, a note
-                has no name, or a clef is never reached.
+                has no name, a clef is never reached, or an extension lies above its string.
         """
         most = len(NUMERALS) - 1
         if not FEWEST_STRINGS <= len(self.strings) <= most:
             raise RefusedError("instrument-strings", count=len(self.strings), most=most)
         if any(high.midi <= low.midi for high, low in pairwise(self.strings)):
             raise RefusedError("instrument-falling")
+        if self.extension_to and self.extension_to.midi >= self.strings[-1].midi:
+            raise RefusedError("instrument-extension", lowest=self.strings[-1])
         if not {*self.ends(), *self.ends(self.sounding)} <= {*MIDI_NUMBERS}:
             raise RefusedError("instrument-range")
         if not self.sizes or not self.clefs:
@@ -98,7 +102,17 @@ class Instrument:
 
     def ends(self, up: int = 0) -> tuple[int, int]:
         """MIDI numbers of the lowest and the highest note; up: semitones that are added."""
-        return self.strings[-1].midi + up, self.strings[0].midi + self.highest_stop + up
+        return self.lowest.midi + up, self.strings[0].midi + self.highest_stop + up
+
+    @property
+    def lowest(self) -> Pitch:
+        """The lowest note as written."""
+        return self.extension_to or self.strings[-1]
+
+    def behind_nut(self, string: StringNumber) -> int:
+        """Semitones by which a string goes below its open note."""
+        last = string == len(self.strings)
+        return self.strings[-1].midi - self.lowest.midi if last else 0
 
     def __hash__(self) -> int:
         """Return the hash of the key: one that reads all of the file would be slow."""
@@ -196,7 +210,7 @@ class Instrument:
             return refused("hand-span", semitones=frame.span, widest=widest)
         for (low, high), spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True):
             at = place + frame.offset(low)
-            if self.hand.reach(low, high, spacing, at) is None:
+            if self.hand.reach(low, high, spacing, at, back=frame.back) is None:
                 return refused(
                     "hand-spacing",
                     instrument=self.key,
@@ -226,8 +240,17 @@ class Instrument:
             return self.stretches(frame.still, place) or self.stretches(frame.still, upper)
         if frame.span > self.hand.span(place).ordinary:
             return True
-        reaches = (
-            self.hand.reach(low, high, spacing, place + frame.offset(low))
-            for (low, high), spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True)
-        )
+        reaches = self.hand.reaches_of(frame, place)
         return any(reach is None or reach.stretch for reach in reaches)
+
+    def extension(self, frame: Frame, place: Semitones) -> Extension | None:
+        """How this frame, laid at this place, is extended, where the trade has a name for it."""
+        found = (reach.extends for reach in self.hand.reaches_of(frame, place) if reach)
+        return next(filter(None, found), None)
+
+    def tires(self, frame: Frame, place: Semitones) -> bool:
+        """Whether the hand is to stay there but shortly: it stretches, or the neck is heavy."""
+        lowest = frame.fingers[0]
+        first = Semitones(place - self.hand.room_below(lowest) + 1) if lowest != THUMB else place
+        stretched = self.hand.stretch_tires and self.stretches(frame, place)
+        return stretched or first <= self.hand.heavy_to

@@ -12,6 +12,7 @@ from bookgen.model.units import Semitones
 FEWEST_FINGERS = 1
 MOST_FINGERS = 4
 STAYS = Semitones(0)
+HALF_STEP = Semitones(1)
 
 
 class Spacing(Enum):
@@ -53,17 +54,20 @@ class Frame:
     fingers: rising, one to four of the thumb and 1 2 3 4.
     spacings: one fewer than fingers, from the lowest finger up.
     shift: how far above its place the hand is laid a second time; 0 where it stays.
+    back: the hand is extended back: finger 1 goes a half step down while the others stay.
     """
 
     fingers: tuple[int, ...]
     spacings: tuple[Spacing, ...]
     shift: Semitones = STAYS
+    back: bool = False
 
     def __post_init__(self) -> None:
         """Refuse what is no hand.
 
         Raises:
-            RefusedError: too few, too many, unknown or unordered fingers, or a spacing missing.
+            RefusedError: too few, too many, unknown or unordered fingers, a spacing missing, or
+                a hand that is extended back without finger 1.
         """
         if not FEWEST_FINGERS <= len(self.fingers) <= MOST_FINGERS:
             raise RefusedError("frame-count", count=len(self.fingers))
@@ -76,6 +80,8 @@ class Frame:
             raise RefusedError("frame-spacings", count=count, between=count - 1)
         if self.shift < 0:
             raise RefusedError("frame-shift", shift=self.shift)
+        if self.back and (self.fingers[0] != 1 or not self.spacings):
+            raise RefusedError("frame-back")
 
     @classmethod
     def pair(cls, low: int, high: int, spacing: Spacing) -> Self:
@@ -94,6 +100,11 @@ class Frame:
     def letters(self, finger: int) -> int:
         """Letters from the lowest finger up to this one."""
         return sum(spacing.letters for spacing in self.spacings[: self.fingers.index(finger)])
+
+    @property
+    def drawn(self) -> Semitones:
+        """How far finger 1 stands below the place of the closed hand."""
+        return HALF_STEP if self.back else STAYS
 
     @property
     def still(self) -> "Frame":

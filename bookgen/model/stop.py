@@ -18,7 +18,8 @@ class Stop:
 
     string: 1 is the highest.
     finger: 1 to 4, or `THUMB`; 0 is the open string.
-    semitones: above the open string.
+    semitones: above the open string; below it on a string that runs on behind the nut, where no
+        finger stops it.
     """
 
     string: StringNumber
@@ -34,7 +35,7 @@ class Stop:
         """
         if self.finger not in FINGERS or self.string < 1:
             raise RefusedError("stop-none", finger=sign_of(self.finger), string=self.string)
-        if (self.finger == OPEN) != (self.semitones == 0) or self.semitones < 0:
+        if (self.finger == OPEN) != (self.semitones <= 0):
             raise RefusedError("stop-place", finger=sign_of(self.finger), semitones=self.semitones)
 
 

@@ -174,12 +174,12 @@ def technical(stop: Stop, *, harmonic: bool) -> Element:
     found = Element("technical")
     if stop.finger == THUMB:
         SubElement(found, "thumb-position")
-    else:
+    elif stop.semitones >= 0:
         SubElement(found, "fingering").text = str(stop.finger)
     SubElement(found, "string").text = str(stop.string)
     if harmonic:
         SubElement(SubElement(found, "harmonic"), "natural")
-    elif not stop.finger:
+    elif not stop.finger and not stop.semitones:
         SubElement(found, "open-string")
     return found
 

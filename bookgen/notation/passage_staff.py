@@ -152,7 +152,8 @@ class PassageWriter:
         """The fingers over a sound, its signs, and the ends of slurs and brackets."""
         if first:
             mark = self.score.marks.get(place, NO_MARK)
-            fingers = [stop.finger for _, stop in sorted(mark.stops.items())]
+            told = (stop for _, stop in sorted(mark.stops.items()))
+            fingers = [stop.finger for stop in told if stop.semitones >= 0]
             yield from finger_commands(fingers, self.score.arrows.get(place, {}))
             if mark.harmonics:
                 yield r"^\outer \flageolet"

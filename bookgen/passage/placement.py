@@ -121,7 +121,7 @@ def options(instrument: Instrument, note: WrittenNote) -> list[Option]:
         return [
             Option(string, Semitones(semitones), touched=False)
             for string, semitones in above.items()
-            if 0 <= semitones <= instrument.highest_stop
+            if -instrument.behind_nut(string) <= semitones <= instrument.highest_stop
         ]
     readings = [
         [
@@ -147,7 +147,7 @@ def fingerings(
 
     One finger takes all that lie at one height, at most two neighbouring strings.
     """
-    heights = sorted({option.semitones for option in chosen if option.semitones})
+    heights = sorted({option.semitones for option in chosen if option.semitones > 0})
     if not all(barred(chosen, height) for height in heights):
         return
     for fingers in combinations(hand, len(heights)):

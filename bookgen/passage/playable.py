@@ -123,7 +123,7 @@ def narrowest(notes: Sequence[WrittenNote], instrument: Instrument) -> int | Non
     """How many half steps the fingers lie apart at the least; None on no neighbouring strings."""
     spans = []
     for chosen in product(*(options(instrument, note) for note in notes)):
-        stopped = [one.semitones for one in chosen if one.semitones]
+        stopped = [one.semitones for one in chosen if one.semitones > 0]
         if neighbours([one.string for one in chosen]) and stopped:
             spans.append(max(stopped) - min(stopped))
     return min(spans, default=None)
@@ -131,7 +131,7 @@ def narrowest(notes: Sequence[WrittenNote], instrument: Instrument) -> int | Non
 
 def out_of_range(note: WrittenNote, instrument: Instrument) -> Message | None:
     """Why a note lies outside of the instrument, or None."""
-    lowest, highest = instrument.strings[-1], instrument.strings[0]
+    lowest, highest = instrument.lowest, instrument.strings[0]
     if note.pitch.midi < lowest.midi:
         return refused("passage-below", note=note.pitch, lowest=lowest)
     if note.pitch.midi > highest.midi + instrument.highest_stop:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from bookgen.model.finger import THUMB
-from bookgen.model.hand import Hand
+from bookgen.model.hand import Extension, Hand, Reach
 from bookgen.model.instrument import Instrument
 from bookgen.model.position import HAND
 from bookgen.model.spacing import Frame
@@ -31,6 +31,12 @@ class Shape:
     instrument: Instrument
     openings: dict[tuple[Spot, Spot], int | None] = field(default_factory=dict)
     least: dict[tuple[int, int], int] = field(default_factory=dict)
+    reaches: tuple[Reach, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Leave out the hand extended back: its fingers stand as in the one extended forward."""
+        every = self.hand.reaches
+        self.reaches = tuple(one for one in every if one.extends is not Extension.BACK)
 
     @property
     def hand(self) -> Hand:
@@ -68,7 +74,7 @@ class Shape:
             return False
         found = [
             reach.stretch or further
-            for reach in self.hand.reaches
+            for reach in self.reaches
             if reach.low == low[0] and reach.lowest <= low[1] <= reach.highest
             for next_spot in [(reach.high, low[1] + reach.spacing.semitones)]
             if next_spot[0] <= high[0] and next_spot[1] <= high[1]
@@ -153,7 +159,7 @@ class Shape:
         if key not in self.least:
             own = [
                 reach.spacing.semitones
-                for reach in self.hand.reaches
+                for reach in self.reaches
                 if (reach.low, reach.high) == key and not reach.stretch
             ]
             inner = self.nearest(low, high - 1) + 1 if high - low > SKIP else 0
@@ -216,7 +222,7 @@ class Shape:
     def ways(self, low: Spot, high: Spot) -> list[Frame]:
         """Every chain of reaches from one finger to the other."""
         found: list[Frame] = []
-        for reach in self.hand.reaches:
+        for reach in self.reaches:
             if reach.low != low[0] or not reach.lowest <= low[1] <= reach.highest:
                 continue
             over = (reach.high, low[1] + reach.spacing.semitones)

@@ -21,6 +21,12 @@ PASSAGE_VERSION: Final = 3
 Time = Annotated[
     str, msgspec.Meta(pattern=r"^(0|[1-9]\d*(/[1-9]\d*)?)$", description="in whole notes")
 ]
+StopHeight = Annotated[
+    int,
+    msgspec.Meta(
+        ge=-12, le=36, description="semitones above the open string; below it behind the nut"
+    ),
+]
 Index = Annotated[int, msgspec.Meta(ge=0)]
 Letters = Annotated[str, msgspec.Meta(pattern=r"^[A-Z]{1,3}$")]
 
@@ -94,7 +100,7 @@ class PlayedTable(Table):
 
     string: String
     finger: Finger
-    semitones: Height
+    semitones: StopHeight
     pitch: PitchName
 
 
@@ -120,7 +126,7 @@ class StopTable(Table):
 
     string: String
     finger: Finger
-    semitones: Height
+    semitones: StopHeight
 
 
 class GroupTable(Table, omit_defaults=True):

@@ -8,6 +8,7 @@ from bookgen.model.drill import Drill
 from bookgen.plan.document import Role
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.outline import Pick
+from bookgen.planner.sparing import comes_after
 
 HEAD = frozenset({Role.START, Role.COLD})
 """What a day begins with; it stays where it is."""
@@ -20,16 +21,31 @@ def arranged(picks: Sequence[Pick], knowledge: Knowledge) -> list[Pick]:
 
     picks: in an order in which every drill's link and stage before are there.
     """
-    waits = waiting(picks, knowledge)
+    waits, instrument = waiting(picks, knowledge), knowledge.graph.instrument
     done = [pick for pick in picks if pick.role in HEAD]
     rest = [pick for pick in picks if pick.role not in HEAD]
     while rest:
         open_to = [pick for pick in rest if ready(pick, done, knowledge, waits)]
         kept = last_known(rest)
-        pick = min(open_to, key=partial(rank, last=done[-1], kept=kept))
+        restful = [one for one in open_to if comes_after(one.drill, done[-1].drill, instrument)]
+        pick = min(restful or open_to, key=partial(rank, last=done[-1], kept=kept))
         done.append(pick)
         rest.remove(pick)
-    return as_they_stand(mended(done, knowledge, waits), knowledge)
+    return as_they_stand(spaced(mended(done, knowledge, waits), knowledge), knowledge)
+
+
+def spaced(picks: list[Pick], knowledge: Knowledge) -> list[Pick]:
+    """The order itself; a drill is left out that would tire the hand just after another one.
+
+    What hung on it alone is left out too.
+    """
+    instrument, kept = knowledge.graph.instrument, picks[:1]
+    for pick in picks[1:]:
+        whole = len(kept) == picks.index(pick)
+        rests = comes_after(pick.drill, kept[-1].drill, instrument)
+        if rests and (whole or pick.role in HEAD or ready(pick, kept, knowledge, ())):
+            kept.append(pick)
+    return kept
 
 
 def waiting(picks: Sequence[Pick], knowledge: Knowledge) -> frozenset[Drill]:

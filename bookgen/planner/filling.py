@@ -7,6 +7,7 @@ from bookgen.plan.document import Role
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.outline import Outline, Pick, most_minutes
 from bookgen.planner.progress import Hand, hand_of
+from bookgen.planner.sparing import MOST_TIRING, tires
 
 if TYPE_CHECKING:
     from bookgen.model.move import Move
@@ -75,8 +76,15 @@ class Filling:
         return self.knowledge.is_new_hand(drill) and hand_of(drill) not in self.hands
 
     def allowed(self, drill: Drill) -> bool:
-        """The day does not have the drill and may have it."""
-        return drill not in self.placed and drill not in self.banned
+        """The day does not have the drill and may have it.
+
+        What tires the hand has something between itself and the next that does, and is little.
+        """
+        if drill in self.placed or drill in self.banned:
+            return False
+        tiring = [tires(one, self.graph.instrument) for one in self.placed]
+        rests = sum(tiring) < MOST_TIRING and 2 * sum(tiring) < len(tiring)
+        return rests or not tires(drill, self.graph.instrument)
 
     def reachable(self, drill: Drill) -> bool:
         """Its stage before and something that it is linked to are known or on the day."""

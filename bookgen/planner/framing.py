@@ -1,7 +1,7 @@
 """Which frames of the hand differ in one thing, and where the one is laid after the other."""
 
 from bookgen.model.dimension import Dimension
-from bookgen.model.spacing import Frame, joins
+from bookgen.model.spacing import Frame, Spacing, joins
 from bookgen.model.units import Semitones
 
 
@@ -12,14 +12,19 @@ def framed(frame: Frame, frames: tuple[Frame, ...]) -> tuple[tuple[Dimension, Fr
         for other in frames
         if len(other.fingers) == len(frame.fingers)
         and other.shift == frame.shift
-        and (frame.fingers == other.fingers) != (frame.spacings == other.spacings)
+        and (frame.fingers == other.fingers) != (hand_of(frame) == hand_of(other))
     )
+
+
+def hand_of(frame: Frame) -> tuple[tuple[Spacing, ...], bool]:
+    """How far the fingers stand apart, and whether the hand is extended back."""
+    return frame.spacings, frame.back
 
 
 def places_of(frame: Frame, other: Frame, place: Semitones) -> tuple[Semitones, ...]:
     """Where another frame is laid: at the same place, or so that a finger of both stays."""
     if frame.fingers == other.fingers:
-        return (place,)
+        return (Semitones(place + frame.drawn - other.drawn),)
     shared = [finger for finger in frame.fingers if finger in other.fingers]
     stays = [Semitones(place + frame.offset(f) - other.offset(f)) for f in shared]
     return tuple(dict.fromkeys((*stays, place)))

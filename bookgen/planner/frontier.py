@@ -14,6 +14,7 @@ from bookgen.model.units import Semitones
 from bookgen.planner.difficulty import hand_place
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.progress import Hand, hand_of
+from bookgen.planner.sparing import leading
 
 Rank = tuple[float, int]
 """How late a first time comes, and a tie that the seed breaks."""
@@ -80,14 +81,26 @@ class Frontier:
         return drill in self.knowledge.secure and self.progress.secure_days[drill] >= enough
 
     def is_ready(self, hand: Hand) -> bool:
-        """A hand may begin: the ordinary one before a low first finger, pairs before frames."""
+        """A hand may begin: the ordinary one before a low first finger, pairs before frames.
+
+        An extension begins after the closed hand of its position, and after itself higher up the
+        string, where it is shorter.
+        """
         frame, place = hand
         pairs = [one for one in pairs_in(frame, place) if self.graph.lays(*one)]
         if any(self.progress.top.get(one, 0) < self.on_the_way for one in pairs):
             return False
+        if self.graph.instrument.extension(*hand) and not self.is_led_to(hand):
+            return False
         if not self.is_low(hand) or self.settled:
             return True
         return all(self.is_low(other) for other in self.graph.places)
+
+    def is_led_to(self, hand: Hand) -> bool:
+        """What leads to an extension has been met, as far as the area has it and leads there."""
+        top = self.progress.top
+        ways = leading(hand, self.graph.places, self.graph.instrument)
+        return all(not way or any(one in top for one in way) for way in ways)
 
     @cached_property
     def settled(self) -> bool:

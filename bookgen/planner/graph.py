@@ -18,6 +18,7 @@ from bookgen.planner.area import Area
 from bookgen.planner.difficulty import hand_parts, way_parts
 from bookgen.planner.framing import framed, joined, places_of
 from bookgen.planner.minutes import minutes_of
+from bookgen.planner.sparing import spared
 
 Neighbours = tuple[tuple[Dimension, Drill], ...]
 Strings = tuple[StringNumber, ...]
@@ -39,8 +40,7 @@ class Graph:
 
     besides: drills that count as if they lay in the area, if the hand takes them.
 
-    Nothing changes but what is remembered: the same question has the same answer. A drill that
-    comes out of the graph is always the same object.
+    The same question has the same answer; a drill that comes out is always the same object.
     """
 
     def __init__(
@@ -134,12 +134,12 @@ class Graph:
         return self.nexts[drill]
 
     def minutes(self, drill: Drill) -> float:
-        """Minutes for the drill; they hang on the way and the number of strings."""
+        """Minutes for the drill; they hang on the way, the number of strings, and the hand."""
         if drill not in self.lengths:
             key = (len(drill.strings), bool(drill.frame.shift), way_of(drill))
             if key not in self.minutes_by_way:
                 self.minutes_by_way[key] = minutes_of(drill)
-            self.lengths[drill] = self.minutes_by_way[key]
+            self.lengths[drill] = spared(self.minutes_by_way[key], drill, self.instrument)
         return self.lengths[drill]
 
     def moves(self, drill: Drill) -> frozenset[Move]:

@@ -9,6 +9,7 @@ from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.progress import hand_of
+from bookgen.planner.sparing import tires
 
 WEEK: Final = 6
 """Openings that an opening is compared with."""
@@ -65,6 +66,7 @@ def openings(knowledge: Knowledge, start: Drill, date: Date, most_minutes: float
     if not found:
         near = list(beginnings(knowledge, start))
         found = [drill for drill in near if drill not in past.openings[-1:]] or near
+    found = restful(found, knowledge)
     short = [drill for drill in found if graph.minutes(drill) <= most_minutes]
     shortest = min(graph.minutes(drill) for drill in found)
     short = short or [drill for drill in found if graph.minutes(drill) == shortest]
@@ -73,8 +75,15 @@ def openings(knowledge: Knowledge, start: Drill, date: Date, most_minutes: float
 
 def known(knowledge: Knowledge, date: Date) -> list[Drill]:
     """Secure drills of the area, those first whose review is due most."""
-    found = sorted(playable(knowledge), key=lambda drill: -knowledge.lateness(drill, date))
+    every = restful(list(playable(knowledge)), knowledge)
+    found = sorted(every, key=lambda drill: -knowledge.lateness(drill, date))
     return found[:CHOICE]
+
+
+def restful(drills: list[Drill], knowledge: Knowledge) -> list[Drill]:
+    """Those that do not tire the hand; all of them where every one does."""
+    instrument = knowledge.graph.instrument
+    return [drill for drill in drills if not tires(drill, instrument)] or drills
 
 
 def playable(knowledge: Knowledge) -> Iterator[Drill]:
@@ -114,8 +123,8 @@ def cold_items(knowledge: Knowledge, date: Date, count: int) -> list[Drill]:
     The first one is the day's opening and is chosen as such; the others are those that have
     rested longest for their span.
     """
-    found = (drill for drill in playable(knowledge) if not knowledge.passed(drill))
-    secure = sorted(found, key=lambda drill: -knowledge.lateness(drill, date))
+    found = [drill for drill in playable(knowledge) if not knowledge.passed(drill)]
+    secure = sorted(restful(found, knowledge), key=lambda drill: -knowledge.lateness(drill, date))
     past = Past.of(knowledge.openings)
     first = sorted((drill for drill in secure if drill not in past.openings[-1:]), key=past.rank)
     chosen: list[Drill] = []

@@ -6,6 +6,7 @@ from datetime import date as Date  # noqa: N812
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Character, Role, Towards
 from bookgen.planner.knowledge import Knowledge
+from bookgen.planner.sparing import spared
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +62,8 @@ def most_minutes(pick: Pick, outline: Outline, knowledge: Knowledge) -> float:
 
     Where new drills may take the whole day, they may also take longer.
     """
-    stretched = knowledge.graph.weights.shares.stretch * pick.minutes
+    graph = knowledge.graph
+    stretched = spared(graph.weights.shares.stretch * pick.minutes, pick.drill, graph.instrument)
     if pick.role is Role.COLD:
         return pick.minutes
     first = pick.role is not Role.START and pick.drill not in knowledge.met

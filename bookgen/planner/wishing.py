@@ -13,6 +13,7 @@ from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.ladder import rungs
 from bookgen.planner.outline import Outline, Pick
 from bookgen.planner.progress import Hand, hand_of
+from bookgen.planner.sparing import comes_after
 from bookgen.planner.way import way_to
 
 
@@ -45,18 +46,26 @@ class WishedDay(Filling):
         new = self.new()
         kept = new.minutes if new else 0.0
         for drill in self.secure_ones(new):
-            if drill in self.placed or (new and drill == new.drill):
+            if not self.rests(drill) or (new and drill == new.drill):
                 continue
             minutes = self.graph.minutes(drill)
             if minutes <= self.left - kept and self.allowed(drill) and not self.full():
                 self.put(Pick(drill, Role.AGAIN if self.picks else Role.START, minutes))
         if not self.picks:
             self.put(Pick(self.start, Role.START, min(self.graph.minutes(self.start), self.left)))
-        if new is not None and new.minutes <= self.left:
+        if new is not None and new.minutes <= self.left and self.rests(new.drill):
             self.put(new)
-        while self.stranger and not self.full() and (further := self.step_on()):
+        while self.stranger and not self.full():
+            further = self.step_on()
+            if further is None or not self.rests(further.drill):
+                break
             self.put(further)
         return self.picks
+
+    def rests(self, drill: Drill) -> bool:
+        """Whether a drill may come next without tiring the hand."""
+        last = self.picks[-1].drill if self.picks else None
+        return comes_after(drill, last, self.graph.instrument)
 
     def holds(self, drill: Drill) -> bool:
         """Whether a drill is what is wished."""

@@ -10,7 +10,7 @@ import msgspec
 
 from bookgen.errors import BookgenError, Finding, RefusedError, Said, told, why, within
 from bookgen.model.finger import THUMB
-from bookgen.model.hand import Hand, Reach, Span
+from bookgen.model.hand import Extension, Hand, Reach, Span
 from bookgen.model.instrument import ClefChoice, Instrument, Size
 from bookgen.model.pitch import Pitch
 from bookgen.model.position import LetterRule, PositionRule, TableRule
@@ -56,6 +56,7 @@ class ReachTable(Table):
     spacings: list[str]
     places: tuple[Height, Height]
     stretch: bool
+    extends: Literal["back", "forward"] | None = None
 
 
 class RegionTable(Table):
@@ -74,6 +75,8 @@ class HandTable(Table):
     reach: list[ReachTable]
     above: list[RegionTable] = []
     drawn_back: Annotated[int, msgspec.Meta(ge=0, le=2)] = 0
+    heavy_to: Height = 0
+    stretch_tires: bool = False
 
 
 class InstrumentTable(Table, kw_only=True):
@@ -84,6 +87,7 @@ class InstrumentTable(Table, kw_only=True):
     strings: list[str]
     sounding: int
     highest_stop: Height
+    extension_to: str | None = None
     octave_sign_from: str
     clefs: list[ClefTable]
     sizes: dict[str, Length]
@@ -191,6 +195,8 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
             reaches=tuple(reach for entry in table.hand.reach for reach in reaches(entry)),
             spans=tuple(spans(table.hand)),
             drawn_back=Semitones(table.hand.drawn_back),
+            heavy_to=Semitones(table.hand.heavy_to),
+            stretch_tires=table.hand.stretch_tires,
         )
     made = Instrument(
         key=key,
@@ -204,6 +210,7 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
         highest_stop=Semitones(table.highest_stop),
         position_rule=rule,
         hand=hand,
+        extension_to=None if table.extension_to is None else Pitch.parse(table.extension_to),
     )
     if table.scordatura is None:
         return made
@@ -250,6 +257,7 @@ def reaches(entry: ReachTable) -> list[Reach]:
             Semitones(lowest),
             Semitones(highest),
             entry.stretch,
+            None if entry.extends is None else Extension(entry.extends),
         )
         for low, high in entry.pairs
         for word in entry.spacings

@@ -18,6 +18,7 @@ from bookgen.readers.studio_hands import (
     PAIR,
     Pair,
     crowded,
+    extended,
     fingers_of,
     first_position,
     hands,
@@ -68,6 +69,7 @@ class Cover:
     positions: the trade's labels, as they were given.
     pairs: lower and higher finger.
     more: frames of three and four fingers, rising; each has its pairs' spacings.
+    extensions: the hand is to be extended too.
     fewest_strings: the drills cross that many strings or more.
     """
 
@@ -78,14 +80,19 @@ class Cover:
     highest_stage: int
     start: Start
     more: tuple[tuple[int, ...], ...] = ()
+    extensions: bool = False
 
     def frames(self, instrument: Instrument) -> Iterator[Frame]:
-        """Every chosen hand with every chosen spacing that it takes without a stretch."""
+        """Every chosen hand with every chosen spacing that it takes without a stretch.
+
+        Where extensions are to be covered too, those hands besides.
+        """
         for fingers in (*self.pairs, *self.more):
             for spacings in product(self.spacings, repeat=len(fingers) - 1):
                 frame = Frame(fingers, spacings)
-                if takes_all(instrument, frame) and not crowded(instrument, frame):
-                    yield frame
+                plain = takes_all(instrument, frame) and not crowded(instrument, frame)
+                opened = extended(frame, instrument) if self.extensions else ()
+                yield from dict.fromkeys((*[frame] * plain, *opened))
 
 
 def cover_of(
@@ -117,14 +124,14 @@ def cover_of(
     spacings = tuple(map(Spacing.parse, table.spacings or ORDINARY))
     pairs = tuple(fingers_of(hand) for hand in hands if len(hand) == PAIR)
     own = bool(table.hands or table.pairs)
-    begin = start_of(start, pairs, spacings, positions, instrument, chosen=own)
     cover = Cover(
         positions=tuple(dict.fromkeys(positions)),
         pairs=tuple(dict.fromkeys(pairs)),
         spacings=tuple(dict.fromkeys(spacings)),
         fewest_strings=table.fewest_strings or min(FEWEST_STRINGS, count),
         highest_stage=table.highest_stage,
-        start=begin,
+        start=start_of(start, pairs, spacings, positions, instrument, chosen=own),
+        extensions=table.extensions,
         more=tuple(fingers_in(hand) for hand in dict.fromkeys(hands) if len(hand) > PAIR),
     )
     return [*idle_pairs(cover, instrument, place), *start_faults(cover, instrument, place)] or cover

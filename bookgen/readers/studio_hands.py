@@ -1,6 +1,7 @@
 """What the hand of an instrument takes: pairs, frames, spacings, and the positions it reaches."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cache
 from itertools import combinations, pairwise, product
 from typing import Final
@@ -103,6 +104,17 @@ def crowded(instrument: Instrument, frame: Frame) -> bool:
         steps == (Spacing.HALF, Spacing.HALF) and not takes(instrument, (low, high), Spacing.WHOLE)
         for low, high, steps in threes
     )
+
+
+def extended(frame: Frame, instrument: Instrument) -> Iterator[Frame]:
+    """The same fingers extended forward and back, as far as the hand has a name for it."""
+    places = [*map(Semitones, range(1, instrument.highest_stop + 1))]
+    backs = (False, True) if frame.fingers[0] == 1 and frame.spacings else (False,)
+    for one in (replace(frame, back=back) for back in backs):
+        if any(
+            instrument.extension(one, at) and not instrument.refused_place(one, at) for at in places
+        ):
+            yield one
 
 
 @cache

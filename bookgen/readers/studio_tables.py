@@ -48,6 +48,7 @@ class PlayerTable(msgspec.Struct):
     hands: Annotated[tuple[Fingers, ...], msgspec.Meta(min_length=1)] | None = None
     spacings: Annotated[tuple[SpacingWord, ...], msgspec.Meta(min_length=1)] | None = None
     fewest_strings: Annotated[int, msgspec.Meta(ge=2, le=6)] | None = None
+    extensions: bool = False
     highest_stage: Annotated[int, msgspec.Meta(ge=1, le=5)] = 5
     note: Annotated[str, msgspec.Meta(min_length=1, max_length=300)] | None = None
     start: dict[str, object] = {}
@@ -147,6 +148,9 @@ WORDS: Final = {
     ),
     "fewest_strings": Words(
         open_sentence("{value} is no number of strings"), told("give 2 or more")
+    ),
+    "extensions": Words(
+        open_sentence("{value} is neither true nor false"), told("write true or false")
     ),
     "highest_stage": Words(STAGE, told("give 1 to 5")),
     "note": Words(open_sentence("{value} is no note"), told("write 1 to 300 letters in quotes")),

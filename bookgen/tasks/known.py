@@ -45,4 +45,5 @@ def hand_name(frame: Frame) -> str:
     '12-whole'
     """
     fingers = signs_of(frame.fingers)
-    return f"{fingers}-{'.'.join(spacing.word for spacing in frame.spacings)}"
+    back = "-back" if frame.back else ""
+    return f"{fingers}-{'.'.join(spacing.word for spacing in frame.spacings)}{back}"

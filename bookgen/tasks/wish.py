@@ -120,6 +120,7 @@ class Asked:
             frozenset(cover.positions),
             string_sets(self.instrument, fewest),
             cover.highest_stage,
+            stretches=cover.extensions,
         )
 
     @property

@@ -5,11 +5,11 @@ from fractions import Fraction
 
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import OCTAVE, Drill
+from bookgen.model.hand import Extension
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.route import Return
 from bookgen.plan.document import Link
 from bookgen.plan.link import change
-from bookgen.words.marks import marks_of
 from bookgen.words.names import finger_name, finger_word, spacing_name, step_name
 from bookgen.words.shift import shift_change, shift_stage
 from bookgen.words.speech import Speech
@@ -171,6 +171,10 @@ def crossing(before: int, after: int, speech: Speech) -> str:
 
 def spacing_change(before: Drill, after: Drill, speech: Speech) -> str:
     """How the hand has opened or closed."""
+    if after.frame.back and not before.frame.back:
+        return speech.say("now extended back")
+    if before.frame.back and before.frame.spacings == after.frame.spacings:
+        return speech.say("now extended forward")
     if len(after.frame.fingers) == PAIR:
         return speech.say("now {step}", step=step_name(after.frame.spacings[0], speech))
     if before.frame.span == after.frame.span:
@@ -212,9 +216,15 @@ def scale_words(denominator: Fraction, speech: Speech) -> str:
     return speech.say("1 : {second}", second=second)
 
 
-def stretch(speech: Speech) -> str:
-    """Beside a hand that opens beyond its ordinary frame."""
-    return speech.say("stretch")
+def stretch(extension: Extension | None, speech: Speech) -> str:
+    """Beside a hand that opens beyond its ordinary frame; how, where that has a name."""
+    match extension:
+        case Extension.BACK:
+            return speech.say("extended back")
+        case Extension.FORWARD:
+            return speech.say("extended forward")
+        case _:
+            return speech.say("stretch")
 
 
 def drills_running(player: str | None, first: int, last: int, speech: Speech) -> str:
@@ -241,58 +251,3 @@ def crossing_words(numerals: Sequence[str]) -> str:
     True
     """
     return "\N{EN DASH}".join(numerals)
-
-
-def ring_key(speech: Speech) -> str:
-    """What the ring with a dot means."""
-    return speech.say("open string rings along")
-
-
-def return_key(speech: Speech) -> str:
-    """What the sign at the end of the way up means."""
-    return speech.say("back, last note again")
-
-
-def half_key(speech: Speech) -> str:
-    """What the wedge means."""
-    return speech.say("<i>{mark}</i> half step", mark=marks_of(speech).half)
-
-
-def whole_key(speech: Speech) -> str:
-    """What the cup means."""
-    return speech.say("<i>{mark}</i> whole step", mark=marks_of(speech).whole)
-
-
-def wider_key(speech: Speech) -> str:
-    """What the dash means."""
-    return speech.say("dash: wider than a whole step")
-
-
-def box_key(speech: Speech) -> str:
-    """What one box is for."""
-    return speech.say("box: secure")
-
-
-def boxes_key(speech: Speech) -> str:
-    """What two boxes are for."""
-    return speech.say("boxes: left secure, right not yet")
-
-
-def order_key(speech: Speech) -> str:
-    """What the figures beside the spots of a chart mean."""
-    return speech.say("on the strings: order of play")
-
-
-def start_key(speech: Speech) -> str:
-    """What the ring around a spot means."""
-    return speech.say("ringed finger: begin here")
-
-
-def stretch_key(speech: Speech) -> str:
-    """What a stretch asks."""
-    return speech.say("stretch: only as far as the hand opens by itself")
-
-
-def thumb_key(speech: Speech) -> str:
-    """What the sign of the thumb means, and how long it bears the string."""
-    return speech.say("thumb: a minute at most, then rest")

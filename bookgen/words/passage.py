@@ -7,6 +7,7 @@ from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.plan.passage import Group, Passage
 from bookgen.plan.passage_facts import bars_of
 from bookgen.words.names import finger_word, instrument_name, played_name, position_short
+from bookgen.words.signs import thumb_key
 from bookgen.words.speech import Speech, capital
 
 DASH: Final = "\N{EN DASH}"
@@ -149,6 +150,7 @@ def key(speech: Speech) -> Mapping[str, str]:
     """What the signs of the pages mean, by their names."""
     return {
         "frame": speech.say("<b>A</b>: frame of the hand"),
+        "thumb": thumb_key(speech),
         "arrow": speech.say("↑ ↓ finger higher, lower than before"),
         "changed": speech.say("ring in a frame: changed"),
         "spot": speech.say(

@@ -5,6 +5,7 @@ from typing import Final
 
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.interval import Interval
+from bookgen.model.position import THUMB_POSITION
 from bookgen.model.stop import Note
 from bookgen.plan.passage import Group, Ladder, Passage, Spot
 from bookgen.plan.passage_facts import Change, bars_of, changes_of, notes_at
@@ -158,6 +159,8 @@ def shift(passage: Passage, peak: int, speech: Speech) -> str:
     before = group_at(passage, max(0, peak - 1))
     if group.place == before.place:
         return speech.say("hand laid anew")
+    if group.position == THUMB_POSITION:
+        return speech.say("shift to thumb position")
     return speech.say("shift to {position}", position=position_short(group.position, speech))
 
 

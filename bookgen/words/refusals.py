@@ -32,6 +32,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "font-family": "it does not name its family",
     "font-names": "its list of names is damaged",
     "font-outlines": "no TrueType outlines",
+    "frame-back": "a hand is extended back by finger 1, away from another finger",
     "frame-count": "{count} fingers make no frame; give one to four",
     "frame-fingers": "fingers {fingers} are not all among t (the thumb) 1 2 3 4",
     "frame-order": "fingers {fingers} do not rise from the lowest",
@@ -55,6 +56,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "instrument-clefs": (
         "every clef but the last needs a highest note, and the last one takes the rest"
     ),
+    "instrument-extension": "an extension goes below the lowest string, {lowest}",
     "instrument-falling": "string 1 is the highest; each next string is lower",
     "instrument-size": "'{name}' is no size of the {instrument}; its sizes are {sizes}",
     "instrument-string": "the {instrument} has no string {string}; its strings are 1 to {count}",
@@ -197,6 +199,7 @@ SENTENCES: Final[Mapping[str, str]] = {
     "prose-open": (
         "a star of the paragraph in line {line} of the text, '{text}', opens or closes nothing"
     ),
+    "reach-extends": "only a stretch extends the hand",
     "reach-fingers": "fingers {low} and {high} do not rise from the lower to the higher",
     "reach-places": "places {lowest} to {highest} do not rise",
     "record-order": "No. {number}: its days fall",

@@ -7,6 +7,7 @@ from bookgen.model.drill import Drill
 from bookgen.model.ear import SUNG
 from bookgen.model.event import Event
 from bookgen.model.instrument import NUMERALS
+from bookgen.model.position import THUMB_POSITION
 from bookgen.model.units import StringNumber
 from bookgen.words.names import finger_name, interval_name, position_short
 from bookgen.words.speech import Speech
@@ -14,6 +15,9 @@ from bookgen.words.speech import Speech
 
 def shift_name(position: str, to: str, speech: Speech) -> str:
     """Between which positions the hand shifts."""
+    if to == THUMB_POSITION:
+        first = position_short(position, speech)
+        return speech.say("{first} position to thumb position", first=first)
     return speech.say(
         "{first} to {last} position",
         first=position_short(position, speech),
@@ -23,6 +27,8 @@ def shift_name(position: str, to: str, speech: Speech) -> str:
 
 def shift_short(position: str, to: str, speech: Speech) -> str:
     """The same where there is little room."""
+    if to == THUMB_POSITION:
+        return shift_name(position, to, speech)
     return speech.say(
         "{first} to {last} pos.",
         first=position_short(position, speech),

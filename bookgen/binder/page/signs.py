@@ -41,6 +41,7 @@ class Sign(StrEnum):
     ORDER = "order"
     START = "start"
     STRETCH = "stretch"
+    EXTENDED = "extended"
     THUMB = "thumb"
     WAIT = "wait"
 

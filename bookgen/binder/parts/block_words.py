@@ -93,12 +93,20 @@ def words_of_drill(
         place=place_name(entry, speech),
         short_place=short_place_words(entry, speech),
         stage=way_name(drill, speech),
-        stretch=stretch(speech) if desk.instrument.stretches(drill.frame, drill.place) else "",
+        stretch=stretch_words(drill, desk),
         link=link_line(entry.link, drill, to, speech),
         below=tuple(asked_for_words(entry, speech)),
         boxes=boxes,
         to=entry.link.to if isinstance(entry.link.to, int) else None,
     )
+
+
+def stretch_words(drill: Drill, desk: Desk) -> str:
+    """How a drill's hand opens beyond its ordinary frame; nothing where it does not."""
+    instrument = desk.instrument
+    if not instrument.stretches(drill.frame, drill.place):
+        return ""
+    return stretch(instrument.extension(drill.frame, drill.place), desk.speech)
 
 
 def asked_for_words(entry: DrillEntry, speech: Speech) -> Iterator[str]:

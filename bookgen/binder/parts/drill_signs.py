@@ -34,6 +34,7 @@ def signs_of(score: DrillScore, said: BlockWords, desk: Desk, kind: Kind) -> fro
     A book tells the intervals at its front, a sheet in its key.
     """
     labels = labels_of(score.events(desk.instrument), desk.instrument)
+    extended = desk.instrument.extension(score.drill.frame, score.drill.place) is not None
     moves = {label.move.shape for label in labels if label.move}
     found: dict[Sign, bool] = {
         Sign.ORDER: True,
@@ -41,7 +42,8 @@ def signs_of(score: DrillScore, said: BlockWords, desk: Desk, kind: Kind) -> fro
         Sign.RING: any(label.rings for label in labels),
         Sign.RETURN: score.written is Written.UP,
         Sign.BOX: bool(said.boxes),
-        Sign.STRETCH: bool(said.stretch),
+        Sign.STRETCH: bool(said.stretch) and not extended,
+        Sign.EXTENDED: extended,
         Sign.THUMB: THUMB in score.drill.frame.fingers,
         Sign.WAIT: said.waits,
         **{sign: shape in moves for shape, sign in SHAPES.items()},

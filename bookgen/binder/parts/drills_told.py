@@ -10,7 +10,7 @@ from bookgen.binder.parts.drills import DrillPiece, Drills
 from bookgen.model.music import turn_of
 from bookgen.notation.drill_score import Written
 from bookgen.words import drill as words
-from bookgen.words import sheet
+from bookgen.words import sheet, signs
 from bookgen.words.pictures import music_words
 from bookgen.words.shift import shift_key
 
@@ -23,17 +23,18 @@ def key_words(drills: Drills, kind: Kind) -> dict[str, str]:
     desk = drills.desk
     shown = frozenset(sign for setting in drills.settings for sign in setting.signs)
     speech = desk.speech
-    chart = {Sign.START: words.start_key(speech), Sign.ORDER: words.order_key(speech)}
+    chart = {Sign.START: signs.start_key(speech), Sign.ORDER: signs.order_key(speech)}
     every = {
-        Sign.RING: words.ring_key(speech),
-        Sign.RETURN: words.return_key(speech),
-        Sign.HALF: words.half_key(speech),
-        Sign.WHOLE: words.whole_key(speech),
-        Sign.WIDER: words.wider_key(speech),
+        Sign.RING: signs.ring_key(speech),
+        Sign.RETURN: signs.return_key(speech),
+        Sign.HALF: signs.half_key(speech),
+        Sign.WHOLE: signs.whole_key(speech),
+        Sign.WIDER: signs.wider_key(speech),
         Sign.SHIFT: shift_key(speech),
-        Sign.BOX: words.boxes_key(speech) if kind == "sheet" else words.box_key(speech),
-        Sign.STRETCH: words.stretch_key(speech),
-        Sign.THUMB: words.thumb_key(speech),
+        Sign.BOX: signs.boxes_key(speech) if kind == "sheet" else signs.box_key(speech),
+        Sign.STRETCH: signs.stretch_key(speech),
+        Sign.EXTENDED: signs.extended_key(speech),
+        Sign.THUMB: signs.thumb_key(speech),
         Sign.WAIT: sheet.wait_key(speech),
         **(chart if kind != "book" else {}),
     }

@@ -9,9 +9,11 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.piece import Mark, Piece, Slot
 from bookgen.binder.page.placed import Placed, placed
 from bookgen.binder.page.prose import Look, piece_of, pieces_of, words_of
+from bookgen.binder.page.signs import Sign
 from bookgen.binder.page.typeset import MM_PER_POINT, shorten
 from bookgen.binder.parts.passage_frames import frame_pieces
 from bookgen.errors import told
+from bookgen.model.finger import THUMB
 from bookgen.notation.engraved import EngravedDrill
 from bookgen.plan.passage import Passage
 from bookgen.words import passage as words
@@ -34,12 +36,19 @@ def front_pieces(
     """
     speech, measures = desk.speech, desk.layout.passage
     yield title_of(passage, drills, desk)
-    signs = frozenset({"frame", *(["arrow"] if passage.best.placed else [])})
+    signs = frozenset({"frame", *(["arrow"] if passage.best.placed else []), *thumb_in(passage)})
     for at, (index, line) in enumerate(lines):
         piece = music_of(index, line)
         yield replace(piece, above=measures.music_gap_mm * (at > 0), signs=signs)
     yield from section("unplayable", [*words.unplayable(passage, speech)], desk)
     yield from frame_pieces(passage, desk)
+
+
+def thumb_in(passage: Passage) -> Iterator[str]:
+    """The sign of the thumb, where it stops a note."""
+    stops = (stop for placed in passage.best.placed for stop in placed.stops)
+    if any(stop is not None and stop.finger == THUMB for stop in stops):
+        yield Sign.THUMB
 
 
 def title_of(passage: Passage, drills: int, desk: Desk) -> Piece:

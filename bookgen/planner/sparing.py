@@ -1,0 +1,74 @@
+"""How a day spares the hand: what tires it is short, never first, and never twice running."""
+
+from functools import lru_cache
+from itertools import pairwise
+from typing import Final
+
+from bookgen.model.drill import Drill
+from bookgen.model.finger import THUMB
+from bookgen.model.instrument import Instrument
+from bookgen.model.move import EVERY_DRILL
+from bookgen.model.spacing import Frame
+from bookgen.model.units import Semitones
+
+SHORT_MINUTES: Final = 1.0
+"""A minute, then rest: the most for a hand that tires, and for the thumb (from memory)."""
+
+
+MOST_TIRING: Final = 3
+"""Drills of a day that tire the hand; own choice."""
+
+
+WIDEST_STEP: Final = 2
+"""Semitones by which a hand moves on to the next place."""
+
+
+@lru_cache(maxsize=EVERY_DRILL)
+def tires(drill: Drill, instrument: Instrument) -> bool:
+    """Whether a drill's hand is stretched, or at the heavy end of the neck, so that it tires."""
+    return instrument.tires(drill.frame, drill.place)
+
+
+def spared(minutes: float, drill: Drill, instrument: Instrument) -> float:
+    """A drill's minutes, cut short where it tires the hand or makes the thumb sore."""
+    if THUMB in drill.frame.fingers or tires(drill, instrument):
+        return min(minutes, SHORT_MINUTES)
+    return minutes
+
+
+def comes_after(drill: Drill, last: Drill | None, instrument: Instrument) -> bool:
+    """Whether a drill may follow another one on a day: what tires neither opens nor repeats."""
+    return not tires(drill, instrument) or (last is not None and not tires(last, instrument))
+
+
+Hand = tuple[Frame, Semitones]
+"""A frame and its place."""
+
+
+@lru_cache(maxsize=EVERY_DRILL)
+def leading(
+    hand: Hand, places: tuple[Hand, ...], instrument: Instrument
+) -> tuple[tuple[Hand, ...], tuple[Hand, ...]]:
+    """What comes before an extension: the closed hands of its position; itself higher up.
+
+    Higher up as far as the closed hand comes there by steps.
+
+    places: every hand of the area.
+    """
+    frame, place = hand
+    at, label = place + frame.drawn, position(hand, instrument)
+    closed = [one for one in places if not instrument.tires(*one)]
+    stairs = sorted({at, *(low for one, low in closed if one.fingers[0] == 1 and low > at)})
+    gaps = (low for low, high in pairwise(stairs) if high - low > WIDEST_STEP)
+    top = next(gaps, stairs[-1])
+    higher = (one for one in places if one[0] == frame and place < one[1] <= top - frame.drawn)
+    return (
+        tuple(one for one in closed if position(one, instrument) == label),
+        tuple(one for one in higher if instrument.extension(*one)),
+    )
+
+
+def position(hand: Hand, instrument: Instrument) -> str:
+    """The label of a hand's position; extended back it is that of the closed hand."""
+    frame, place = hand
+    return instrument.position_rule.at(frame.fingers[0], Semitones(place + frame.drawn))
