@@ -15,6 +15,7 @@ from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, piece_of, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height
 from bookgen.binder.parts.log_page import BOX_MM, BOX_RULE_MM, RULE_GRAY, RULE_MM, WHITE_MM
+from bookgen.binder.structure.tag import ARTIFACT, Role, Tag, paragraph
 from bookgen.words import supplement as words
 
 NEW: Final = 3
@@ -85,39 +86,66 @@ def week_piece(row: float, desk: Desk) -> Piece:
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
         wide = (slot.width - left) / len(days)
         edges = [slot.left + left + wide * at for at in range(len(days) + 1)]
-        draw_head(canvas, slot, edges, days, desk)
+        table = Tag(Role.TABLE)
+        draw_head(canvas, slot, edges, days, desk, table)
         top = slot.top - head_mm(desk)
-        for line in range(rows() + 1):
-            y = top - line * row
-            strong = line in {0, NEW, NEW + AGAIN, rows()}
-            ends = (slot.left if strong else edges[0], y), (edges[-1], y)
-            width, gray = (LINE_MM, 0.0) if strong else (RULE_MM, RULE_GRAY)
-            canvas.line(*ends, width=width, gray=gray)
-        for x in edges:
-            ends = (x, top), (x, top - rows() * row)
-            canvas.line(*ends, width=RULE_MM, gray=RULE_GRAY)
+        with canvas.tagged(ARTIFACT):
+            draw_lines(canvas, slot.left, top, edges, row)
         for line, name in zip((0, NEW, NEW + AGAIN), names, strict=True):
             y = top - (line + 0.5) * row - bold.size * ASCENT * MM_PER_POINT / 2
-            canvas.text((slot.left, y), name, bold)
-        for line in range(NEW + AGAIN):
-            y = top - (line + 0.5) * row - BOX_MM / 2
-            for _, right in pairwise(edges):
-                canvas.box((right - GAP_MM / 2 - BOX_MM, y), (BOX_MM, BOX_MM), width=BOX_RULE_MM)
+            whole = Tag(Role.ROW, within=table)
+            cells = [Tag(Role.CELL, within=whole) for _ in days]
+            with canvas.tagged(Tag(Role.OVER, within=whole, scope="Row")):
+                canvas.text((slot.left, y), name, bold)
+            canvas.reading(*cells)
+        with canvas.tagged(ARTIFACT):
+            draw_boxes(canvas, top, edges, row)
         return iter(())
 
     return Piece(week_mm(row, desk), draw, called=words.plan_title(speech))
 
 
-def draw_head(canvas: Canvas, slot: Slot, edges: list[float], days: list[str], desk: Desk) -> None:
-    """A line for the date of the week, and the names of its days."""
+def draw_lines(canvas: Canvas, left: float, top: float, edges: list[float], row: float) -> None:
+    """The lines of a week: those under days and between kinds of rows strong."""
+    for line in range(rows() + 1):
+        y = top - line * row
+        strong = line in {0, NEW, NEW + AGAIN, rows()}
+        ends = (left if strong else edges[0], y), (edges[-1], y)
+        width, gray = (LINE_MM, 0.0) if strong else (RULE_MM, RULE_GRAY)
+        canvas.line(*ends, width=width, gray=gray)
+    for x in edges:
+        ends = (x, top), (x, top - rows() * row)
+        canvas.line(*ends, width=RULE_MM, gray=RULE_GRAY)
+
+
+def draw_boxes(canvas: Canvas, top: float, edges: list[float], row: float) -> None:
+    """A box for each drill of each day."""
+    for line in range(NEW + AGAIN):
+        y = top - (line + 0.5) * row - BOX_MM / 2
+        for _, right in pairwise(edges):
+            canvas.box((right - GAP_MM / 2 - BOX_MM, y), (BOX_MM, BOX_MM), width=BOX_RULE_MM)
+
+
+def draw_head(
+    canvas: Canvas, slot: Slot, edges: list[float], days: list[str], desk: Desk, table: Tag
+) -> None:
+    """A line for the date of the week, and the names of its days.
+
+    table: as what the week is read.
+    """
     text = desk.layout.text
     plain, bold = Style(Face.REGULAR, text.body_pt), Style(Face.BOLD, text.small_pt)
     baseline = slot.top - plain.size * ASCENT * MM_PER_POINT
     said = words.week_from(desk.speech)
-    canvas.text((slot.left, baseline), said, plain)
+    with canvas.tagged(paragraph()):
+        canvas.text((slot.left, baseline), said, plain)
     start = slot.left + canvas.width(said, plain) + GAP_MM
-    canvas.line((start, baseline), (start + DATE_MM, baseline), width=RULE_MM, gray=RULE_GRAY)
+    with canvas.tagged(ARTIFACT):
+        canvas.line((start, baseline), (start + DATE_MM, baseline), width=RULE_MM, gray=RULE_GRAY)
+    over = Tag(Role.ROW, within=table)
+    canvas.reading(Tag(Role.CELL, within=over))
     below = slot.top - head_mm(desk) + GAP_MM / 2
     for (left, right), day in zip(pairwise(edges), days, strict=True):
         middle = (left + right - canvas.width(day, bold)) / 2
-        canvas.text((middle, below), day, bold)
+        with canvas.tagged(Tag(Role.OVER, within=over)):
+            canvas.text((middle, below), day, bold)

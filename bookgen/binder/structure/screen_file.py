@@ -164,7 +164,7 @@ def attributes_of(element: Element) -> pikepdf.Dictionary | None:
     if element.role == Role.FIGURE and element.box is not None:
         return pikepdf.Dictionary(O=name.Layout, BBox=points(element.box), Placement=name.Block)
     if element.role == Role.OVER:
-        return pikepdf.Dictionary(O=name.Table, Scope=name.Column)
+        return pikepdf.Dictionary(O=name.Table, Scope=name(f"/{element.scope}"))
     if element.rows > 1:
         return pikepdf.Dictionary(O=name.Table, RowSpan=element.rows)
     return None

@@ -47,7 +47,8 @@ class Tag:
     depth: of a head, below that of its section; box: of a figure.
     once: drawn again it is not read again; last: read after all else on its page.
     name: by which links find it; goal: of a link, such a name.
-    rows: of a cell, over how many it reaches; artifact: of what kind, as operands of a mark.
+    rows: of a cell, over how many it reaches; scope: of a head in a table, Column or Row.
+    artifact: of what kind, as operands of a mark.
     """
 
     role: Role
@@ -60,6 +61,7 @@ class Tag:
     name: str = ""
     goal: str = ""
     rows: int = 1
+    scope: str = "Column"
     artifact: str = ""
 
     @property

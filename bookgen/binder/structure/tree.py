@@ -27,7 +27,7 @@ class Element:
 
     role: its structure type; title: of a section; alt: a figure or a link in words.
     box: of a figure or of a link on its page, in millimetres; goal: of a link.
-    rows: of a cell, over how many it reaches.
+    rows: of a cell, over how many it reaches; scope: of a head in a table.
     """
 
     role: str
@@ -37,6 +37,7 @@ class Element:
     goal: str = ""
     box: Box | None = None
     rows: int = 1
+    scope: str = "Column"
     kids: list["Element | Content"] = field(default_factory=list)
 
     @property
@@ -108,7 +109,15 @@ class Tree:
         if tag.role is Role.HEAD:
             role = f"H{min(max(len(self.sections), 1) + tag.depth, DEEPEST)}"
         alt = "" if tag.alt is None else tag.alt()
-        found = Element(role, self.page, alt=alt, goal=tag.goal, box=tag.box, rows=tag.rows)
+        found = Element(
+            role,
+            self.page,
+            alt=alt,
+            goal=tag.goal,
+            box=tag.box,
+            rows=tag.rows,
+            scope=tag.scope,
+        )
         self.elements[tag] = found
         kids.append(found)
         return found

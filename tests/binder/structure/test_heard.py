@@ -245,6 +245,7 @@ def test_a_book_is_read_in_its_order() -> None:
         "The fingerboard",
         "Index of intervals",
         "Index of hands",
+        "Plan of days",
         "Practice log",
     ]
     text = book.text
