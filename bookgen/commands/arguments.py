@@ -188,6 +188,7 @@ def page_wish(given: argparse.Namespace) -> PageWish:
         tempo=getattr(given, "tempo", None),
         cache=user_cache(),
         press=press_wish(given, making()),
+        screen=getattr(given, "screen", False),
     )
 
 

@@ -11,7 +11,7 @@ from bookgen.commands.arguments import (
     here,
     page_wish,
 )
-from bookgen.commands.press_arguments import add_press_arguments
+from bookgen.commands.press_arguments import add_press_arguments, add_screen_argument
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
@@ -25,6 +25,7 @@ def add(commands: Commands) -> None:
     add_file_argument(parser)
     add_page_arguments(parser)
     add_press_arguments(parser)
+    add_screen_argument(parser)
     add_print_argument(parser)
     parser.set_defaults(run=run_bind)
 

@@ -13,6 +13,7 @@ from bookgen.commands.arguments import (
     here,
     page_wish,
 )
+from bookgen.commands.press_arguments import add_screen_argument
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
@@ -43,6 +44,7 @@ def add(commands: Commands) -> None:
     add_memory_argument(parser)
     add_tempo_argument(parser)
     add_page_arguments(parser)
+    add_screen_argument(parser)
     add_print_argument(parser)
     parser.set_defaults(run=run_drill)
 

@@ -14,6 +14,7 @@ from bookgen.commands.arguments import (
     page_wish,
     read_date,
 )
+from bookgen.commands.press_arguments import add_screen_argument
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
@@ -39,6 +40,7 @@ def add(commands: Commands) -> None:
     parser.add_argument("--date", metavar="D", help=say("from what is known on that day; today"))
     add_plan_argument(parser)
     add_page_arguments(parser)
+    add_screen_argument(parser)
     add_print_argument(parser)
     parser.set_defaults(run=run_passage)
 

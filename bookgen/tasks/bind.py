@@ -17,7 +17,7 @@ from bookgen.tasks.instruments import finder, instrument_of_drill
 from bookgen.tasks.look import Made, PageWish, inputs_of, look_again, places_of
 from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
-from bookgen.tasks.pressed import MARKED, press_of, refuse_folded
+from bookgen.tasks.pressed import mark_of, press_of, refuse_folded
 from bookgen.tasks.studio_folder import StudioFolder
 
 LARGEST_PLAN: Final = 64 * 1024 * 1024
@@ -35,7 +35,7 @@ def bind_plan(
     Raises:
         BookgenError: the file cannot be read, or is no true plan.
     """
-    usual = folder.output / f"{file.stem}{MARKED * (pages.press is not None)}.pdf"
+    usual = folder.output / f"{file.stem}{mark_of(pages.press, screen=pages.screen)}.pdf"
     path = folder.path / pages.out if pages.out else usual
     inputs = [*inputs_of(folder, pages), folder.path / file]
     refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf",))]), inputs)

@@ -20,6 +20,7 @@ from bookgen.tasks.engraving import Sources, engraving
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import besides, bound, publish
 from bookgen.tasks.places import Place, refuse_places
+from bookgen.tasks.pressed import SCREEN
 from bookgen.tasks.roster import NOBODY, minutes_of_day, player_of
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import Wish
@@ -42,7 +43,7 @@ def make_class_sheet(
     seats = seats_of(names, folder.path)
     player = None if wish.player is None else player_of(folder, wish.player)
     minutes = minutes_of_day(wish.minutes, player or NOBODY)
-    path = folder.path / pages.out if pages.out else usual_place(folder, seats, day)
+    path = folder.path / pages.out if pages.out else usual_place(folder, seats, day, pages)
     inputs = list(inputs_of(folder, pages))
     refuse_places(places_of(folder, pages, [Place("--out", path, (".pdf",))]), inputs)
     wanted = look(folder, pages, Binding(book="class"), player)
@@ -73,10 +74,10 @@ def not_for_classes(wish: Wish, pages: PageWish) -> Iterator[Finding]:
             yield Finding(option, problem, mends.get(option, told("leave it out")))
 
 
-def usual_place(folder: StudioFolder, seats: list[Seat], day: Date) -> Path:
+def usual_place(folder: StudioFolder, seats: list[Seat], day: Date, pages: PageWish) -> Path:
     """Where the page goes if nothing else is said."""
     keys = "-".join(seat.instrument.key for seat in seats)
-    return folder.output / f"class-{keys}-{day.isoformat()}.pdf"
+    return folder.output / f"class-{keys}-{day.isoformat()}{SCREEN * pages.screen}.pdf"
 
 
 def class_pages(plan: Plan, find: FindInstrument, wanted: Look, busy: Busy) -> Pages:

@@ -26,6 +26,7 @@ from bookgen.tasks.leftovers import working_folder
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
+from bookgen.tasks.pressed import SCREEN
 from bookgen.tasks.results import one_player
 from bookgen.tasks.roster import choose, file_stem
 from bookgen.tasks.sound import SOUNDS, refuse_tempo, sounding
@@ -79,7 +80,11 @@ def make_drill(
     given = instrument_at(instrument, folder.path, "--instrument") if instrument else None
     plan, plays = plan_of(folder, which, player, size, finder(folder, given))
     stem = f"{file_stem(plan.player or '')}-{which}" if which.isdigit() else plan.drills[0].key
-    path = folder.path / pages.out if pages.out else folder.output / f"{stem}.pdf"
+    path = (
+        folder.path / pages.out
+        if pages.out
+        else folder.output / f"{stem}{SCREEN * pages.screen}.pdf"
+    )
     make = maker(path)
     refuse_tempo(pages, path)
     inputs = list(inputs_of(folder, pages))

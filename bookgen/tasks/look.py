@@ -134,7 +134,7 @@ def look(
         cents=wish.cents,
         from_memory=wish.from_memory,
     )
-    return Look(layout_of(folder, name, place), filled, wish.cache)
+    return Look(layout_of(folder, name, place), filled, wish.cache, wish.screen)
 
 
 def chosen(
@@ -172,7 +172,7 @@ def look_again(folder: StudioFolder, wish: PageWish, binding: Binding, place: Sa
         from_memory=wish.from_memory or binding.from_memory,
     )
     where = "--layout" if wish.layout is not None else told("{file}, binding.layout", file=place)
-    return Look(layout_of(folder, filled.layout, where), filled, wish.cache)
+    return Look(layout_of(folder, filled.layout, where), filled, wish.cache, wish.screen)
 
 
 def layout_of(folder: StudioFolder, name: str, place: Said) -> Layout:

@@ -18,6 +18,7 @@ from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
 from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import TRIES, known_of, taken_again
+from bookgen.tasks.pressed import SCREEN
 from bookgen.tasks.roster import chosen_player, file_stem, player_stem
 from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Taste, Wish, asked_of
@@ -65,7 +66,7 @@ def make_passage(
     asked = asked_of(player, wish, folder.path)
     source = folder.path / wanted.file
     whose = f"{player_stem(player, folder.studio)}-" if player.name else ""
-    usual = folder.output / f"{whose}{file_stem(source.stem)}-passage.pdf"
+    usual = folder.output / f"{whose}{file_stem(source.stem)}-passage{SCREEN * pages.screen}.pdf"
     path = folder.path / pages.out if pages.out else usual
     inputs = [*inputs_of(folder, pages), source]
     refuse_places(places_of(folder, pages, [Place("--out", path, ENDINGS)]), inputs)

@@ -19,6 +19,7 @@ from bookgen.tasks.look import MEMORY, Made, PageWish, inputs_of, look, places_o
 from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.plans import Printing, keep, planned
+from bookgen.tasks.pressed import SCREEN
 from bookgen.tasks.resting import refuse_away
 from bookgen.tasks.roster import chosen_player, player_stem
 from bookgen.tasks.sound import SOUNDS, refuse_tempo, sounding
@@ -97,4 +98,7 @@ def further_on(plan: Plan, log: PracticeLog | None, asked: Asked, day: Date) -> 
 def usual_place(folder: StudioFolder, player: Player, day: Date, pages: PageWish) -> Path:
     """Where the sheet goes if nothing else is said; one from memory leaves the usual one alone."""
     stem = player_stem(player, folder.studio) if player.name else "sheet"
-    return folder.output / f"{stem}-{day.isoformat()}{MEMORY * pages.from_memory}.pdf"
+    return (
+        folder.output
+        / f"{stem}-{day.isoformat()}{MEMORY * pages.from_memory}{SCREEN * pages.screen}.pdf"
+    )

@@ -6,10 +6,17 @@ from itertools import groupby
 
 from bookgen.model.event import Event
 from bookgen.model.instrument import NUMERALS
+from bookgen.model.phrase import Phrase
 from bookgen.model.stop import Note
 from bookgen.model.units import StringNumber
+from bookgen.plan.passage import Fingering
+from bookgen.plan.passage_facts import notes_at
 from bookgen.words.names import finger_name
+from bookgen.words.passage import where_name
 from bookgen.words.speech import Speech
+
+Sound = tuple[Note, ...]
+"""What sounds at one moment."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +91,8 @@ def music_words(
     turn: the event with which the way back begins; drill: as the outline names it.
     mirrored: only the way up is written, and the way back is the same from its end.
     """
-    up, back = (way_words(way, speech) for way in (events[:turn], events[turn:]))
+    notes = [event.notes for event in events]
+    up, back = (way_words(way, speech) for way in (notes[:turn], notes[turn:]))
     if mirrored:
         return speech.say("Notes, {drill}: {notes}; back the same way.", drill=drill, notes=up)
     if not back:
@@ -92,29 +100,46 @@ def music_words(
     return speech.say("Notes, {drill}: {notes}. Back: {back}.", drill=drill, notes=up, back=back)
 
 
-def way_words(events: Sequence[Event], speech: Speech) -> str:
-    """What sounds, one after the other: single notes by their strings, two together as such."""
+def way_words(sounds: Sequence[Sound], speech: Speech) -> str:
+    """What sounds, one after the other: single notes by their strings, several together as such."""
     parts: list[str] = []
-    for string, own in groupby(events, key=string_alone):
+    for string, own in groupby(sounds, key=string_alone):
         if string is None:
-            parts += [pair_words(event, speech) for event in own]
+            parts += [chord_words(sound, speech) for sound in own]
         else:
-            notes = [note_words(event.notes[0], speech) for event in own]
-            parts.append(on_string(string, notes, speech))
+            parts.append(on_string(string, [note_words(note, speech) for (note,) in own], speech))
     return speech.apart(parts)
 
 
-def string_alone(event: Event) -> StringNumber | None:
-    """The string of a single note; None where two sound together."""
-    return event.notes[0].stop.string if len(event.notes) == 1 else None
+def string_alone(sound: Sound) -> StringNumber | None:
+    """The string of a single note; None where several sound together."""
+    return sound[0].stop.string if len(sound) == 1 else None
 
 
-def pair_words(event: Event, speech: Speech) -> str:
-    """Two notes that sound together."""
-    one, other = (
-        on_string(note.stop.string, [note_words(note, speech)], speech) for note in event.notes
+def chord_words(sound: Sound, speech: Speech) -> str:
+    """Notes that sound together."""
+    found, *others = (
+        on_string(note.stop.string, [note_words(note, speech)], speech) for note in sound
     )
-    return speech.say("{one} with {other}", one=one, other=other)
+    for other in others:
+        found = speech.say("{one} with {other}", one=found, other=other)
+    return found
+
+
+def bars_words(
+    fingering: Fingering, phrase: Phrase, first: int, last: int, piece: str, speech: Speech
+) -> str:
+    """Some sounds of a piece, bar by bar; what cannot be played is left out.
+
+    first, last: sounds of the fingering, both included; piece: what they are.
+    """
+    bars: list[str] = []
+    for bar, own in groupby(fingering.placed[first : last + 1], key=lambda placed: placed.bar):
+        sounds = [*filter(None, (notes_at(placed, phrase) for placed in own))]
+        name = where_name([phrase.bars[bar].number], speech)
+        notes = way_words(sounds, speech)
+        bars.append(speech.say("{bar}, {notes}", bar=name, notes=notes) if name else notes)
+    return speech.say("Notes, {drill}: {notes}.", drill=piece, notes=speech.apart(bars))
 
 
 def note_words(note: Note, speech: Speech) -> str:

@@ -314,9 +314,11 @@ def figures_in_their_place(book: pikepdf.Pdf) -> Iterator[str]:
             yield str(one.get("/Alt"))
 
 
-def sections_begin_with_a_head(book: pikepdf.Pdf) -> Iterator[str]:
+def sections_begin_with_their_head(book: pikepdf.Pdf) -> Iterator[str]:
+    """A section that has a head begins with it; where only the outline names it, it has none."""
     for role, one, _ in elements(book):
-        if role == "Sect" and not str(one.K[0].get("/S", ""))[1:].startswith("H"):
+        heads = [str(kid.get("/S", ""))[1:2] == "H" for kid in one.K]
+        if role == "Sect" and any(heads) and not heads[0]:
             yield str(one.get("/T"))
 
 
@@ -353,5 +355,5 @@ RULES: Final[Mapping[str, Rule]] = {
     "house: parents": parents,
     "house: loose": loose,
     "house: place of figures": figures_in_their_place,
-    "house: heads of sections": sections_begin_with_a_head,
+    "house: heads of sections": sections_begin_with_their_head,
 }

@@ -24,7 +24,7 @@ from bookgen.binder.parts.cover import cover_leaf, cover_of
 from bookgen.binder.parts.days import days_leaves, plan_of
 from bookgen.binder.parts.days_notes import calendar_of, notes_of
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
-from bookgen.binder.parts.drills_told import key_words, running_of
+from bookgen.binder.parts.drills_told import heard_of, key_words, running_of
 from bookgen.binder.parts.front import front_leaves, stages_of
 from bookgen.binder.parts.index import index_leaves, worth_an_index
 from bookgen.binder.parts.map import map_of, map_piece, worth_a_map
@@ -83,7 +83,8 @@ def bind_booklet(plan: Plan, engraving: Engraving, desk: Desk, bars: Sequence[Ba
     frame, sections = lowest(book.frame, book.sections)
     leaves = [leaf for pages in sections for leaf in pages]
     music = put_together(engraving, *(one.lines for one in bars))
-    pdf = bind_leaves([], leaves, frame, music, imprint_of(plan, desk))
+    heard = heard_of(book.drills)
+    pdf = bind_leaves([], leaves, frame, music, imprint_of(plan, desk), heard)
     if not book.folded:
         return pdf
     starts = [1, *(1 + end for end in accumulate(map(len, sections[:-1])))]

@@ -18,7 +18,7 @@ from bookgen.binder.page.signs import Sign
 from bookgen.binder.parts.class_step import row_words, step_head, step_pieces
 from bookgen.binder.parts.drill_signs import intervals_in
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
-from bookgen.binder.parts.drills_told import key_words
+from bookgen.binder.parts.drills_told import heard_of, key_words
 from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.sheet_head import GAP_MM, SheetHead, wished_words
 from bookgen.model.together import LABELS, sounds_between
@@ -85,7 +85,8 @@ def bind_class(plans: Sequence[Plan], engraving: Engraving, desks: Sequence[Desk
     whose = words.class_name((one.instrument for one in desks), desk.speech)
     title = f"{whose} · {desk.speech.date(day.date)}"
     imprint = Imprint(title, desk.clean(desk.studio) or CREATOR, words.class_subject(desk.speech))
-    return bind_leaves([], leaves, frame, engraving, imprint)
+    heard = heard_of(*(row.drills for row in rows))
+    return bind_leaves([], leaves, frame, engraving, imprint, heard)
 
 
 def class_frame(rows: Sequence[Row]) -> Frame:

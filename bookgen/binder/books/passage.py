@@ -12,7 +12,7 @@ from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.binder.page.leaf import Leaf, Side, leaves_of
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of, form_on
-from bookgen.binder.parts.drills_told import key_words
+from bookgen.binder.parts.drills_told import heard_of, key_words
 from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.passage_drills import (
     drill_pieces,
@@ -128,7 +128,9 @@ def bind_passage(
         return [leaves_in([*before, *own_key], columns, book, frame)]
 
     frame, (leaves,) = lowest(highest, pages)
-    return bind_leaves([], leaves, frame, put_together(drills, music, excerpts), imprint)
+    heard = heard_of(*([book.drills] if book.drills else []))
+    whole = put_together(drills, music, excerpts)
+    return bind_leaves([], leaves, frame, whole, imprint, heard)
 
 
 def contents(

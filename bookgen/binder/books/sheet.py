@@ -5,22 +5,21 @@ from dataclasses import dataclass, replace
 from itertools import accumulate
 from typing import Final
 
-from bookgen.binder.page.bind import bind_leaves
+from bookgen.binder.page.bind import bind_leaves, canvas_of
 from bookgen.binder.page.canvas import Canvas
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint, Numbering
-from bookgen.binder.page.leaf import Leaf, Side, leaf_of, leaves_of
+from bookgen.binder.page.leaf import Leaf, Side, drawn, leaf_of, leaves_of
 from bookgen.binder.page.piece import WHITE_AT_END, WHITE_COLUMNS, Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
-from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
 from bookgen.binder.parts.answers import answer_pieces
 from bookgen.binder.parts.bars import Bars, bars_key, bars_leaves
 from bookgen.binder.parts.block_words import alone_words, sheet_words
 from bookgen.binder.parts.drill_signs import intervals_in
 from bookgen.binder.parts.drills import Drills, drills_of
-from bookgen.binder.parts.drills_told import key_words
+from bookgen.binder.parts.drills_told import heard_of, key_words
 from bookgen.binder.parts.key import key_pieces
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.sheet_head import SheetHead, sheet_head, told_over
@@ -99,7 +98,8 @@ def bind_sheet(plan: Plan, engraving: Engraving, desk: Desk, bars: Sequence[Bars
     subject = words.subject(played(desk), desk.speech)
     imprint = Imprint(title, desk.clean(desk.studio) or CREATOR, subject)
     music = put_together(engraving, *(one.lines for one in bars))
-    return bind_leaves([], leaves, frame, music, imprint)
+    heard = heard_of(*(one.drills for one in days))
+    return bind_leaves([], leaves, frame, music, imprint, heard)
 
 
 def played(desk: Desk) -> str:
@@ -224,13 +224,15 @@ def bind_drill(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
     memory = plan.binding is not None and plan.binding.from_memory
     pieces = [*(drills.memory_pieces() if memory else []), *drills.pieces(engraving.drills)]
     wide = drills.width + 2 * WHITE_MM
-    canvas = ReportLabCanvas(desk.fonts, wide, pieces[0].height + 2 * WHITE_MM)
+    size = wide, pieces[0].height + 2 * WHITE_MM
+    canvas = canvas_of(desk, size, engraving, heard_of(drills))
     places: list[Placed] = []
     for page, piece in enumerate(pieces):
         canvas.resize(wide, piece.height + 2 * WHITE_MM)
         slot = Slot(page, WHITE_MM, piece.height + WHITE_MM, drills.width, 0.0)
-        places += piece.draw(canvas, slot)
+        places += [canvas.music(place) for place in drawn(piece, canvas, slot)]
         canvas.next_page()
+    folios = [str(page) for page in range(1, len(pieces) + 1)]
     imprint = Imprint(
         title=pieces[0].marks[0].title,
         author=CREATOR,
@@ -240,4 +242,4 @@ def bind_drill(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
     )
     from bookgen.binder.page.press import press  # noqa: PLC0415  slow to import
 
-    return press(canvas.finish(), engraving, places, imprint)
+    return press(canvas.finish(), engraving, places, imprint, canvas.closing(folios))

@@ -28,7 +28,7 @@ def bind_leaves(
     heard: the engraving's music in words, for screen editions.
     """
     desk = frame.desk
-    canvas = canvas_of(desk, engraving, heard)
+    canvas = canvas_of(desk, (desk.sheet.width, desk.sheet.height), engraving, heard)
     places: list[Placed] = []
     folios = [*(roman(page) for page in range(1, len(front) + 1))]
     folios += [str(page) for page in range(1, len(body) + 1)]
@@ -47,10 +47,15 @@ def bind_leaves(
 
 
 def canvas_of(
-    desk: Desk, engraving: Engraving, heard: Callable[[int], str] | None
+    desk: Desk,
+    size: tuple[float, float],
+    engraving: Engraving,
+    heard: Callable[[int], str] | None,
 ) -> ReportLabCanvas:
-    """The canvas of a book, which on a screen tells what it draws."""
-    size = desk.sheet.width, desk.sheet.height
+    """The canvas of a book, which on a screen tells what it draws.
+
+    size: of its pages, in millimetres; heard: the engraving's music in words.
+    """
     if not desk.screen:
         return ReportLabCanvas(desk.fonts, *size)
     from bookgen.binder.page.screen_canvas import ScreenCanvas  # noqa: PLC0415  few want it

@@ -136,10 +136,12 @@ class ScreenCanvas(ReportLabCanvas):
             return replace(place, mark=f"/Artifact <<{self.under[-1].artifact}>>")
         element = self.tree.element(tag)
         element.alt = element.alt or ("" if words is None else words())
-        box = self.engraving.drills[place.drill].box
+        ink = self.engraving.drills[place.drill].box
         left, top = place.left / POINTS_PER_MM, place.top / POINTS_PER_MM
-        right, low = left + box.width / POINTS_PER_MM, top - box.height / POINTS_PER_MM
-        element.box = (left, low, right, top)
+        right, low = left + ink.width / POINTS_PER_MM, top - ink.height / POINTS_PER_MM
+        if element.page == self.page:
+            box = (left, low, right, top)
+            element.box = box if element.box is None else around(element.box, box)
         return replace(place, mark=f"/{element.role} <</MCID {self.tree.mark(tag)}>>")
 
     def closing(self, folios: Sequence[str]) -> Closing:

@@ -1,7 +1,7 @@
 """A step of a class: its number over a row for each instrument, which plays it in its own way."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from bookgen.binder.page.block_measures import Arrangement
@@ -25,6 +25,7 @@ from bookgen.binder.parts.block_forms import BELOW_LINE, NUMBER_WHITE_MM
 from bookgen.binder.parts.block_setter import DOT, LINK_GAP_MM
 from bookgen.binder.parts.block_words import SHEET_BOXES, BlockWords, tune_words, words_of_drill
 from bookgen.binder.parts.drills import DrillPiece, form_on
+from bookgen.binder.structure.tag import Role, Tag, head
 from bookgen.plan.document import DrillEntry, Item, Plan
 from bookgen.words import class_page as words
 from bookgen.words.days import minutes_short, wait
@@ -68,6 +69,7 @@ class StepHead:
     """What is common to all rows of a step, measured.
 
     lines: what is played; link: set at the right of the last line, or below it.
+    tag, linked: as what both are read.
     """
 
     number: str
@@ -77,6 +79,8 @@ class StepHead:
     left: float
     width: float
     desk: Desk
+    tag: Tag = field(default_factory=lambda: head(once=True), compare=False)
+    linked: Tag = field(default_factory=lambda: Tag(Role.PARAGRAPH, once=True), compare=False)
 
     @property
     def step(self) -> float:
@@ -96,18 +100,20 @@ class StepHead:
         text = self.desk.layout.text
         drop = text.number_pt * ASCENT * MM_PER_POINT
         baseline = slot.top - drop
-        canvas.text((slot.left, baseline), self.number, Style(Face.BOLD, text.number_pt))
         left = slot.left + self.left
-        if len(self.lines) > 1 or not self.beside:
-            baseline = slot.top - text.title_pt * ASCENT * MM_PER_POINT
-        for line in self.lines:
-            draw_line(canvas, (left, baseline), line, text.title_pt)
-            baseline -= self.step
+        with canvas.tagged(self.tag):
+            canvas.text((slot.left, baseline), self.number, Style(Face.BOLD, text.number_pt))
+            if len(self.lines) > 1 or not self.beside:
+                baseline = slot.top - text.title_pt * ASCENT * MM_PER_POINT
+            for line in self.lines:
+                draw_line(canvas, (left, baseline), line, text.title_pt)
+                baseline -= self.step
         if self.link:
             wide = line_width(self.link, text.link_pt, self.desk.fonts)
             x = slot.left + self.width - wide if self.beside else left
             y = baseline + self.step if self.beside else baseline
-            draw_line(canvas, (x, y), self.link, text.link_pt)
+            with canvas.tagged(self.linked):
+                draw_line(canvas, (x, y), self.link, text.link_pt)
         return iter(())
 
 
@@ -131,10 +137,10 @@ def step_head(item: Item, plan: Plan, strings: str, desk: Desk) -> Piece:
     lines = wrap(title, width - left, text.title_pt, desk.fonts)
     room = width - left - line_width(lines[-1], text.title_pt, desk.fonts) - LINK_GAP_MM
     beside = line_width(link, text.link_pt, desk.fonts) <= room
-    head = StepHead(str(item.number), tuple(lines), link, beside, left, width, desk)
+    over = StepHead(str(item.number), tuple(lines), link, beside, left, width, desk)
     return Piece(
-        height=head.height,
-        draw=head.draw,
+        height=over.height,
+        draw=over.draw,
         above=desk.layout.flow.between_mm,
         keeps=True,
         ruled=True,
@@ -145,7 +151,7 @@ def step_head(item: Item, plan: Plan, strings: str, desk: Desk) -> Piece:
 
 
 def step_pieces(
-    head: Piece, blocks: Sequence[DrillPiece], columns: int, width: float, gap: float
+    over: Piece, blocks: Sequence[DrillPiece], columns: int, width: float, gap: float
 ) -> Iterator[Piece]:
     """A step: its head and its rows, which stay together as long as a page holds them.
 
@@ -154,8 +160,8 @@ def step_pieces(
     blocks: of the instruments; so many of them as columns stand beside each other.
     width: of a block; gap: white between two, in millimetres.
     """
-    yield head
-    again = replace(head, marks=())
+    yield over
+    again = replace(over, marks=())
     starts = range(0, len(blocks), columns)
     for start in starts:
         row = blocks[start : start + columns]
@@ -169,7 +175,7 @@ def step_pieces(
             tied=BREAK,
             again=again,
             signs=frozenset(sign for block in row for sign in block.signs),
-            called=head.called,
+            called=over.called,
         )
 
 

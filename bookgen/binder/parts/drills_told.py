@@ -41,12 +41,12 @@ def key_words(drills: Drills, kind: Kind) -> dict[str, str]:
     return {sign: meaning for sign, meaning in every.items() if sign in shown}
 
 
-def heard_of(drills: Drills) -> Callable[[int], str]:
-    """The engraved music of these drills in words, by their places among them."""
-    desk = drills.desk
+def heard_of(*every: Drills) -> Callable[[int], str]:
+    """The engraved music of runs of drills in words, by their places among all of them."""
+    settings = [(setting, drills.desk) for drills in every for setting in drills.settings]
 
     def heard(index: int) -> str:
-        setting = drills.settings[index]
+        setting, desk = settings[index]
         score, said = setting.score, setting.words
         events = score.events(desk.instrument)
         drill = words.outline(said.shown, said.hand, desk.speech)

@@ -11,9 +11,10 @@ from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, shorten
 from bookgen.binder.parts.chart import Chart
-from bookgen.binder.parts.chart_drawing import draw_chart
+from bookgen.binder.parts.chart_drawing import chart_tag, draw_chart
 from bookgen.binder.parts.chart_hand import Hand
 from bookgen.binder.parts.small_chart import bare_height, has_room, small, small_chart
+from bookgen.binder.structure.tag import paragraph
 from bookgen.model.stop import Stop
 from bookgen.plan.passage import Group, Passage
 from bookgen.words import passage as words
@@ -57,11 +58,13 @@ class Cell:
         sizes = desk.layout.passage
         bold = Style(Face.BOLD, sizes.letter_pt)
         baseline = top - sizes.letter_pt * ASCENT * MM_PER_POINT
-        canvas.text((left, baseline), self.letter, bold)
-        x = left + canvas.width(self.letter, bold) + AFTER_LETTER_MM
-        canvas.text((x, baseline), self.where, Style(Face.REGULAR, sizes.where_pt))
+        with canvas.tagged(paragraph()):
+            canvas.text((left, baseline), self.letter, bold)
+            x = left + canvas.width(self.letter, bold) + AFTER_LETTER_MM
+            canvas.text((x, baseline), self.where, Style(Face.REGULAR, sizes.where_pt))
         y = top - over_chart(desk)
-        draw_chart(canvas, self.chart, desk, left, y)
+        tag = chart_tag(self.chart, desk, left, y, self.letter)
+        draw_chart(canvas, self.chart, desk, left, y, tag)
         self.below.draw(canvas, left, y - bare_height(self.chart) - BELOW_CHART_MM)
 
 

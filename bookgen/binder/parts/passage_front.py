@@ -12,12 +12,15 @@ from bookgen.binder.page.prose import Look, piece_of, pieces_of, words_of
 from bookgen.binder.page.signs import Sign
 from bookgen.binder.page.typeset import MM_PER_POINT, shorten
 from bookgen.binder.parts.passage_frames import frame_pieces
+from bookgen.binder.structure.tag import Role, Tag, head
 from bookgen.errors import told
 from bookgen.model.finger import THUMB
 from bookgen.notation.engraved import EngravedDrill
 from bookgen.plan.passage import Passage
 from bookgen.words import passage as words
 from bookgen.words.passage_source import source_line
+from bookgen.words.pictures import bars_words
+from bookgen.words.speech import Speech
 
 TITLE_BELOW_MM: Final = 2.0
 BULLET_MM_PER_POINT: Final = 0.36
@@ -37,8 +40,9 @@ def front_pieces(
     speech, measures = desk.speech, desk.layout.passage
     yield title_of(passage, drills, desk)
     signs = frozenset({"frame", *(["arrow"] if passage.best.placed else []), *thumb_in(passage)})
+    tag = Tag(Role.FIGURE, alt=lambda: passage_words(passage, speech))
     for at, (index, line) in enumerate(lines):
-        piece = music_of(index, line)
+        piece = music_of(index, line, tag)
         yield replace(piece, above=measures.music_gap_mm * (at > 0), signs=signs)
     yield from section("unplayable", [*words.unplayable(passage, speech)], desk)
     yield from frame_pieces(passage, desk)
@@ -51,6 +55,12 @@ def thumb_in(passage: Passage) -> Iterator[str]:
         yield Sign.THUMB
 
 
+def passage_words(passage: Passage, speech: Speech) -> str:
+    """All music of a passage in words: which line has which bars only the engraver knows."""
+    last = len(passage.best.placed) - 1
+    return bars_words(passage.best, passage.phrase, 0, last, passage.title, speech)
+
+
 def title_of(passage: Passage, drills: int, desk: Desk) -> Piece:
     """The title, and the facts below it."""
     sizes, column = desk.layout.text, desk.sheet.column
@@ -59,21 +69,21 @@ def title_of(passage: Passage, drills: int, desk: Desk) -> Piece:
     of_pages = words.facts(passage, desk.instrument, drills, desk.speech)
     facts = " · ".join(filter(None, (of_pages, desk.clean(source_line(passage)))))
     lines = [
-        words_of(title, Look(sizes.name_pt, Face.BOLD), column, desk),
+        words_of(title, Look(sizes.name_pt, Face.BOLD), column, desk, head(1)),
         words_of(facts, Look(sizes.link_pt), column, desk),
     ]
-    head = words.headings(desk.speech)["passage"]
+    over = words.headings(desk.speech)["passage"]
     return replace(
-        piece_of(lines, TITLE_BELOW_MM), keeps=True, marks=(Mark(head, 0),), running=head
+        piece_of(lines, TITLE_BELOW_MM), keeps=True, marks=(Mark(over, 0),), running=over
     )
 
 
-def music_of(index: int, engraved: EngravedDrill) -> Piece:
-    """One line of music: which of the engraving's."""
+def music_of(index: int, engraved: EngravedDrill, tag: Tag) -> Piece:
+    """One line of music: which of the engraving's; tag: of all lines."""
 
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
         del canvas
-        yield placed(slot.page, index, (slot.left, slot.top))
+        yield placed(slot.page, index, (slot.left, slot.top), tag)
 
     called = told("line {number} of the music", number=index + 1)
     return Piece(engraved.box.height * MM_PER_POINT, draw, called=called)
@@ -85,7 +95,7 @@ def section(part: str, items: Sequence[str], desk: Desk) -> Iterator[Piece]:
         return
     text, measures = words.headings(desk.speech)[part], desk.layout.passage
     look = Look(desk.layout.text.title_pt, Face.BOLD, above=measures.text_above_mm)
-    title = piece_of([words_of(text, look, desk.sheet.column, desk)])
+    title = piece_of([words_of(text, look, desk.sheet.column, desk, head())])
     yield replace(title, keeps=True, marks=(Mark(text, 0),), running=text)
     size = desk.layout.text.body_pt
     look = Look(size, above=0.6, indent=BULLET_MM_PER_POINT * size, bullet="•")

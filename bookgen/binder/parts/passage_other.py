@@ -9,12 +9,14 @@ from bookgen.binder.page.placed import Placed, placed
 from bookgen.binder.page.prose import Look, draw_words, height_of, pieces_of, words_of
 from bookgen.binder.page.typeset import MM_PER_POINT
 from bookgen.binder.parts.passage_frames import drawn_frames, frames_of
+from bookgen.binder.structure.tag import Role, Tag, head
 from bookgen.notation.engraved import EngravedDrill
 from bookgen.plan.passage import Passage
 from bookgen.plan.passage_facts import bars_of
 from bookgen.plan.passage_other import Instead
 from bookgen.words import passage as words
 from bookgen.words import passage_other
+from bookgen.words.pictures import bars_words
 
 
 def other_way(
@@ -28,14 +30,19 @@ def other_way(
     bars = bars_of(instead.first, instead.last, passage.best, passage.phrase)
     title = passage_other.another_way(words.where_name(bars, speech), speech)
     said = [
-        words_of(title, Look(desk.layout.passage.reason_pt), width, desk),
+        words_of(title, Look(desk.layout.passage.reason_pt), width, desk, head(1)),
         words_of(passage_other.compared(instead, speech), Look(text.body_pt), width, desk),
     ]
     over = height_of(said) + desk.layout.passage.music_gap_mm
 
+    def heard() -> str:
+        fingering = passage.other or passage.best
+        run = instead.first, instead.last
+        return bars_words(fingering, passage.phrase, *run, said[0].plain, speech)
+
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
         draw_words(canvas, said, slot.left, slot.top)
-        yield placed(slot.page, index, (slot.left, slot.top - over))
+        yield placed(slot.page, index, (slot.left, slot.top - over), Tag(Role.FIGURE, alt=heard))
 
     height = over + music.box.height * MM_PER_POINT
     above = desk.layout.flow.between_mm

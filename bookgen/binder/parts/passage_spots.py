@@ -1,6 +1,6 @@
 """A hard spot on the page: its number, why it is hard, its music and where its fingers stand."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -11,14 +11,16 @@ from bookgen.binder.page.placed import Placed, placed
 from bookgen.binder.page.prose import Look, Words, draw_words, height_of, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT
 from bookgen.binder.parts.chart import Chart
-from bookgen.binder.parts.chart_drawing import draw_chart
+from bookgen.binder.parts.chart_drawing import chart_tag, draw_chart
 from bookgen.binder.parts.chart_hand import Hand
 from bookgen.binder.parts.small_chart import bare_height, has_room, small, small_chart
+from bookgen.binder.structure.tag import ARTIFACT, Role, Tag, head, paragraph
 from bookgen.errors import told
 from bookgen.notation.engraved import EngravedDrill, InkBox
 from bookgen.plan.passage import Ladder, Passage, Spot
 from bookgen.words import passage as headings
 from bookgen.words import passage_spots as words
+from bookgen.words.pictures import bars_words
 
 RING_LINE_MM: Final = 0.6
 BESIDE_RING_MM: Final = 2.0
@@ -41,7 +43,7 @@ class SpotBlock:
     said: why it is hard, its bars and frames, and its drills where these have no room beside them.
     first: its drills, right of the last line, or empty.
     music: which of the engraving's; chart: None where only open strings sound.
-    beside: the chart stands right of the music, else below it.
+    beside: the chart stands right of the music, else below it; heard: the music in words.
     """
 
     number: int
@@ -52,6 +54,7 @@ class SpotBlock:
     chart: Chart | None
     beside: bool
     desk: Desk
+    heard: Callable[[], str]
 
     @property
     def music_top(self) -> float:
@@ -75,20 +78,25 @@ class SpotBlock:
         left, top = slot.left, slot.top
         radius = measures.ring_mm / 2
         centre = (left + radius, top - radius)
-        canvas.ring(centre, radius=radius - RING_LINE_MM / 2, width=RING_LINE_MM)
+        with canvas.tagged(ARTIFACT):
+            canvas.ring(centre, radius=radius - RING_LINE_MM / 2, width=RING_LINE_MM)
         style = Style(Face.BOLD, measures.number_pt)
         x = centre[0] - canvas.width(str(self.number), style) / 2
         drop = measures.number_pt * HALF_FIGURE
-        canvas.text((x, centre[1] - drop), str(self.number), style)
+        with canvas.tagged(self.said[0].tag):
+            canvas.text((x, centre[1] - drop), str(self.number), style)
         self.draw_words(canvas, slot)
-        self.draw_boxes(canvas, left, top - self.music_top)
-        yield placed(slot.page, self.music, (left + music_left(self.desk), top - self.music_top))
+        with canvas.tagged(ARTIFACT):
+            self.draw_boxes(canvas, left, top - self.music_top)
+        corner = (left + music_left(self.desk), top - self.music_top)
+        yield placed(slot.page, self.music, corner, Tag(Role.FIGURE, alt=self.heard))
         if self.chart is not None:
             x, y = left + slot.width - self.chart.width, top - self.music_top
             if not self.beside:
                 x = left + music_left(self.desk)
                 y = top - self.height + bare_height(self.chart)
-            draw_chart(canvas, self.chart, small(self.desk), x, y)
+            tag = chart_tag(self.chart, self.desk, x, y, outline(self))
+            draw_chart(canvas, self.chart, small(self.desk), x, y, tag)
 
     def draw_words(self, canvas: Canvas, slot: Slot) -> None:
         """Why it is hard; below it where it is, and its drills at the right."""
@@ -98,7 +106,8 @@ class SpotBlock:
         style, step = Style(Face.ITALIC, measures.told_pt), self.said[-1].step
         right = slot.left + slot.width - canvas.width(self.first, style)
         baseline = bottom + step - measures.told_pt * ASCENT * MM_PER_POINT
-        canvas.text((right, baseline), self.first, style)
+        with canvas.tagged(paragraph()):
+            canvas.text((right, baseline), self.first, style)
 
     def draw_boxes(self, canvas: Canvas, left: float, top: float) -> None:
         """One box for evenly, one for in rhythm."""
@@ -150,11 +159,12 @@ def said_of(
         left = room - WORDS_GAP_MM - desk.fonts.width(first, Style(slanted.face, slanted.size))
         place = fitting(places, left, Style(plain.face, plain.size), desk)
         if place is not None:
-            lines = words_of(reason, why, room, desk), words_of(place, plain, room, desk)
-            return lines, first
+            over = words_of(reason, why, room, desk, head())
+            return (over, words_of(place, plain, room, desk)), first
     place = fitting(places, room, Style(plain.face, plain.size), desk) or places[-1]
-    said = (reason, why), (place, plain), (drills[0], slanted)
-    return tuple(words_of(text, look, room, desk) for text, look in said), ""
+    over = words_of(reason, why, room, desk, head())
+    said = (place, plain), (drills[0], slanted)
+    return (over, *(words_of(text, look, room, desk) for text, look in said)), ""
 
 
 def block_of(
@@ -185,6 +195,9 @@ def block_of(
         chart=chart,
         beside=stands_beside,
         desk=desk,
+        heard=lambda: bars_words(
+            passage.best, passage.phrase, spot.first, spot.last, said[0].plain, desk.speech
+        ),
     )
 
 

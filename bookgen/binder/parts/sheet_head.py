@@ -9,6 +9,7 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.prose import Look, Words, draw_words, height_of, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height
+from bookgen.binder.structure.tag import ARTIFACT, paragraph
 from bookgen.errors import told
 from bookgen.model.event import Event
 from bookgen.plan.document import Day, Plan
@@ -64,20 +65,28 @@ class SheetHead:
         baseline = top - text.name_pt * ASCENT * MM_PER_POINT
         minutes = Style(Face.BOLD, text.title_pt)
         right = left + self.desk.sheet.column
-        canvas.text((right - canvas.width(self.minutes, minutes), baseline), self.minutes, minutes)
+        whose, long = paragraph(), paragraph()
+        canvas.reading(whose, long)
+        with canvas.tagged(long):
+            x = right - canvas.width(self.minutes, minutes)
+            canvas.text((x, baseline), self.minutes, minutes)
         if self.name:
-            canvas.text((left, baseline), self.name, Style(Face.BOLD, text.name_pt))
+            with canvas.tagged(whose):
+                canvas.text((left, baseline), self.name, Style(Face.BOLD, text.name_pt))
         else:
             small = Style(Face.REGULAR, text.body_pt)
             label = words.name(self.desk.speech)
-            canvas.text((left, baseline), label, small)
+            with canvas.tagged(whose):
+                canvas.text((left, baseline), label, small)
             start = left + canvas.width(label, small) + ABOVE_MM
             room = right - canvas.width(self.minutes, minutes) - GAP_MM - start
             end = start + min(LINE_MM, room)
-            canvas.line((start, baseline), (end, baseline), width=LINE_WIDTH_MM)
+            with canvas.tagged(ARTIFACT):
+                canvas.line((start, baseline), (end, baseline), width=LINE_WIDTH_MM)
         draw_words(canvas, self.below, left, top - self.row - ABOVE_MM)
         y = top - self.height + RULE_MM / 2
-        canvas.line((left, y), (right, y), width=RULE_MM)
+        with canvas.tagged(ARTIFACT):
+            canvas.line((left, y), (right, y), width=RULE_MM)
 
 
 def sheet_head(plan: Plan, day: Day, desk: Desk) -> SheetHead:

@@ -77,6 +77,11 @@ def called(role: str, other: str) -> Break:
     return with_(lambda book: first(book, role), "/S", pikepdf.Name(f"/{other}"))
 
 
+def how_to_use(book: pikepdf.Pdf) -> pikepdf.Object:
+    """The head of the part that has heads of its own."""
+    return next(one.K[0] for _, one, _ in elements(book) if one.get("/T") == "How to use this book")
+
+
 def root(book: pikepdf.Pdf) -> pikepdf.Object:
     return book.Root
 
@@ -187,7 +192,10 @@ BREAKS: Final[Mapping[str, tuple[str, Break]]] = {
         "house: place of figures",
         with_(lambda book: last(book, "Figure").A, "/BBox", pikepdf.Array([0, 0, 9000, 9])),
     ),
-    "a section without a head": ("house: heads of sections", called("H1", "P")),
+    "words before a head": (
+        "house: heads of sections",
+        with_(how_to_use, "/S", pikepdf.Name.P),
+    ),
 }
 """What is done to a sound file, and the rule that is to find it."""
 
