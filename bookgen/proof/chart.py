@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from bookgen.model.finger import THUMB
 from bookgen.model.instrument import NUMERALS
 from bookgen.model.units import StringNumber
 from bookgen.proof.printed import Box, Page, Run, Shape
@@ -18,6 +19,11 @@ THICK_PT: Final = 2.5
 
 SPOT_ROWS: Final = 1.4
 """A finger's spot is smaller than that many times the distance between two strings."""
+
+UPRIGHT: Final = 1.15
+"""The sign of the thumb is that much higher than wide, at least."""
+
+SAME_PT: Final = 0.3
 
 RATIO: Final = re.compile(r"1\s*:\s*(\d+(?:[.,]\d+)?)")
 FIGURES: Final = re.compile(r"[\d,. ]*\d")
@@ -125,22 +131,51 @@ def spots_of(
 
     rows: heights of the strings; around: the chart; gap: between two strings.
     """
-    dark = [
-        shape.box
+    small = [
+        shape
         for shape in shapes
-        if shape.dark
-        and around.holds(shape.box.middle)
+        if around.holds(shape.box.middle)
         and max(shape.box.width, shape.box.height) < SPOT_ROWS * gap
     ]
+    dark = [shape.box for shape in small if shape.dark]
     for run in words:
         middle = run.box.middle
         if len(run.text) != 1 or not run.text.isdecimal() or not around.holds(middle):
             continue
         held = [box for box in dark if box.holds(middle)]
         if held:
-            string = min(range(len(rows)), key=lambda at: abs(rows[at] - middle[1])) + 1
             x, _ = min(held, key=lambda box: box.width).middle
-            yield Spot(string, int(run.text), x, not run.white)
+            yield Spot(row_of(middle[1], rows), int(run.text), x, not run.white)
+    for oval, hollow in thumbs_in(small, dark):
+        x, y = oval.middle
+        yield Spot(row_of(y, rows), THUMB, x, hollow)
+
+
+def row_of(y: float, rows: Sequence[float]) -> int:
+    """The string that is nearest to a height."""
+    return min(range(len(rows)), key=lambda at: abs(rows[at] - y)) + 1
+
+
+def thumbs_in(small: Sequence[Shape], dark: Sequence[Box]) -> Iterator[tuple[Box, bool]]:
+    """Signs of the thumb, an upright oval within a spot; and whether that spot is hollow."""
+    light = [shape.box for shape in small if shape.light]
+    for oval in light:
+        x, _ = oval.middle
+        held = [box for box in dark if box.holds(oval.middle) and abs(box.middle[0] - x) < SAME_PT]
+        if oval.height > UPRIGHT * oval.width and held and oval.height < max(map(high, held)):
+            wide = max(box.width for box in held)
+            yield (
+                oval,
+                any(
+                    box.holds(oval.middle) and UPRIGHT * oval.width < box.width < wide
+                    for box in light
+                ),
+            )
+
+
+def high(box: Box) -> float:
+    """How high it is."""
+    return box.height
 
 
 def nut_of(shapes: Sequence[Shape], around: Box) -> float | None:

@@ -7,6 +7,7 @@ from itertools import zip_longest
 from typing import Final
 
 from bookgen.errors import Message, told
+from bookgen.model.finger import sign_of
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.units import StringNumber
 from bookgen.plan.document import DrillEntry
@@ -60,13 +61,13 @@ def chart_faults(chart: Chart | None, entry: DrillEntry, measure: Measure) -> It
     for string, finger in (want - found).elements():
         yield told(
             "the chart is without finger {finger} on string {string}",
-            finger=finger,
+            finger=sign_of(finger),
             string=NUMERALS[StringNumber(string)],
         )
     for string, finger in (found - want).elements():
         yield told(
             "the chart has finger {finger} on string {string}, the drill has not",
-            finger=finger,
+            finger=sign_of(finger),
             string=NUMERALS[StringNumber(string)],
         )
     if found == want:
@@ -112,7 +113,7 @@ def spot_faults(
         printed = (spot.x - lowest.x) * MM
         if shifts and abs(printed - apart / per) < 2 * SIDE_PT * MM:
             continue
-        yield from off(printed, apart / per, str(spot.finger), per)
+        yield from off(printed, apart / per, sign_of(spot.finger), per)
 
 
 def pairs_of(spots: Sequence[Spot], entry: DrillEntry) -> Iterator[tuple[Spot, int]]:
@@ -165,8 +166,8 @@ def music_faults(music: Music | None, entry: DrillEntry) -> Iterator[Message]:
             yield told(
                 "the finger over note {at} is {found}, and should be {wanted}",
                 at=at,
-                found=" ".join(map(str, here.fingers)) or NONE,
-                wanted=" ".join(map(str, fingers)) or NONE,
+                found=" ".join(map(sign_of, here.fingers)) or NONE,
+                wanted=" ".join(map(sign_of, fingers)) or NONE,
             )
             return
 

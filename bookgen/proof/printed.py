@@ -58,12 +58,13 @@ class Run:
 class Shape:
     """A line or an area.
 
-    stroke: how thick it is drawn, 0 where it is not; dark: filled in black.
+    stroke: how thick it is drawn, 0 where it is not; dark, light: filled in black, or in white.
     """
 
     box: Box
     stroke: float
     dark: bool
+    light: bool
     music: int | None
 
 

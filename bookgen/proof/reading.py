@@ -231,4 +231,5 @@ def shape_of(thing: Thing, box: Box, music: int | None) -> Shape:
     thick = ctypes.c_float()
     if stroked.value:
         raw.FPDFPageObj_GetStrokeWidth(thing, thick)
-    return Shape(box, thick.value, bool(fill.value) and is_dark(thing), music)
+    dark, filled = is_dark(thing), bool(fill.value)
+    return Shape(box, thick.value, filled and dark, filled and not dark, music)

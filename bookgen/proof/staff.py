@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from bookgen.model.finger import THUMB
 from bookgen.model.pitch import Pitch
 from bookgen.proof.printed import Box, Page, Run
 
@@ -11,10 +12,13 @@ HEADS: Final = frozenset("\ue0e8\ue0e9\ue0ea")
 """Note heads: whole, half and black."""
 
 CLEFS: Final = {"\ue085": "G4", "\ue07f": "C4", "\ue083": "F3"}
-"""The clefs of G, C and F: the note on the line on which each stands.
+"""The clefs of G, C and F: the note on the line on which each stands (common practice)."""
 
-Source of both: the font's own table, glyphs noteheads.s0 to s2, clefs.G, .C and .F of Emmentaler,
-LilyPond 2.24.3; the meaning of clefs is common practice."""
+THUMBS: Final = frozenset("\ue047")
+"""The sign of the thumb.
+
+Source of all three: the font's own table, glyphs noteheads.s0 to s2, clefs.G, .C and .F, and
+scripts.thumb of Emmentaler, LilyPond 2.24.3."""
 
 FACE: Final = "Emmentaler"
 OCTAVE_SIGN: Final = "8va"
@@ -105,7 +109,7 @@ def sound_of(
     """
     return Sound(
         heads=tuple(sorted(head for head in heads if head is not None)),
-        fingers=tuple(int(run.text) for run in sorted(over, key=lambda run: -run.y)),
+        fingers=tuple(finger_of(run) for run in sorted(over, key=lambda run: -run.y)),
         raised=any(run.text == OCTAVE_SIGN and run.x < column[0].box.right for run in runs),
     )
 
@@ -177,7 +181,16 @@ def place_of(head: Run, staff: Staff, line: int) -> int | None:
 
 def fingers_in(runs: Sequence[Run]) -> Iterator[Run]:
     """The finger figures of a piece of music."""
-    return (run for run in runs if run.text.isdecimal() and run.face.startswith(FACE))
+    return (
+        run
+        for run in runs
+        if run.text in THUMBS or (run.text.isdecimal() and run.face.startswith(FACE))
+    )
+
+
+def finger_of(figure: Run) -> int:
+    """The finger for which a figure stands."""
+    return THUMB if figure.text in THUMBS else int(figure.text)
 
 
 def below(figure: Run, staves: Sequence[Staff]) -> int:

@@ -45,10 +45,14 @@ class Finished:
         return self.faults(out.getvalue())
 
 
+def first_of(book: pikepdf.Pdf) -> int:
+    """Where the body begins, from 0: pages before it have Roman numbers."""
+    return max(int(at) for at in list(book.Root.PageLabels.Nums)[::2])
+
+
 def page_of(book: pikepdf.Pdf, number: int) -> pikepdf.Page:
-    """The page of the body with that number: pages before it have Roman ones."""
-    first = max(int(at) for at in list(book.Root.PageLabels.Nums)[::2])
-    return book.pages[first + number - 1]
+    """The page of the body with that number."""
+    return book.pages[first_of(book) + number - 1]
 
 
 def rewrite(page: pikepdf.Page, old: bytes, new: Callable[["re.Match[bytes]"], bytes]) -> None:
@@ -58,3 +62,20 @@ def rewrite(page: pikepdf.Page, old: bytes, new: Callable[["re.Match[bytes]"], b
     changed, count = re.subn(old, new, drawing, count=1)
     assert count == 1
     page.obj["/Contents"].write(changed)
+
+
+def sign_in(form: pikepdf.Object, letter: str) -> tuple[str, str]:
+    """The name of the font in which a sign is set, and the sign's code in it.
+
+    letter: the sign in Unicode, as four digits.
+
+    Raises:
+        LookupError: none of the form's fonts has it.
+    """
+    for name, font in form.Resources.Font.items():
+        if "/ToUnicode" in font:
+            codes = font.ToUnicode.read_bytes().decode()
+            found = re.search(rf"<(\w+)> <{letter}>", codes)
+            if found:
+                return name, found[1]
+    raise LookupError(letter)
