@@ -181,6 +181,9 @@ def pairs_in(frame: Frame, place: Semitones) -> tuple[Hand, ...]:
     if len(frame.fingers) == PAIR:
         return ()
     return tuple(
-        (Frame(pair, (spacing,)), Semitones(place + frame.offset(pair[0])))
+        (
+            Frame(pair, (spacing,), back=frame.back and pair[0] == frame.fingers[0]),
+            Semitones(place + frame.offset(pair[0])),
+        )
         for pair, spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True)
     )

@@ -191,13 +191,9 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
     with at(within(file, "position")):
         rule = position_rule(table.position)
     with at(within(file, "hand.reach")):
-        hand = Hand(
-            reaches=tuple(reach for entry in table.hand.reach for reach in reaches(entry)),
-            spans=tuple(spans(table.hand)),
-            drawn_back=Semitones(table.hand.drawn_back),
-            heavy_to=Semitones(table.hand.heavy_to),
-            stretch_tires=table.hand.stretch_tires,
-        )
+        hand = hand_of(table.hand)
+    with at(within(file, "extension_to")):
+        extension_to = None if table.extension_to is None else Pitch.parse(table.extension_to)
     made = Instrument(
         key=key,
         name=table.name,
@@ -210,7 +206,7 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
         highest_stop=Semitones(table.highest_stop),
         position_rule=rule,
         hand=hand,
-        extension_to=None if table.extension_to is None else Pitch.parse(table.extension_to),
+        extension_to=extension_to,
     )
     if table.scordatura is None:
         return made
@@ -232,6 +228,17 @@ def position_rule(table: PositionTable) -> PositionRule:
             raise RefusedError("position-table", name=labels, tables=[*tables])
         labels = [*tables[labels].labels]
     return TableRule(tuple(labels), tuple(table.fingers))
+
+
+def hand_of(table: HandTable) -> Hand:
+    """What the left hand does on this instrument."""
+    return Hand(
+        reaches=tuple(reach for entry in table.reach for reach in reaches(entry)),
+        spans=tuple(spans(table)),
+        drawn_back=Semitones(table.drawn_back),
+        heavy_to=Semitones(table.heavy_to),
+        stretch_tires=table.stretch_tires,
+    )
 
 
 def spans(table: HandTable) -> Iterator[Span]:
