@@ -249,8 +249,13 @@ class Instrument:
         return next(filter(None, found), None)
 
     def tires(self, frame: Frame, place: Semitones) -> bool:
-        """Whether the hand is to stay there but shortly: it stretches, or the neck is heavy."""
+        """Whether the hand is to stay there but shortly.
+
+        So it is on the side of the thumb, with a stretch, and where the neck is heavy.
+        """
         lowest = frame.fingers[0]
-        first = Semitones(place - self.hand.room_below(lowest) + 1) if lowest != THUMB else place
+        if lowest == THUMB:
+            return True
+        first = Semitones(place - self.hand.room_below(lowest) + 1)
         stretched = self.hand.stretch_tires and self.stretches(frame, place)
         return stretched or first <= self.hand.heavy_to

@@ -21,13 +21,13 @@ def arranged(picks: Sequence[Pick], knowledge: Knowledge) -> list[Pick]:
 
     picks: in an order in which every drill's link and stage before are there.
     """
-    waits, instrument = waiting(picks, knowledge), knowledge.graph.instrument
+    waits, graph = waiting(picks, knowledge), knowledge.graph
     done = [pick for pick in picks if pick.role in HEAD]
     rest = [pick for pick in picks if pick.role not in HEAD]
     while rest:
         open_to = [pick for pick in rest if ready(pick, done, knowledge, waits)]
         kept = last_known(rest)
-        restful = [one for one in open_to if comes_after(one.drill, done[-1].drill, instrument)]
+        restful = [one for one in open_to if comes_after(one.drill, done[-1].drill, graph)]
         pick = min(restful or open_to, key=partial(rank, last=done[-1], kept=kept))
         done.append(pick)
         rest.remove(pick)
@@ -39,10 +39,10 @@ def spaced(picks: list[Pick], knowledge: Knowledge) -> list[Pick]:
 
     What hung on it alone is left out too.
     """
-    instrument, kept = knowledge.graph.instrument, picks[:1]
+    kept = picks[:1]
     for pick in picks[1:]:
         whole = len(kept) == picks.index(pick)
-        rests = comes_after(pick.drill, kept[-1].drill, instrument)
+        rests = comes_after(pick.drill, kept[-1].drill, knowledge.graph)
         if rests and (whole or pick.role in HEAD or ready(pick, kept, knowledge, ())):
             kept.append(pick)
     return kept

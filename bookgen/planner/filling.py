@@ -7,7 +7,7 @@ from bookgen.plan.document import Role
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.outline import Outline, Pick, most_minutes
 from bookgen.planner.progress import Hand, hand_of
-from bookgen.planner.sparing import MOST_TIRING, tires
+from bookgen.planner.sparing import has_room
 
 if TYPE_CHECKING:
     from bookgen.model.move import Move
@@ -82,9 +82,7 @@ class Filling:
         """
         if drill in self.placed or drill in self.banned:
             return False
-        tiring = [tires(one, self.graph.instrument) for one in self.placed]
-        rests = sum(tiring) < MOST_TIRING and 2 * sum(tiring) < len(tiring)
-        return rests or not tires(drill, self.graph.instrument)
+        return has_room(drill, self.placed, self.graph)
 
     def reachable(self, drill: Drill) -> bool:
         """Its stage before and something that it is linked to are known or on the day."""

@@ -1,11 +1,11 @@
 """How a day spares the hand: what tires it is short, never first, and never twice running."""
 
+from collections.abc import Collection
 from functools import lru_cache
 from itertools import pairwise
-from typing import Final
+from typing import Final, Protocol
 
 from bookgen.model.drill import Drill
-from bookgen.model.finger import THUMB
 from bookgen.model.instrument import Instrument
 from bookgen.model.move import EVERY_DRILL
 from bookgen.model.spacing import Frame
@@ -25,24 +25,55 @@ WIDEST_STEP: Final = 2
 
 @lru_cache(maxsize=EVERY_DRILL)
 def tires(drill: Drill, instrument: Instrument) -> bool:
-    """Whether a drill's hand is stretched, or at the heavy end of the neck, so that it tires."""
+    """Whether a drill's hand is stretched, at the heavy end of the neck, or on its thumb."""
     return instrument.tires(drill.frame, drill.place)
 
 
 def spared(minutes: float, drill: Drill, instrument: Instrument) -> float:
-    """A drill's minutes, cut short where it tires the hand or makes the thumb sore."""
-    if THUMB in drill.frame.fingers or tires(drill, instrument):
-        return min(minutes, SHORT_MINUTES)
-    return minutes
-
-
-def comes_after(drill: Drill, last: Drill | None, instrument: Instrument) -> bool:
-    """Whether a drill may follow another one on a day: what tires neither opens nor repeats."""
-    return not tires(drill, instrument) or (last is not None and not tires(last, instrument))
+    """A drill's minutes, cut short where it tires the hand."""
+    return min(minutes, SHORT_MINUTES) if tires(drill, instrument) else minutes
 
 
 Hand = tuple[Frame, Semitones]
 """A frame and its place."""
+
+
+class Area(Protocol):
+    """What the planner knows of an area: its instrument, and every frame at every place."""
+
+    @property
+    def instrument(self) -> Instrument:
+        """The instrument that is played."""
+
+    @property
+    def places(self) -> tuple[Hand, ...]:
+        """Every frame at every place."""
+
+
+def comes_after(drill: Drill, last: Drill | None, area: Area) -> bool:
+    """Whether a drill may follow another one on a day: what tires neither opens nor repeats.
+
+    Where all of an area tires the hand nothing can stand between.
+    """
+    instrument = area.instrument
+    if not tires(drill, instrument) or (last is not None and not tires(last, instrument)):
+        return True
+    return all_tire(area.places, instrument)
+
+
+def has_room(drill: Drill, placed: Collection[Drill], area: Area) -> bool:
+    """Whether a day with these drills may have one more: what tires the hand is little."""
+    if not tires(drill, area.instrument):
+        return True
+    tiring = sum(tires(one, area.instrument) for one in placed)
+    little = tiring < MOST_TIRING and 2 * tiring < len(placed)
+    return little or all_tire(area.places, area.instrument)
+
+
+@lru_cache(maxsize=EVERY_DRILL)
+def all_tire(places: tuple[Hand, ...], instrument: Instrument) -> bool:
+    """Every hand of an area tires."""
+    return all(instrument.tires(*one) for one in places)
 
 
 @lru_cache(maxsize=EVERY_DRILL)

@@ -65,7 +65,7 @@ class WishedDay(Filling):
     def rests(self, drill: Drill) -> bool:
         """Whether a drill may come next without tiring the hand."""
         last = self.picks[-1].drill if self.picks else None
-        return comes_after(drill, last, self.graph.instrument)
+        return comes_after(drill, last, self.graph)
 
     def holds(self, drill: Drill) -> bool:
         """Whether a drill is what is wished."""

@@ -12,7 +12,7 @@ from bookgen.planner.area import Area, string_sets
 from bookgen.planner.difficulty import hand_parts, way_parts
 from bookgen.planner.month import plan_days
 from bookgen.planner.request import Request
-from bookgen.planner.start import starts
+from bookgen.planner.start import anywhere, starts
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.weights import read_weights
 
@@ -59,7 +59,7 @@ def request_for(
     records: Sequence[Record] = (),
     seed: int = 0,
 ) -> Request:
-    """What the planner is asked for a player who begins in first position."""
+    """What the planner is asked for a player who begins in first position, or in the lowest."""
     area = area or area_of(instrument)
     return Request(
         instrument=instrument,
@@ -67,7 +67,7 @@ def request_for(
         area=area,
         minutes=minutes,
         practice_days=practice_days,
-        start=starts(instrument, area)[0],
+        start=(starts(instrument, area) or anywhere(instrument, area))[0],
         weights=read_weights(),
         records=tuple(records),
         player="Ines",
