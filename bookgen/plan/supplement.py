@@ -15,16 +15,30 @@ Prose = Annotated[
 ]
 
 
+class Piece(Facts, omit_defaults=True, frozen=True, kw_only=True):
+    """Bars of a piece to which a chapter's drills lead.
+
+    `music` is a MusicXML 4.0 file of the bars with their fingers and strings; `spots` is how many
+    hard spots of it are wanted, where that is said.
+    """
+
+    title: Name
+    music: str
+    spots: Annotated[int, msgspec.Meta(ge=1, le=200)] | None = None
+
+
 class Chapter(Facts, omit_defaults=True, frozen=True, kw_only=True):
     """A chapter with its drills in their order.
 
-    `text` stands over them; `for_teacher` is printed in the teacher's edition only.
+    `text` stands over them; `for_teacher` is printed in the teacher's edition only; `piece` is
+    what the drills lead to.
     """
 
     title: Name
     numbers: Annotated[tuple[Number, ...], msgspec.Meta(min_length=1)]
     text: Prose = ""
     for_teacher: Prose = ""
+    piece: Piece | None = None
 
 
 class Supplement(Facts, omit_defaults=True, frozen=True, kw_only=True):

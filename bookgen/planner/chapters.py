@@ -6,6 +6,7 @@ from functools import cache
 
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
+from bookgen.model.naming import Names
 from bookgen.model.weights import Effort
 from bookgen.plan.document import DrillEntry
 from bookgen.plan.entry import entry_of
@@ -116,15 +117,23 @@ def limited(exercises: Sequence[Mapping[str, Drill]], limit: int | None) -> list
 
 
 def entries_of(
-    chapters: Sequence[Sequence[Exercise]], instrument: Instrument
+    chapters: Sequence[Sequence[Exercise]],
+    instrument: Instrument,
+    names: Sequence[Mapping[Drill, Names | None]],
 ) -> list[list[DrillEntry]]:
-    """The drills of one instrument, chapter by chapter, each with its number and its link."""
+    """The drills of one instrument, chapter by chapter, each with its number and its link.
+
+    names: of the notes of a chapter's drills, where a piece names them.
+    """
     key = instrument.key
     own = [
         [(one.number, one.drills[key]) for one in each if key in one.drills] for each in chapters
     ]
     links = links_of({drill: number for each in own for number, drill in each})
     return [
-        [entry_of(drill, instrument, number, links[drill]) for number, drill in each]
-        for each in own
+        [
+            entry_of(drill, instrument, number, links[drill], called.get(drill))
+            for number, drill in each
+        ]
+        for each, called in zip(own, names, strict=True)
     ]

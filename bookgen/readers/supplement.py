@@ -106,6 +106,7 @@ class Reading:
         said = tuple(dict.fromkeys(table.languages))
         return Spec(
             file=self.file,
+            folder=self.folder,
             lines=self.lines,
             title=self.titles(table.title, said),
             subtitle=self.worded(table.subtitle, "subtitle", said),

@@ -7,6 +7,7 @@ from math import inf
 from typing import Final
 
 from bookgen.errors import Message, Said, open_sentence, told, why
+from bookgen.model.costs import Preference
 from bookgen.model.drill import Drill, Lead
 from bookgen.model.finger import fingers_in
 from bookgen.model.instrument import NUMERALS, Instrument
@@ -22,6 +23,7 @@ from bookgen.readers.studio_hands import (
     takes_all,
     usual_pairs,
 )
+from bookgen.readers.studio_passages import bars_of
 from bookgen.readers.studio_tables import shown
 from bookgen.readers.supplement_tables import ChapterTable
 
@@ -31,6 +33,7 @@ Wrong = tuple[str, Said, Said]
 EVERY: Final = "every"
 WAY: Final = "way"
 PICKED: Final = "picked"
+PASSAGE: Final = "passage"
 
 ANY: Final = (0.0, inf)
 """Drills of every difficulty."""
@@ -55,10 +58,26 @@ class Search:
 
 
 @dataclass(frozen=True, slots=True)
+class Excerpt:
+    """Which bars of which file a chapter leads to, and how they are fingered.
+
+    file: as written, from the folder of the spec; bars: first and last, as printed; None takes
+        the whole file. part: None takes the instrument's own.
+    spots: how many hard spots; None takes as many as suit the length.
+    """
+
+    file: str
+    bars: tuple[str, str] | None
+    part: str | None
+    prefer: Preference | None
+    spots: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class Chapter:
     """A chapter of a spec.
 
-    take: "every", "way" or "picked"; order: words by which its drills are sorted.
+    take: "every", "way", "picked" or "passage"; order: words by which its drills are sorted.
     difficulty: of its drills, at least and at most.
     searches: by instruments; picked: the drills of each instrument.
     """
@@ -70,6 +89,7 @@ class Chapter:
     difficulty: tuple[float, float]
     searches: Mapping[str, Search]
     picked: Mapping[str, Sequence[Drill]]
+    excerpt: Excerpt | None
 
 
 def chapter_of(
@@ -82,9 +102,11 @@ def chapter_of(
     drills, wrong = picked_of(table.drills, instruments)
     wrong = [*wrong, *contradictions(table), *unknown_names(table, instruments)]
     wrong += string_faults(table, instruments)
-    picked = table.take == PICKED
+    asks = table.take in {EVERY, WAY}
     searches = (
-        {} if picked or wrong else {key: search_of(table, one) for key, one in instruments.items()}
+        {}
+        if not asks or wrong
+        else {key: search_of(table, one) for key, one in instruments.items()}
     )
     return (
         Chapter(
@@ -95,9 +117,18 @@ def chapter_of(
             difficulty=bounds_of(table),
             searches=searches,
             picked=drills,
+            excerpt=excerpt_of(table),
         ),
         wrong,
     )
+
+
+def excerpt_of(table: ChapterTable) -> Excerpt | None:
+    """The bars that the chapter leads to, or None."""
+    if table.take != PASSAGE or table.file is None:
+        return None
+    prefer = None if table.prefer is None else Preference(table.prefer)
+    return Excerpt(table.file, bars_of(table.bars), table.part, prefer, table.spots)
 
 
 def bounds_of(table: ChapterTable) -> tuple[float, float]:
@@ -128,12 +159,32 @@ def contradictions(table: ChapterTable) -> Iterator[Wrong]:
             "there is nothing from {least} to {most}", least=f"{least:g}", most=f"{most:g}"
         )
         yield "difficulty", problem, told("write two numbers from 0 on, the lower one first")
-    if table.take == PICKED and table.difficulty is not None:
-        mend = told("leave it out, or list other drills")
-        yield "difficulty", told("the chapter picks its drills"), mend
+    yield from of_others(table)
     if table.take != EVERY and table.order is not None:
         problem = told("the chapter has an order of its own")
         yield "order", problem, told('leave it out, or write take = "every"')
+
+
+def of_others(table: ChapterTable) -> Iterator[Wrong]:
+    """Keys of chapters that take their drills in another way."""
+    if table.take == PASSAGE and table.file is None:
+        yield (
+            "file",
+            told("the chapter has no passage"),
+            told('write e.g. file = "minuet.musicxml"'),
+        )
+    queried = ("hands", "positions", "strings", "difficulty")
+    own = {PASSAGE: queried, PICKED: ("difficulty",)}
+    of_passage = ("file", "bars", "part", "prefer", "spots")
+    for key in own.get(table.take, ()):
+        if getattr(table, key) is not None:
+            problem = told("the drills of this chapter are not looked for")
+            yield key, problem, told('leave it out, or write take = "every"')
+    if table.take != PASSAGE:
+        for key in of_passage:
+            if getattr(table, key) is not None:
+                problem = told("the chapter leads to no passage")
+                yield key, problem, told('write take = "passage", or leave it out')
 
 
 def unknown_names(table: ChapterTable, instruments: Mapping[str, Instrument]) -> Iterator[Wrong]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Final
 
 from bookgen.binder.prepress.book_number import BookNumber
@@ -27,6 +28,7 @@ class Worded:
 class Spec:
     """A book as its publisher wants it.
 
+    folder: to which paths in it are relative.
     Words are by languages; those that are left out are empty.
     instruments: by their keys, in the order of the file; sizes: of each, by its name.
     kinds: "student", "teacher" and "from-memory", those that are wanted.
@@ -35,6 +37,7 @@ class Spec:
     """
 
     file: str
+    folder: Path
     lines: Lines
     title: Mapping[str, str]
     subtitle: Mapping[str, str]

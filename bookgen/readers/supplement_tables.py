@@ -27,7 +27,7 @@ Texts = Long | dict[str, Long]
 """Words for all languages, or by their languages."""
 
 Kind = Literal["student", "teacher", "from-memory"]
-Take = Literal["every", "way", "picked"]
+Take = Literal["every", "way", "picked", "passage"]
 OrderWord = Literal["easiest", "hand", "position", "strings", "stage", "lead", "return"]
 Numeral = Literal["I", "II", "III", "IV", "V", "VI"]
 
@@ -85,6 +85,11 @@ class ChapterTable(msgspec.Struct):
     limit: Annotated[int, msgspec.Meta(ge=1, le=2000)] | None = None
     difficulty: float | tuple[float, float] | None = None
     drills: tuple[Text, ...] = ()
+    file: Text | None = None
+    bars: Annotated[str, msgspec.Meta(pattern=r"\A[^-]+(-[^-]+)?\Z")] | None = None
+    part: Text | None = None
+    prefer: Literal["low", "one-string", "few-shifts", "few-stretches"] | None = None
+    spots: Annotated[int, msgspec.Meta(ge=1, le=200)] | None = None
 
 
 TITLE: Final = Words(
@@ -146,7 +151,7 @@ WORDS: Final = {
     ),
     "take": Words(
         open_sentence("{value} is no way to take drills"),
-        told('write "every", "way" or "picked"'),
+        told('write "every", "way", "picked" or "passage"'),
     ),
     "hands": Words(
         open_sentence("{value} is no list of hands"), told('write e.g. ["12", "23", "123"]'), HAND
@@ -184,6 +189,19 @@ WORDS: Final = {
         told('write some of ["easiest", "hand", "position", "strings", "stage", "lead", "return"]'),
         open_sentence("{value} is nothing by which drills are sorted"),
     ),
+    "file": Words(
+        open_sentence("{value} is no name of a file"),
+        told('write e.g. "minuet.musicxml", from the folder of the spec'),
+    ),
+    "bars": Words(open_sentence("{value} are no bars"), told('write e.g. "5-8" or "12"')),
+    "part": Words(
+        open_sentence("{value} is no part"), told("write its name in the file, or its number")
+    ),
+    "prefer": Words(
+        open_sentence("{value} is no preference"),
+        told('write "low", "one-string", "few-shifts" or "few-stretches"'),
+    ),
+    "spots": Words(open_sentence("{value} is no number of hard spots"), told("give 1 to 200")),
     "limit": Words(open_sentence("{value} is no number of drills"), told("give 1 to 2000")),
     "difficulty": Words(
         open_sentence("{value} is no limit of difficulty"),

@@ -16,6 +16,7 @@ from bookgen.plan.ahead import Deadline
 from bookgen.plan.document import Plan
 from bookgen.plan.music import music_of
 from bookgen.plan.passage import Passage
+from bookgen.plan.supplement import Piece
 from bookgen.tasks.busy import Busy
 from bookgen.tasks.engraving import Engraver, Music, Sources, engraving
 from bookgen.tasks.look import Look
@@ -101,26 +102,34 @@ def book_of(plan: Plan, instrument: Instrument, look: Look) -> Book:
 
     def of_music(music: Music) -> bytes:
         of_pieces = [
-            Bars(deadline, passage, lines)
-            for (deadline, passage), lines in zip(bars, music.bars, strict=True)
+            Bars(one, passage, lines, spots)
+            for (one, passage), lines, spots in zip(bars, music.bars, music.spots, strict=True)
         ]
         return bind(plan, music.drills, desk, of_pieces)
 
     return Book(look, instrument, scores, clefs, [passage for _, passage in bars], of_music)
 
 
-def bars_in(plan: Plan, instrument: Instrument) -> list[tuple[Deadline, Passage]]:
+def bars_in(plan: Plan, instrument: Instrument) -> list[tuple[Deadline | Piece, Passage]]:
     """The bars of pieces that are printed with a plan, as its binding has them.
 
     Raises:
         BookgenError: the binding holds no music of the instrument.
     """
-    deadlines = [one for one in (plan.binding.deadlines if plan.binding else ()) if one.music]
-    if not deadlines:
+    if plan.binding is None:
+        return []
+    book = plan.binding.supplement
+    deadlines = [one for one in plan.binding.deadlines if one.music]
+    pieces = [one.piece for one in (book.chapters if book else ()) if one.piece]
+    if not deadlines and not pieces:
         return []
     from bookgen.tasks.pieces import passage_in  # noqa: PLC0415  the solver, where wanted
+    from bookgen.tasks.supplement_music import passage_of  # noqa: PLC0415
 
-    return [(one, passage_in(one, instrument, plan.size)) for one in deadlines]
+    return [
+        *((one, passage_in(one, instrument, plan.size)) for one in deadlines),
+        *((one, passage_of(one, instrument, plan.size)) for one in pieces),
+    ]
 
 
 def of_booklets() -> Binder:
@@ -148,7 +157,7 @@ def of_supplements() -> Binder:
     """Books without dates."""
     from bookgen.binder.books.supplement import bind_supplement, scores_of  # noqa: PLC0415  slow
 
-    return scores_of, lambda plan, music, desk, _: bind_supplement(plan, music, desk)
+    return scores_of, bind_supplement
 
 
 BINDERS: Final = {

@@ -69,6 +69,9 @@ def bars_style(wanted: Look) -> Style:
     return replace(style_of(wanted), staff_height_mm=wanted.layout.passage.staff_mm)
 
 
+NOTHING: Final = Engraving((), ())
+
+
 @dataclass(frozen=True, slots=True)
 class Sources:
     """LilyPond texts, written where they are wanted, and the style that names their fonts."""
@@ -151,17 +154,22 @@ def shelf_of(cache: Cache | None, keys: Sequence[str]) -> Shelf:
 
 @dataclass(frozen=True, slots=True)
 class Music:
-    """All that is engraved of a book: its drills, and bars of pieces, line by line."""
+    """All that is engraved of a book: its drills, and bars of pieces, line by line.
+
+    spots: the hard spots of each piece, in its order.
+    """
 
     drills: Engraving
     bars: tuple[Engraving, ...] = ()
+    spots: tuple[Engraving, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Engraver:
     """The music of a book, while LilyPond works on what is not kept of it.
 
-    running: on drills; None where all of them are kept. bars: on bars of pieces.
+    running: on drills; None where all of them are kept. bars: on bars of pieces; spots: on the
+        hard spots of each, None where a piece has none.
     split: much music goes to two processes.
     """
 
@@ -171,6 +179,7 @@ class Engraver:
     shelf: Shelf
     running: "Running | None"
     bars: "Sequence[Running]"
+    spots: "Sequence[Running | None]"
     split: bool
 
     def finish(self, busy: Busy) -> tuple[Music, Sources]:
@@ -185,7 +194,8 @@ class Engraver:
                 music = self.running.finish(LEAST_SECONDS + SECONDS_A_DRILL * count)
             self.shelf.add(music, self.running.texts)
         bars = tuple(one.finish(LEAST_SECONDS) for one in self.bars)
-        return Music(self.shelf.engraving(), bars), Sources(self.texts, self.style)
+        spots = tuple(one.finish(LEAST_SECONDS) if one else NOTHING for one in self.spots)
+        return Music(self.shelf.engraving(), bars, spots), Sources(self.texts, self.style)
 
     def texts(self) -> list[str]:
         """The LilyPond files of the music, as many as processes that engrave all of it."""
@@ -198,7 +208,8 @@ class Engraver:
             drills_source(self.scores[first:end], self.style, texts[first:end])
             for first, end in shares
         ]
-        return [*drills, *(text for one in self.bars for text in one.sources)]
+        others = [*self.bars, *filter(None, self.spots)]
+        return [*drills, *(text for one in others for text in one.sources)]
 
 
 @contextmanager
@@ -213,8 +224,7 @@ def engraving(
 ) -> Iterator[Engraver]:
     """Have LilyPond work meanwhile on drills that are not kept, and on bars of pieces.
 
-    clefs: of the drills.
-    split: many drills go to two processes.
+    clefs: of the drills; split: many of them go to two processes.
 
     Raises:
         BookgenError: LilyPond is missing.
@@ -227,7 +237,7 @@ def engraving(
     shelf = shelf_of(wanted.cache, keys)
     missing = shelf.missing
     if not missing and not bars:
-        yield Engraver(scores, instrument, style, shelf, None, (), split)
+        yield Engraver(scores, instrument, style, shelf, None, (), (), split)
         return
     from bookgen.notation.engraver import start  # noqa: PLC0415
 
@@ -239,9 +249,10 @@ def engraving(
             running = start(own, instrument, style, shop, clefs=own_clefs, split=split)
             at_work.callback(running.stop)
         pieces = [*bars_started(bars, instrument, wanted, Workshop(lilypond, folder))]
-        for one in pieces:
+        spots = [*spots_started(bars, instrument, wanted, Workshop(lilypond, folder))]
+        for one in (*pieces, *filter(None, spots)):
             at_work.callback(one.stop)
-        yield Engraver(scores, instrument, style, shelf, running, pieces, split)
+        yield Engraver(scores, instrument, style, shelf, running, pieces, spots, split)
 
 
 def bars_started(
@@ -258,3 +269,23 @@ def bars_started(
         own.folder.mkdir()
         width = wanted.desk(instrument, passage.size).sheet.column
         yield start_passage(passage, instrument, bars_style(wanted), width, own)
+
+
+def spots_started(
+    bars: Sequence[Passage], instrument: Instrument, wanted: Look, shop: "Workshop"
+) -> "Iterator[Running | None]":
+    """LilyPond at work on the hard spots of pieces; None where a piece has none."""
+    from bookgen.binder.parts.passage_spots import music_mm  # noqa: PLC0415  where wanted
+    from bookgen.notation.engraver import start_excerpts  # noqa: PLC0415
+    from bookgen.plan.passage_excerpt import excerpts_of  # noqa: PLC0415
+
+    for number, passage in enumerate(bars):
+        if not passage.spots:
+            yield None
+            continue
+        own = replace(shop, folder=shop.folder / f"spots-{number}")
+        own.folder.mkdir()
+        desk = wanted.desk(instrument, passage.size)
+        width = music_mm(desk, desk.sheet.column)
+        excerpts = [(excerpt, width) for excerpt in excerpts_of(passage)]
+        yield start_excerpts(excerpts, instrument, bars_style(wanted), own)

@@ -16,6 +16,7 @@ from bookgen.passage.program import Comes, climbs, drill_plan, way_there
 from bookgen.passage.solve import Solutions, solve
 from bookgen.plan.ahead import Deadline
 from bookgen.plan.passage import Fingering, Passage
+from bookgen.plan.supplement import Piece as BookPiece
 from bookgen.planner.request import Goal
 from bookgen.readers.fingering import read_costs
 from bookgen.readers.score import read_passage
@@ -121,14 +122,14 @@ def played_of(file: PassageFile, best: Fingering, instrument: Instrument, size: 
     )
 
 
-def passage_in(deadline: Deadline, instrument: Instrument, size: str) -> Passage:
+def passage_in(one: Deadline | BookPiece, instrument: Instrument, size: str) -> Passage:
     """The bars of a piece as a plan's binding has them, with the fingers that are written there.
 
     Raises:
         BookgenError: it is no music of the instrument.
     """
-    wanted = Wanted(deadline.title, deadline.title, instrument)
-    file = musicxml_passage(deadline.music.encode(), wanted)
+    wanted = Wanted(one.title, one.title, instrument)
+    file = musicxml_passage(one.music.encode(), wanted)
     found = solve(file.phrase, instrument, read_costs())
     return played_of(file, grouped(found.best, file.phrase, instrument), instrument, size)
 

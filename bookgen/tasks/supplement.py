@@ -24,6 +24,7 @@ from bookgen.tasks.proof import prove
 from bookgen.tasks.roster import choose
 from bookgen.tasks.studio_folder import OUTPUT, StudioFolder
 from bookgen.tasks.supplement_cover import cover_pages, refuse_strays
+from bookgen.tasks.supplement_music import music_of
 from bookgen.tasks.supplement_plans import MEMORY, Edition, chapters_of, editions_of, plan_of
 
 SPEC_NAME: Final = "supplement.toml"
@@ -71,11 +72,12 @@ def make_supplement(
     inputs = [*inputs_of(spec, file), *profiles(Path(), press)]
     refuse_places([Place("", path) for target in targets for path in target.paths], inputs)
     press_of(Path(), press)  # a profile that will not do is told before any work is done
-    chapters = chapters_of(spec)
+    music = music_of(spec)
+    chapters = chapters_of(spec, music)
     made: list[tuple[Path, bytes]] = []
     for target, edition in zip(targets, editions, strict=True):
         bound = look.spoken(edition.language, from_memory=edition.kind == MEMORY)
-        plan = plan_of(spec, chapters, edition, bound.binding)
+        plan = plan_of(spec, chapters, edition, bound.binding, music)
         made += files_of(spec, plan, edition, target, bound, busy, press)
     publish(made, inputs)
     return Made(tuple(path for target in targets for path in target.printed))
@@ -156,9 +158,10 @@ def spec_of(file: Path) -> Spec:
 
 
 def inputs_of(spec: Spec, file: Path) -> list[Path]:
-    """The files that are read: the spec itself and a layout of one's own."""
+    """The files that are read: the spec itself, its passages and a layout of one's own."""
     own = [] if spec.layout in layout_names() else files_in(file.parent / spec.layout)
-    return [file, *own]
+    passages = [spec.folder / one.excerpt.file for one in spec.chapters if one.excerpt]
+    return [file, *passages, *own]
 
 
 def read_spec(file: Path) -> str:

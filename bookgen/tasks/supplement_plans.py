@@ -1,6 +1,6 @@
 """From a book's spec to the plans of its editions."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
@@ -9,16 +9,16 @@ from msgspec.structs import replace
 from bookgen.errors import BookgenError, Finding, Said, told
 from bookgen.model.instrument import Instrument
 from bookgen.model.weights import Effort
-from bookgen.plan.document import Binding, Plan
+from bookgen.plan.document import Binding, DrillEntry, Plan
 from bookgen.plan.supplement import Chapter, Supplement
 from bookgen.planner.area import Area
 from bookgen.planner.chapters import Asked, Exercise, entries_of, numbered
 from bookgen.planner.difficulty import difficulty
 from bookgen.planner.selection import By, Query, chosen
-from bookgen.readers.supplement_chapter import ANY, EVERY, PICKED, WAY, Search
-from bookgen.readers.supplement_chapter import Chapter as Wanted
+from bookgen.readers.supplement_chapter import ANY, EVERY, PASSAGE, PICKED, WAY, Search
 from bookgen.readers.supplement_spec import Spec
 from bookgen.readers.weights import read_weights
+from bookgen.tasks.supplement_music import Led, Music
 
 if TYPE_CHECKING:
     from bookgen.model.drill import Drill
@@ -28,6 +28,8 @@ MOST_DRILLS: Final = 2000
 
 TEACHER: Final = "teacher"
 MEMORY: Final = "from-memory"
+
+NO_MUSIC: Final[Music] = {}
 
 Chapters = Sequence[Sequence[Exercise]]
 
@@ -58,14 +60,16 @@ def editions_of(spec: Spec) -> Iterator[Edition]:
                 yield Edition(instrument, language, kind)
 
 
-def chapters_of(spec: Spec) -> list[list[Exercise]]:
+def chapters_of(spec: Spec, music: Music = NO_MUSIC) -> list[list[Exercise]]:
     """The chapters of all editions, their drills numbered throughout.
+
+    music: the passages of the spec.
 
     Raises:
         BookgenError: a chapter has no drill for an instrument, or a book has too many.
     """
     effort = read_weights().effort
-    asked = [asked_of(chapter, spec.instruments, effort) for chapter in spec.chapters]
+    asked = [asked_of(index, spec, effort, music) for index in range(len(spec.chapters))]
     found = numbered(asked, spec.instruments, effort)
     findings = [*faults(spec, asked, found)]
     if findings:
@@ -73,15 +77,18 @@ def chapters_of(spec: Spec) -> list[list[Exercise]]:
     return found
 
 
-def asked_of(chapter: Wanted, instruments: Mapping[str, Instrument], effort: Effort) -> Asked:
-    """What a chapter asks for, on each of its instruments."""
+def asked_of(index: int, spec: Spec, effort: Effort, music: Music) -> Asked:
+    """What a chapter asks for, on each of its instruments; index: of the chapter, from 0."""
+    chapter = spec.chapters[index]
     least, most = chapter.difficulty
     drills: dict[str, list[Drill]] = {}
     for key in chapter.instruments:
-        if chapter.take == PICKED:
+        if chapter.take == PASSAGE:
+            drills[key] = music[index, key].drills
+        elif chapter.take == PICKED:
             drills[key] = [*chapter.picked[key]]
         else:
-            instrument = instruments[key]
+            instrument = spec.instruments[key]
             every = chosen(query_of(chapter.searches[key]), instrument)
             drills[key] = [
                 drill for drill in every if least <= difficulty(drill, instrument, effort) <= most
@@ -151,27 +158,26 @@ def no_drill(instrument: str, *, before: bool) -> Said:
     return told("there is no such drill for {instrument}", instrument=instrument)
 
 
-def plan_of(spec: Spec, chapters: Chapters, edition: Edition, binding: Binding) -> Plan:
+def plan_of(
+    spec: Spec,
+    chapters: Chapters,
+    edition: Edition,
+    binding: Binding,
+    music: Music = NO_MUSIC,
+) -> Plan:
     """The plan of an edition.
 
-    binding: how it is bound, but for its words and chapters.
+    binding: how it is bound, but for its words and chapters; music: the passages of the spec.
     """
     instrument = edition.instrument
-    entries = entries_of(chapters, instrument)
-    said = [
-        Chapter(
-            title=worded.title[edition.language],
-            numbers=tuple(entry.number for entry in own),
-            text=worded.text[edition.language],
-            for_teacher=worded.for_teacher[edition.language],
-        )
-        for worded, own in zip(spec.worded, entries, strict=True)
-        if own
-    ]
+    led = [music.get((index, instrument.key)) for index in range(len(spec.chapters))]
+    entries = entries_of(
+        chapters, instrument, [one.names(instrument) if one else {} for one in led]
+    )
     number = spec.numbers.get(edition.name)
     book = Supplement(
         title=spec.title[edition.language],
-        chapters=tuple(said),
+        chapters=tuple(said_of(spec, entries, led, edition.language)),
         subtitle=spec.subtitle[edition.language] or None,
         author=spec.author or None,
         edition=spec.edition[edition.language] or None,
@@ -189,3 +195,24 @@ def plan_of(spec: Spec, chapters: Chapters, edition: Edition, binding: Binding) 
         drills=tuple(entry for own in entries for entry in own),
         binding=replace(binding, supplement=book),
     )
+
+
+def said_of(
+    spec: Spec,
+    entries: Sequence[Sequence[DrillEntry]],
+    led: Sequence[Led | None],
+    language: str,
+) -> Iterator[Chapter]:
+    """The chapters of an edition that have drills.
+
+    entries: of all chapters; led: the passages to which they lead.
+    """
+    for worded, own, one in zip(spec.worded, entries, led, strict=True):
+        if own:
+            yield Chapter(
+                title=worded.title[language],
+                numbers=tuple(entry.number for entry in own),
+                text=worded.text[language],
+                for_teacher=worded.for_teacher[language],
+                piece=one.piece if one else None,
+            )

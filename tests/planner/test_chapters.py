@@ -100,7 +100,9 @@ def test_no_exercise_stands_twice() -> None:
 
 @pytest.mark.parametrize("instrument", THREE.values(), ids=THREE.keys())
 def test_the_drills_of_a_book_rise_and_each_link_is_to_one_of_them(instrument: Instrument) -> None:
-    entries = [entry for each in entries_of(CHAPTERS, instrument) for entry in each]
+    entries = [
+        entry for each in entries_of(CHAPTERS, instrument, [{}] * len(CHAPTERS)) for entry in each
+    ]
     here = {entry.number: entry.drill for entry in entries}
 
     assert all(one.number < other.number for one, other in pairwise(entries))

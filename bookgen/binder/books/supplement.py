@@ -11,8 +11,10 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.binder.page.leaf import BLANK, Leaf, roman
-from bookgen.binder.page.piece import Page
+from bookgen.binder.page.piece import Page, Piece
+from bookgen.binder.parts.bars import Bars
 from bookgen.binder.parts.block_words import BlockWords, book_words, tune_words
+from bookgen.binder.parts.chapter_passage import links_in, music_of, passage_pieces, starts
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
 from bookgen.binder.parts.drills_told import heard_of, key_words, running_of
 from bookgen.binder.parts.front import front_leaves, stages_of
@@ -28,12 +30,13 @@ from bookgen.binder.parts.opener import chapter_leaves, opening_pieces
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.together import tied
 from bookgen.notation.drill_score import DrillScore
-from bookgen.notation.engraved import Engraving
+from bookgen.notation.engraved import Engraving, put_together
 from bookgen.plan.document import DrillEntry, Plan
 from bookgen.plan.supplement import Chapter, Supplement
 from bookgen.words import front
 from bookgen.words import supplement as words
 from bookgen.words.names import instrument_name, played_name
+from bookgen.words.passage import key as passage_key
 
 IN_HAND = 2
 """Books whose drills are remembered between engraving and binding."""
@@ -55,16 +58,22 @@ def drills_in(plan: Plan, desk: Desk) -> Drills:
     Raises:
         NoRoomError: a chart or a line of music has no room.
     """
-    teacher = book_in(plan).teacher
-    told_of = [drill_words(entry, plan, desk, teacher=teacher) for entry in plan.drills]
+    teacher, links = book_in(plan).teacher, links_in(plan, desk)
+    told_of = [drill_words(entry, plan, desk, links, teacher=teacher) for entry in plan.drills]
     return drills_of(plan.drills, told_of, desk, "book")
 
 
-def drill_words(entry: DrillEntry, plan: Plan, desk: Desk, *, teacher: bool) -> BlockWords:
-    """The words of a drill; a teacher is told how its double stops are tuned."""
+def drill_words(
+    entry: DrillEntry, plan: Plan, desk: Desk, links: Mapping[int, str], *, teacher: bool
+) -> BlockWords:
+    """The words of a drill; a teacher is told how its double stops are tuned.
+
+    links: what some drills are like, by their numbers.
+    """
     said = book_words(entry, plan, desk)
     tuned = tune_words(entry, desk, cents=True) if teacher else ()
-    return replace(said, below=(*said.below, *tuned))
+    link = links.get(entry.number, said.link)
+    return replace(said, link=link, below=(*said.below, *tuned))
 
 
 def book_in(plan: Plan) -> Supplement:
@@ -79,10 +88,12 @@ def book_in(plan: Plan) -> Supplement:
     return plan.binding.supplement
 
 
-def bind_supplement(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
+def bind_supplement(
+    plan: Plan, engraving: Engraving, desk: Desk, bars: Sequence[Bars] = ()
+) -> bytes:
     """Bind a book: the whole PDF.
 
-    engraving: of `scores_of(plan, desk)`, in that order.
+    engraving: of `scores_of(plan, desk)`, in that order; bars: of the passages of its chapters.
 
     Raises:
         ValueError: the engraving is another plan's.
@@ -91,22 +102,24 @@ def bind_supplement(plan: Plan, engraving: Engraving, desk: Desk) -> bytes:
     if len(plan.drills) != len(engraving.drills):
         msg = f"{len(plan.drills)} drills planned, {len(engraving.drills)} engraved"
         raise ValueError(msg)
-    making = Making(plan, engraving, desk)
+    making = Making(plan, engraving, desk, bars)
     frame, (before, body) = lowest(making.frame, making.pages)
     heard = heard_of(making.drills)
-    return bind_leaves(before, body, frame, engraving, making.imprint, heard)
+    music = put_together(engraving, *music_of(bars))
+    return bind_leaves(before, body, frame, music, making.imprint, heard)
 
 
 @dataclass(frozen=True)
 class Making:
     """A book on its way to its pages.
 
-    engraving: of the plan's drills, in their order.
+    engraving: of the plan's drills, in their order; bars: of the passages of its chapters.
     """
 
     plan: Plan
     engraving: Engraving
     desk: Desk
+    bars: Sequence[Bars] = ()
 
     @cached_property
     def book(self) -> Supplement:
@@ -136,7 +149,8 @@ class Making:
     @cached_property
     def frame(self) -> Frame:
         """Head and foot of its pages, the foot as high as any of them may need."""
-        key = key_words(self.drills, "book")
+        key = {**(passage_key(self.desk.speech) if self.bars else {})}
+        key |= key_words(self.drills, "book")
         whose = f"{self.title} · {self.played}"
         caution = front.caution(self.desk.speech)
         return frame_of(self.desk, whose, caution, key, mirrored=True, apart=True)
@@ -183,6 +197,7 @@ class Making:
             return running_of(page, title, self.desk) or title
 
         opening = [*opening_pieces(chapter, number, self.desk, teacher=self.book.teacher)]
+        opening += self.passage(chapter)
         own = [self.pieces[one] for one in chapter.numbers]
         links = {one: self.plan.by_number[one].link.to for one in chapter.numbers}
         drills = [*tied(own, links)]
@@ -193,6 +208,15 @@ class Making:
             (leaf, tuple(left[mark.title] for mark in leaf.marks if mark.title in left))
             for leaf in leaves
         ]
+
+    def passage(self, chapter: Chapter) -> Iterator[Piece]:
+        """The passage to which a chapter leads, if it leads to one."""
+        numbers = {entry.drill: entry.number for entry in self.plan.drills}
+        first = starts(self.bars, len(self.engraving.drills))
+        for one, start in zip(self.bars, first, strict=True):
+            if chapter.piece is not None and one.of == chapter.piece:
+                yield from passage_pieces(one, numbers, start, self.desk)
+                return
 
     def outline(self, number: int) -> str:
         """A drill's entry in the outline, which is its own."""

@@ -14,9 +14,12 @@ from bookgen.binder.parts.passage_front import front_pieces, printable
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.ahead import Deadline
 from bookgen.plan.passage import Passage
+from bookgen.plan.supplement import Piece as BookPiece
 from bookgen.words.ahead import how_to_play_the_bars, piece_name
 from bookgen.words.passage import key
 from bookgen.words.speech import Speech
+
+NOTHING: Final = Engraving((), ())
 
 SIGNS: Final = ("frame", "arrow", "changed")
 """Of a passage's pages, those that stand on the bars and their frames."""
@@ -24,11 +27,27 @@ SIGNS: Final = ("frame", "arrow", "changed")
 
 @dataclass(frozen=True, slots=True)
 class Bars:
-    """Bars of a piece with their day; lines: their music, as wide as the column."""
+    """Bars of a piece with their day, or as a book without days has them.
 
-    deadline: Deadline
+    lines: their music, as wide as the column; spots: that of their hard spots.
+    """
+
+    of: Deadline | BookPiece
     passage: Passage
     lines: Engraving
+    spots: Engraving = NOTHING
+
+    @property
+    def deadline(self) -> Deadline:
+        """The piece with its day.
+
+        Raises:
+            ValueError: it has none.
+        """
+        if not isinstance(self.of, Deadline):
+            msg = "bars without a day"
+            raise ValueError(msg)  # noqa: TRY004  the piece is sound, but not for these pages
+        return self.of
 
 
 def bars_key(bars: Sequence[Bars], speech: Speech) -> Mapping[str, str]:
