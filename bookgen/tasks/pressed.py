@@ -49,6 +49,7 @@ def press_of(folder: Path, wish: PressWish | None, folds_mm: tuple[float, ...] =
     from bookgen.binder.prepress.for_press import for_press  # noqa: PLC0415  slow to import
     from bookgen.binder.prepress.gray_profile import gray_profile  # noqa: PLC0415  with it
     from bookgen.binder.prepress.icc import Profile  # noqa: PLC0415  with it
+    from bookgen.binder.prepress.ink import NotForPressError  # noqa: PLC0415  with it
     from bookgen.binder.prepress.trim import Trim  # noqa: PLC0415  with it
 
     trim = Trim(wish.bleed_mm, wish.marks, folds_mm)
@@ -58,7 +59,18 @@ def press_of(folder: Path, wish: PressWish | None, folds_mm: tuple[float, ...] =
     except RefusedError as error:
         mend = told("ask the printer for the output profile of the press (.icc)")
         raise BookgenError(Finding(f"--profile {wish.profile}", why(error), mend)) from error
-    return lambda pdf: for_press(pdf, profile, wish.moment, trim)
+
+    def pressed(pdf: bytes) -> bytes:
+        try:
+            return for_press(pdf, profile, wish.moment, trim)
+        except NotForPressError as error:
+            mend = told(
+                "take another layout, or leave --press out; where the layout is bookgen's own this"
+                " is a defect: report it"
+            )
+            raise BookgenError(Finding("--press", why(error), mend)) from error
+
+    return pressed
 
 
 def mark_of(press: PressWish | None, *, screen: bool) -> str:

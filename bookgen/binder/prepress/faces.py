@@ -29,8 +29,6 @@ def refuse_missing_faces(book: pikepdf.Pdf) -> None:
             continue
         held = thing.get("/FontDescriptor", pikepdf.Dictionary())
         if not any(key in held for key in PROGRAMS):
-            msg = f"the face {name} is not in the file"
-            raise NotForPressError(msg)
+            raise NotForPressError("press-face", name=name)
         if not SUBSET.match(name):
-            msg = f"the face {name} is not cut to its letters"
-            raise NotForPressError(msg)
+            raise NotForPressError("press-whole-face", name=name)

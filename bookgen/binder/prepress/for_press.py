@@ -80,5 +80,4 @@ def refuse_sizes(book: pikepdf.Pdf) -> None:
     for number, page in enumerate(book.pages, start=1):
         sides = [float(side) for side in page.trimbox]
         if any(abs(one - other) > SAME_PT for one, other in zip(sides, first, strict=True)):
-            msg = f"page {number} has another size than page 1"
-            raise NotForPressError(msg)
+            raise NotForPressError("press-size", number=number)

@@ -5,6 +5,8 @@ from typing import Final
 
 import pikepdf
 
+from bookgen.errors import Message, RefusedError, told
+
 FINEST_PT: Final = 0.25
 """The finest line that a press holds for certain (common practice, no source)."""
 
@@ -15,16 +17,17 @@ Step = pikepdf.ContentStreamInstruction | pikepdf.ContentStreamInlineImage
 Drawing = pikepdf.Page | pikepdf.Object
 
 
-class NotForPressError(ValueError):
-    """A book holds what no press prints in black: a defect of ours."""
+class NotForPressError(RefusedError):
+    """A book holds what no press prints in black."""
 
 
-def drawings(book: pikepdf.Pdf) -> Iterator[tuple[str, Drawing]]:
+def drawings(book: pikepdf.Pdf) -> Iterator[tuple[Message, Drawing]]:
     """Each page and each form, with its place in the file."""
-    yield from ((f"page {number}", page) for number, page in enumerate(book.pages, start=1))
+    for number, page in enumerate(book.pages, start=1):
+        yield told("page {number}", number=number), page
     for thing in book.objects:
         if isinstance(thing, pikepdf.Stream) and thing.get("/Subtype") == "/Form":
-            yield f"object {thing.objgen[0]}", thing
+            yield told("object {number} of the file", number=thing.objgen[0]), thing
 
 
 def blacken(book: pikepdf.Pdf) -> None:
@@ -90,7 +93,7 @@ def finer(width: float, gray: float) -> float:
     return min(width, max(FINEST_PT, width * (1 - gray)))
 
 
-def refuse(place: str, drawing: Drawing, steps: Sequence[Step]) -> None:
+def refuse(place: Message, drawing: Drawing, steps: Sequence[Step]) -> None:
     """Refuse what black ink cannot print, or not as it was drawn.
 
     Raises:
@@ -98,17 +101,14 @@ def refuse(place: str, drawing: Drawing, steps: Sequence[Step]) -> None:
     """
     found = sorted(COLOURED & {str(step.operator) for step in steps})
     if found:
-        msg = f"{place} is drawn in colour ({' '.join(found)})"
-        raise NotForPressError(msg)
+        raise NotForPressError("press-colour", place=place, operators=" ".join(found))
     held = drawing.get("/Resources", pikepdf.Dictionary())
     pictures = [one for one in held.get("/XObject", {}).values() if one.get("/Subtype") == "/Image"]
     if pictures or any(isinstance(step, pikepdf.ContentStreamInlineImage) for step in steps):
-        msg = f"{place} has a picture in dots"
-        raise NotForPressError(msg)
+        raise NotForPressError("press-picture", place=place)
     for state in held.get("/ExtGState", {}).values():
         if see_through(state) or state.get("/OP") or state.get("/op"):
-            msg = f"{place} lets shine through or prints over what lies below"
-            raise NotForPressError(msg)
+            raise NotForPressError("press-shine", place=place)
 
 
 def see_through(state: pikepdf.Object) -> bool:

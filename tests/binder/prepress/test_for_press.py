@@ -11,13 +11,14 @@ import pikepdf
 import pypdfium2
 import pytest
 from kit.books import a_sheet
+from kit.refusing import refused
 from kit.shorthand import VIOLIN
 
 from bookgen.binder.page.desk import desk_of
 from bookgen.binder.prepress.for_press import for_press
 from bookgen.binder.prepress.gray_profile import gray_profile
 from bookgen.binder.prepress.icc import Profile
-from bookgen.binder.prepress.ink import FINEST_PT, NotForPressError, finer
+from bookgen.binder.prepress.ink import FINEST_PT, finer
 from bookgen.binder.prepress.trim import Trim
 from bookgen.readers.layout import read_layout
 from bookgen.words.speech import ENGLISH
@@ -181,7 +182,7 @@ def test_a_finer_line_weighs_what_the_gray_one_weighed(gray: float) -> None:
     ],
 )
 def test_ink_other_than_black_is_refused(drawing: str, problem: str) -> None:
-    with pytest.raises(NotForPressError, match=problem):
+    with refused(problem):
         for_press(book_of(drawing), GRAY, MOMENT)
 
 
@@ -201,7 +202,7 @@ def test_what_a_page_holds_is_refused(place: str, thing: pikepdf.Object, problem
         book.pages[0].resources[place] = pikepdf.Dictionary(One=thing)
         book.save(out)
 
-    with pytest.raises(NotForPressError, match=problem):
+    with refused(problem):
         for_press(out.getvalue(), GRAY, MOMENT)
 
 
@@ -226,7 +227,7 @@ def test_a_face_that_is_not_there_is_refused(font: pikepdf.Dictionary, problem: 
         book.pages[0].obj["/Resources"] = pikepdf.Dictionary(Font=held)
         book.save(out)
 
-    with pytest.raises(NotForPressError, match=problem):
+    with refused(problem):
         for_press(out.getvalue(), GRAY, MOMENT)
 
 
@@ -236,5 +237,5 @@ def test_pages_of_two_sizes_are_no_block() -> None:
         out = BytesIO()
         book.save(out)
 
-    with pytest.raises(NotForPressError, match="page 2 has another size than page 1"):
+    with refused("page 2 has another size than page 1"):
         for_press(out.getvalue(), GRAY, MOMENT)
