@@ -13,7 +13,7 @@ from bookgen.commands.arguments import (
     page_wish,
     wish_of,
 )
-from bookgen.commands.press_arguments import add_press_arguments
+from bookgen.commands.press_arguments import add_press_arguments, add_screen_argument
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
@@ -43,6 +43,7 @@ def add(commands: Commands) -> None:
     add_wish_arguments(parser)
     add_page_arguments(parser)
     add_press_arguments(parser)
+    add_screen_argument(parser)
     add_print_argument(parser)
     parser.set_defaults(run=run_booklet)
 

@@ -44,7 +44,8 @@ def bind_plan(
     find = finder(folder, given or None)
     plan = decode(read_plan(folder.path / file), str(file), find)
     wanted = look_again(folder, pages, plan.binding or usual_binding(plan), str(file))
-    refuse_folded(str(file), pages.press, fold=wanted.binding.fold)
+    fold, screen = wanted.binding.fold, pages.screen
+    refuse_folded(str(file), pages.press, fold=fold, screen=screen)
     bound = replace(plan, binding=wanted.binding)
     plays = instrument_of_drill(plan.drills[0].drill, find, str(file))
     if bound.binding is not None and bound.binding.parts:

@@ -115,7 +115,7 @@ def make_booklets(
     """
     if wanted.everyone:
         refuse_for_one(folder, wish, pages)
-    refuse_folded("--press", pages.press, fold=wanted.fold)
+    refuse_folded("--press", pages.press, fold=wanted.fold, screen=pages.screen)
     orders = ordered(folder, wish, wanted, pages)
     inputs = list(inputs_of(folder, pages))
     refuse_places(places_of(folder, pages, list(book_places(orders, wanted))), inputs)

@@ -12,7 +12,7 @@ from bookgen.plan.document import Binding
 from bookgen.readers.studio import Player
 from bookgen.tasks.look import MEMORY, Look, PageWish, look
 from bookgen.tasks.places import Place
-from bookgen.tasks.pressed import MARKED
+from bookgen.tasks.pressed import MARKED, SCREEN, mark_of
 from bookgen.tasks.resting import no_day, rests
 from bookgen.tasks.roster import chosen_player, player_stem, roster_of
 from bookgen.tasks.span import Span
@@ -113,7 +113,7 @@ def ordered(folder: StudioFolder, wish: Wish, wanted: BookletWish, pages: PageWi
             findings.append(no_day(wanted.span, player))
         stem = player_stem(player, folder.studio) if player.name else "booklet"
         ending = f"{MEMORY * pages.from_memory}{FOLDED * wanted.fold}"
-        ending += f"{MARKED * (pages.press is not None)}.pdf"
+        ending += f"{mark_of(pages.press, screen=pages.screen)}.pdf"
         usual = home / f"{stem}-{wanted.span.name}{ending}"
         path = usual if everyone or out is None else out
         summary = summary_place(path) if folder.keeps(player) else None
@@ -144,5 +144,5 @@ def summary_place(path: Path) -> Path:
     >>> summary_place(Path("jo-2026-12-folded.pdf")).name
     'jo-2026-12-summary.pdf'
     """
-    stem = path.stem.removesuffix(FOLDED).removesuffix(MARKED)
+    stem = path.stem.removesuffix(FOLDED).removesuffix(MARKED).removesuffix(SCREEN)
     return path.with_name(f"{stem}-summary.pdf")

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from bookgen.binder.page.desk import Desk
@@ -170,14 +170,14 @@ BINDERS: Final = {
 
 
 def summary_of(plan: Plan, instrument: Instrument, look: Look) -> bytes:
-    """The teacher's page of a booklet.
+    """The teacher's page of a booklet, which is for paper.
 
     Raises:
         BookgenError: it has no room on the paper.
     """
     from bookgen.binder.books.booklet import bind_summary  # noqa: PLC0415  slow to import
 
-    desk = look.desk(instrument, plan.size)
+    desk = replace(look, screen=False).desk(instrument, plan.size)
     return bound(lambda: bind_summary(plan, desk), look)
 
 

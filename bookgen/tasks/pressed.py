@@ -103,8 +103,8 @@ def profiles(folder: Path, wish: PressWish | None) -> Iterator[Path]:
         yield folder / wish.profile
 
 
-def refuse_folded(place: Said, wish: PressWish | None, *, fold: bool) -> None:
-    """Refuse folded sheets for a press: printing houses lay out the pages themselves.
+def refuse_folded(place: Said, wish: PressWish | None, *, fold: bool, screen: bool) -> None:
+    """Refuse folded sheets for a press, which lays out pages itself, and for a screen.
 
     Raises:
         BookgenError: both are wanted.
@@ -112,3 +112,6 @@ def refuse_folded(place: Said, wish: PressWish | None, *, fold: bool) -> None:
     if wish is not None and fold:
         problem = told("the pages of folded sheets cannot be cut")
         raise BookgenError(Finding(place, problem, told("leave --press or --fold out")))
+    if screen and fold:
+        problem = told("the pages of folded sheets are in no order in which they could be read")
+        raise BookgenError(Finding("--screen", problem, told("leave --screen or --fold out")))

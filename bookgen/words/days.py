@@ -2,7 +2,7 @@
 
 from datetime import date as Date  # noqa: N812
 
-from bookgen.plan.document import Role
+from bookgen.plan.document import Item, Role
 from bookgen.plan.record import Result
 from bookgen.words.speech import Speech
 
@@ -86,6 +86,15 @@ def role_words(role: Role, speech: Speech) -> str:
         Role.PASSAGE: speech.say("leads to your piece"),
     }
     return meant[role]
+
+
+def item_words(item: Item, speech: Speech) -> str:
+    """An item for those who hear it: its number, its role, and what it waits for."""
+    role = role_words(item.role, speech)
+    if item.only_if is None:
+        return speech.say("{number}: {role}", number=item.number, role=role)
+    waits = wait(item.only_if, speech)
+    return speech.say("{number}: {role}; {waits}", number=item.number, role=role, waits=waits)
 
 
 def wait(number: int, speech: Speech) -> str:

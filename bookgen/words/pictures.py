@@ -9,6 +9,7 @@ from bookgen.model.instrument import NUMERALS
 from bookgen.model.phrase import Phrase
 from bookgen.model.stop import Note
 from bookgen.model.units import StringNumber
+from bookgen.plan.document import Gauge
 from bookgen.plan.passage import Fingering
 from bookgen.plan.passage_facts import notes_at
 from bookgen.words.names import finger_name
@@ -67,6 +68,26 @@ def spot_words(spot: Spot, speech: Speech) -> str:
         finger=finger,
         millimetres=away,
         order=spot.order,
+    )
+
+
+def map_words(gauges: Sequence[Gauge], speech: Speech) -> str:
+    """A map of the fingerboard: at each place how many moves are secure, from the lowest string."""
+    shown = sorted(gauges, key=lambda gauge: (-gauge.string, gauge.semitones))
+    strings = speech.apart(
+        on_string(StringNumber(string), [gauge_words(one, speech) for one in own], speech)
+        for string, own in groupby(shown, key=lambda gauge: gauge.string)
+    )
+    return speech.say("Fingerboard, half steps from the nut: {strings}.", strings=strings)
+
+
+def gauge_words(gauge: Gauge, speech: Speech) -> str:
+    """A place, and how many of its moves are secure."""
+    return speech.say(
+        "{place}: {secure} of {number} secure",
+        place=gauge.semitones,
+        secure=gauge.secure,
+        number=gauge.secure + gauge.practised + gauge.new,
     )
 
 

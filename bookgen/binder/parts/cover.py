@@ -16,6 +16,7 @@ from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, draw_words, height_of, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height, shorten, wrap
 from bookgen.binder.parts.map_strip import Strip, strip_of
+from bookgen.binder.structure.tag import ARTIFACT, Role, Tag, head, of_page, paragraph
 from bookgen.errors import told
 from bookgen.plan.document import Plan
 from bookgen.words import front as words
@@ -114,41 +115,55 @@ class Cover:
         small = Style(Face.REGULAR, sizes.title_pt)
         top = side.sheet.top - sizes.title_pt * ASCENT * MM_PER_POINT
         studio = self.desk.name(self.desk.studio, side.right - side.left, small)
-        canvas.text((side.left, top), studio, small)
-        y = self.draw_names(canvas, side, self.top(side)) - GAP_MM
-        self.strip.draw(canvas, side.left, y, self.desk)
+        canvas.begin(self.title, 0)
+        whose, named = paragraph(), head()
+        canvas.reading(named, whose)
+        with canvas.tagged(whose):
+            canvas.text((side.left, top), studio, small)
+        y = self.draw_names(canvas, side, self.top(side), named) - GAP_MM
+        with canvas.tagged(ARTIFACT):
+            self.strip.draw(canvas, side.left, y, self.desk)
         y -= self.strip.height + GAP_MM
         y = draw_words(canvas, self.facts, side.left, y)
         end = self.draw_contents(canvas, side)
         if self.note_height:
             self.draw_note(canvas, side, y - GAP_MM, end + GAP_MM)
 
-    def draw_names(self, canvas: Canvas, side: Side, y: float) -> float:
-        """Player, days and instrument under a heavy rule. Returns where they end."""
+    def draw_names(self, canvas: Canvas, side: Side, y: float, named: Tag) -> float:
+        """Player, days and instrument under a heavy rule. Returns where they end.
+
+        named: as what the player is read.
+        """
         sizes, speech = self.desk.layout.text, self.desk.speech
         width = side.right - side.left
-        canvas.line((side.left, y), (side.right, y), width=RULE_MM)
+        with canvas.tagged(ARTIFACT):
+            canvas.line((side.left, y), (side.right, y), width=RULE_MM)
         plain, name = Style(Face.REGULAR, sizes.name_pt), Style(Face.BOLD, sizes.name_pt * TITLE)
         y -= GAP_MM + name.size * ASCENT * MM_PER_POINT
         player = self.desk.name(self.player, width, name)
         if player:
-            canvas.text((side.left, y), player, name)
+            with canvas.tagged(named):
+                canvas.text((side.left, y), player, name)
         else:
             label = Style(Face.REGULAR, sizes.small_pt)
-            canvas.line((side.left, y), (side.right, y), width=NAME_RULE_MM)
+            with canvas.tagged(ARTIFACT):
+                canvas.line((side.left, y), (side.right, y), width=NAME_RULE_MM)
             y -= line_height(sizes.small_pt, sizes.leading)
-            canvas.text((side.left, y), words.name(speech), label)
+            with canvas.tagged(named):
+                canvas.text((side.left, y), words.name(speech), label)
         instrument = played_name(self.desk.instrument, self.desk.size, speech)
         for line in (self.title, instrument):
             y -= line_height(plain.size, sizes.leading * LOOSE)
-            canvas.text((side.left, y), shorten(line, width, plain, canvas), plain)
+            with canvas.tagged(paragraph()):
+                canvas.text((side.left, y), shorten(line, width, plain, canvas), plain)
         return y
 
     def draw_note(self, canvas: Canvas, side: Side, y: float, end: float) -> None:
         """The teacher's note, or lines to write one."""
         heading = Style(Face.BOLD, self.desk.layout.text.title_pt)
         y -= heading.size * ASCENT * MM_PER_POINT
-        canvas.text((side.left, y), words.from_teacher(self.desk.speech), heading)
+        with canvas.tagged(head(1)):
+            canvas.text((side.left, y), words.from_teacher(self.desk.speech), heading)
         if self.note:
             top = y - heading.size * BELOW_HEADING
             fits = max(int((top - end) // self.note.step), 1)
@@ -164,7 +179,8 @@ class Cover:
             below = y - row * WRITE_MM
             if below > end:
                 start, stop = (side.left, below), (side.right, below)
-                canvas.line(start, stop, width=WRITE_RULE_MM, gray=WRITE_GRAY)
+                with canvas.tagged(ARTIFACT):
+                    canvas.line(start, stop, width=WRITE_RULE_MM, gray=WRITE_GRAY)
 
     def draw_contents(self, canvas: Canvas, side: Side) -> float:
         """The parts with their pages at the foot, the pages in a column.
@@ -181,12 +197,15 @@ class Cover:
         if widest > room:
             raise NoRoomError(told("the contents on the cover"), widest, room, wide=True)
         top = side.sheet.bottom + len(self.contents) * step
+        whole = Tag(Role.CONTENTS)
         for row, (title, page) in enumerate(self.contents):
             y = top - row * step - style.size * ASCENT * MM_PER_POINT
-            canvas.text((side.left, y), title, style)
             number = str(page)
             x = side.left + widest + 2 * GAP_MM - canvas.width(number, style)
-            canvas.text((x, y), number, style)
+            reference = Tag(Role.REFERENCE, within=Tag(Role.ENTRY, within=whole))
+            with canvas.tagged(Tag(Role.LINK, within=reference, goal=of_page(number))):
+                canvas.text((side.left, y), title, style)
+                canvas.text((x, y), number, style)
         return top
 
 

@@ -1,7 +1,7 @@
 """The plan of days, which is also the log: what to play on which day, with boxes to tick."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date as Date  # noqa: N812
 from typing import Final
 
@@ -26,11 +26,14 @@ from bookgen.binder.parts.days_marks import Marks, code_text, draw_frame, draw_m
 from bookgen.binder.parts.days_notes import Note, PlacedNote
 from bookgen.binder.parts.days_places import PlacedDay, PlacedItem, PlanPage, place_days
 from bookgen.binder.parts.days_signs import FIGURE, WAIT_MM, Like, draw_number, wait_style
+from bookgen.binder.structure.tag import ARTIFACT, HEADER, Role, Tag
+from bookgen.binder.structure.tag import head as heading_tag
 from bookgen.errors import told
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
 from bookgen.plan.document import Day
 from bookgen.words.days import (
     heading,
+    item_words,
     part,
     plan_of_days,
     plan_of_some_days,
@@ -120,6 +123,15 @@ def key_of(
 
 
 @dataclass(frozen=True, slots=True)
+class PlanTags:
+    """As what a plan is read on all its pages: its head once, its days as one list."""
+
+    head: Tag = field(default_factory=lambda: heading_tag(once=True))
+    days: Tag = field(default_factory=lambda: Tag(Role.LIST))
+    foot: Tag = field(default_factory=lambda: Tag(Role.PARAGRAPH, once=True))
+
+
+@dataclass(frozen=True, slots=True)
 class PlanOfDays:
     """A plan of days, measured.
 
@@ -131,26 +143,34 @@ class PlanOfDays:
     span: tuple[Date, Date]
     likes: Mapping[int, Like]
     pages: Sequence[PlanPage]
+    tags: PlanTags = field(default_factory=PlanTags, compare=False)
 
     def draw(self, canvas: Canvas, page: PlanPage) -> None:
-        """Draw a page."""
+        """Draw a page; its key is not read, for each number is read with its sign's meaning."""
         desk, head = self.desk, head_of(self.desk, page.marks)
         text = code_text(desk.studio, self.player, self.span[0], page.number, page.check)
-        draw_marks(canvas, page.marks, text)
+        with canvas.tagged(ARTIFACT):
+            draw_marks(canvas, page.marks, text)
         self.draw_heading(canvas, page, head)
         every = [placed.day for one in self.pages for placed in one.days]
         grid = page.rows[0].grid
         key = key_of(every, self.likes, grid.level, desk, page.marks, grid.lesson)
         on_page = shown(key.entries, [placed.day for placed in page.days], self.likes)
-        draw_key(canvas, key_rows(on_page, key.width), (side_of(desk), key.first), head.step)
-        for row in page.rows:
-            self.draw_rule_over(canvas, row)
+        with canvas.tagged(ARTIFACT):
+            draw_key(canvas, key_rows(on_page, key.width), (side_of(desk), key.first), head.step)
+            for row in page.rows:
+                self.draw_rule_over(canvas, row)
+        rows = {row.top: Tag(Role.ITEM, within=self.tags.days) for row in page.rows}
+        canvas.reading(*rows.values())
         for placed in page.days:
-            self.draw_day(canvas, placed)
+            self.draw_day(canvas, placed, rows[placed.top])
         for note in page.notes:
-            note.draw(canvas, desk)
-        self.draw_rule(canvas, page.rows[-1].bottom, WEEK_RULE_MM)
-        draw_foot(canvas, page.marks, desk)
+            with canvas.tagged(Tag(Role.BODY, within=rows[note.top])):
+                note.draw(canvas, desk)
+        with canvas.tagged(ARTIFACT):
+            self.draw_rule(canvas, page.rows[-1].bottom, WEEK_RULE_MM)
+        with canvas.tagged(self.tags.foot):
+            draw_foot(canvas, page.marks, desk)
 
     def draw_heading(self, canvas: Canvas, page: PlanPage, head: Head) -> None:
         """Whose days they are and which; below it the page, the studio."""
@@ -160,23 +180,36 @@ class PlanOfDays:
         room = head.right - head.left
         player = desk.clean(self.player) or None
         words = heading(player, time_span(*self.span, desk.speech), desk.speech)
-        canvas.text((head.left, head.heading), shorten(words, room, big, canvas), big)
+        with canvas.tagged(self.tags.head):
+            canvas.text((head.left, head.heading), shorten(words, room, big, canvas), big)
         parts = [part(*page.dates, page.page, page.pages, desk.speech)] * (page.pages > 1)
         parts += [desk.clean(desk.studio)] * bool(desk.studio)
         line = whole_parts(PART.join(parts), room, small, canvas)
-        canvas.text((head.left, head.part), shorten(line, room, small, canvas), small)
+        with canvas.tagged(HEADER):
+            canvas.text((head.left, head.part), shorten(line, room, small, canvas), small)
 
-    def draw_day(self, canvas: Canvas, placed: PlacedDay) -> None:
-        """A day's date and its items."""
+    def draw_day(self, canvas: Canvas, placed: PlacedDay, row: Tag) -> None:
+        """A day's date and its items; row: as what it is read."""
         desk, measures = self.desk, self.desk.layout.days
         first = placed.items[0]
-        draw_date(canvas, (placed.left, first.baseline), placed.date, placed.grid, desk)
         small = Style(Face.REGULAR, measures.minutes_pt)
         y = first.baseline - minutes_drop(placed.grid.level, measures)
         words = minutes_words(placed.day, desk, light=placed.grid.light)
-        canvas.text((placed.left, y), words, small)
+        with canvas.tagged(Tag(Role.LABEL, within=row)):
+            draw_date(canvas, (placed.left, first.baseline), placed.date, placed.grid, desk)
+            canvas.text((placed.left, y), words, small)
+        body = Tag(Role.BODY, within=row)
         for item in placed.items:
-            self.draw_item(canvas, item, placed)
+            with canvas.tagged(self.item_tag(item, placed, body)):
+                self.draw_item(canvas, item, placed)
+
+    def item_tag(self, placed: PlacedItem, day: PlacedDay, body: Tag) -> Tag:
+        """As what a number is read: with what its sign means, and what it waits for."""
+        secure, not_yet = (box.square for box in placed.boxes)
+        top = placed.baseline + day.grid.level.number_pt * FIGURE
+        box = (secure.left, secure.bottom, not_yet.right, top)
+        speech = self.desk.speech
+        return Tag(Role.FIGURE, within=body, alt=lambda: item_words(placed.item, speech), box=box)
 
     def draw_item(self, canvas: Canvas, placed: PlacedItem, day: PlacedDay) -> None:
         """A number with its signs, and its boxes."""
@@ -245,6 +278,8 @@ def days_leaves(plan: PlanOfDays, *, whole: bool = True) -> Iterator[Leaf]:
     for place, page in enumerate(plan.pages):
 
         def draw(canvas: Canvas, _side: Side, page: PlanPage = page) -> Iterator[Placed]:
+            if page is plan.pages[0]:
+                canvas.begin(title, 0)
             plan.draw(canvas, page)
             return iter(())
 

@@ -10,11 +10,13 @@ from bookgen.binder.page.piece import Mark, Piece, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, words_of
 from bookgen.binder.page.typeset import line_height
+from bookgen.binder.structure.tag import Role, Tag
 from bookgen.model.geometry import nut_distance_mm
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.model.units import StringNumber
 from bookgen.plan.document import Coverage, Gauge
 from bookgen.words import index as words
+from bookgen.words.pictures import map_words
 
 LABELS_MM: Final = 8.0
 LABEL_GAP_MM: Final = 2.0
@@ -134,6 +136,14 @@ class Map:
         """Draw words, fingerboard and key with their upper left corner there."""
         self.intro.draw(canvas, left, top)
         top -= self.intro.height + GAP_MM
+        bottom = top - self.height + self.intro.height + GAP_MM
+        speech, box = self.desk.speech, (left, bottom, left + self.width, top)
+        tag = Tag(Role.FIGURE, alt=lambda: map_words(self.gauges, speech), box=box)
+        with canvas.tagged(tag):
+            self.draw_board(canvas, left, top)
+
+    def draw_board(self, canvas: Canvas, left: float, top: float) -> None:
+        """Draw fingerboard and key."""
         self.draw_strings(canvas, left, top)
         wide = min((self.x(self.last) - self.x(self.last - 1)) * SHARE_OF_STEP, WIDEST_MM)
         high = self.row * SHARE_OF_ROW
