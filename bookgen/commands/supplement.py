@@ -35,6 +35,11 @@ def add(commands: Commands) -> None:
     parser.add_argument(
         "--plans", type=Path, metavar="DIR", help=say("write the plan documents too, there")
     )
+    parser.add_argument(
+        "--proof",
+        action="store_true",
+        help=say("write a table for the editor too: every drill, stop, interval and page"),
+    )
     add_press_arguments(parser)
     add_screen_argument(parser)
     parser.add_argument("--quiet", action="store_true", help=say("print nothing but errors"))
@@ -57,5 +62,6 @@ def run_supplement(given: argparse.Namespace) -> str:
         busy(given),
         press,
         screen=given.screen,
+        proof=given.proof,
     )
     return "\n".join(map(str, made.paths))

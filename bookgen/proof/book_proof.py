@@ -33,8 +33,14 @@ class Setting:
     clean: Callable[[str], str]
 
 
+def read_book(pdf: bytes, plan: Plan, instrument: Instrument, setting: Setting) -> Located:
+    """A finished book with what stands where."""
+    numbers = frozenset(entry.number for entry in plan.drills)
+    return located(read_pages(pdf), numbers, setting.number_pt, len(instrument.strings))
+
+
 def faults_of(
-    pdf: bytes, plan: Plan, instrument: Instrument, setting: Setting, speech: Speech
+    book: Located, plan: Plan, instrument: Instrument, setting: Setting, speech: Speech
 ) -> list[Fault]:
     """Everything in a finished book that is not as its plan has it.
 
@@ -44,12 +50,9 @@ def faults_of(
     if plan.binding is None or plan.binding.supplement is None:
         msg = "the plan has no chapters"
         raise ValueError(msg)
-    numbers = [entry.number for entry in plan.drills]
-    strings = len(instrument.strings)
-    book = located(read_pages(pdf), frozenset(numbers), setting.number_pt, strings)
     proof = Proof(plan, instrument, setting, speech, book)
     return [
-        *book.faults(numbers),
+        *book.faults([entry.number for entry in plan.drills]),
         *proof.drill_faults(),
         *proof.list_faults(plan.binding.supplement),
     ]

@@ -1,5 +1,6 @@
 """The proof of a finished book: read back before it is written, and refused where it is wrong."""
 
+from collections.abc import Mapping
 from typing import Final
 
 from bookgen.binder.page.block_measures import Arrangement
@@ -13,8 +14,10 @@ MOST_TOLD: Final = 10
 """Faults that are told each by itself; a book in which all is wrong has thousands."""
 
 
-def prove(pdf: bytes, plan: Plan, instrument: Instrument, look: Look, file: str) -> None:
-    """Read a finished book, and compare it with its plan.
+def prove(
+    pdf: bytes, plan: Plan, instrument: Instrument, look: Look, file: str
+) -> Mapping[int, str]:
+    """Read a finished book, and compare it with its plan. Returns the drills' pages by number.
 
     pdf: as it will be written; file: its name in a finding.
 
@@ -22,7 +25,11 @@ def prove(pdf: bytes, plan: Plan, instrument: Instrument, look: Look, file: str)
         ProofError: a page is not as the plan has it.
     """
     from bookgen.binder.parts.drills import form_on  # noqa: PLC0415  slow to import
-    from bookgen.proof.book_proof import Setting, faults_of  # noqa: PLC0415  slow to import
+    from bookgen.proof.book_proof import (  # noqa: PLC0415  slow to import
+        Setting,
+        faults_of,
+        read_book,
+    )
 
     desk = look.desk(instrument, plan.size)
     block, form = desk.layout.block, form_on(desk, "book")
@@ -32,9 +39,10 @@ def prove(pdf: bytes, plan: Plan, instrument: Instrument, look: Look, file: str)
         titled=form.arrangement is not Arrangement.FIRST,
         clean=desk.clean,
     )
-    faults = faults_of(pdf, plan, instrument, setting, look.speech)
+    book = read_book(pdf, plan, instrument, setting)
+    faults = faults_of(book, plan, instrument, setting, look.speech)
     if not faults:
-        return
+        return {entry.number: book.label(entry.number) for entry in plan.drills}
     findings = [fault.finding(file) for fault in faults[:MOST_TOLD]]
     if len(faults) > MOST_TOLD:
         more = told("more faults: {count}", count=len(faults) - MOST_TOLD)

@@ -21,6 +21,7 @@ from bookgen.tasks.pages import publish
 from bookgen.tasks.places import Place, files_in, refuse_places
 from bookgen.tasks.pressed import PressWish, mark_of, press_of, profiles
 from bookgen.tasks.proof import prove
+from bookgen.tasks.proof_table import proof_files, proof_places
 from bookgen.tasks.roster import choose
 from bookgen.tasks.studio_folder import OUTPUT, StudioFolder
 from bookgen.tasks.supplement_cover import cover_pages, refuse_strays
@@ -54,11 +55,12 @@ def make_supplement(
     press: PressWish | None = None,
     *,
     screen: bool = False,
+    proof: bool = False,
 ) -> Made:
     """Make the editions of a spec, all of them or none, for a printing house or for a screen.
 
     out: folder for them, or None for `output` beside the spec; plans: for their plan documents.
-    only: names of editions, or their beginnings; none means all.
+    only: names of editions, or their beginnings; none means all. proof: with an editor's table.
 
     Raises:
         BookgenError: the spec, or what it asks for, cannot be made into books.
@@ -68,7 +70,8 @@ def make_supplement(
     editions = wanted(spec, only)
     look = look_of(spec, file, cache, screen=screen)
     stem = (file.parent / OUTPUT if out is None else out) / file.stem
-    targets = [*targets_of(spec, editions, stem, plans, press, mark_of(press, screen=screen))]
+    mark = mark_of(press, screen=screen)
+    targets = [*targets_of(spec, editions, stem, plans, press, mark, proof=proof)]
     inputs = [*inputs_of(spec, file), *profiles(Path(), press)]
     refuse_places([Place("", path) for target in targets for path in target.paths], inputs)
     press_of(Path(), press)  # a profile that will not do is told before any work is done
@@ -100,8 +103,10 @@ def files_of(
     """
     pages = book_of(plan, edition.instrument, look).made(busy).pages
     printed = press_of(Path(), press)(pages)
-    prove(printed, plan, edition.instrument, look, str(target.book))
+    on = prove(printed, plan, edition.instrument, look, str(target.book))
     yield target.book, printed
+    if target.proof:
+        yield from proof_files(target.book, plan, on, edition.instrument, look)
     if target.cover is not None:
         yield target.cover, cover_pages(spec, plan, pages, edition, look, press)
     if target.plan is not None:
@@ -110,16 +115,17 @@ def files_of(
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """Where an edition goes: its book, and cover and plan document where they are wanted."""
+    """Where an edition goes: its book; cover, plan document and editor's table where wanted."""
 
     book: Path
     cover: Path | None
     plan: Path | None
+    proof: tuple[Path, ...] = ()
 
     @property
     def printed(self) -> tuple[Path, ...]:
         """What is to be printed."""
-        return tuple(path for path in (self.book, self.cover) if path is not None)
+        return tuple(path for path in (self.book, self.cover, *self.proof) if path is not None)
 
     @property
     def paths(self) -> tuple[Path, ...]:
@@ -134,15 +140,19 @@ def targets_of(
     plans: Path | None,
     press: PressWish | None,
     mark: str,
+    *,
+    proof: bool,
 ) -> Iterator[Target]:
     """Where editions go; stem: how the names of their books begin; mark: at their ends."""
     for edition in editions:
         name = f"{stem.name}-{edition.name}"
+        book = stem.with_name(f"{name}{mark}.pdf")
         cover = stem.with_name(f"{name}{mark}-cover.pdf")
         yield Target(
-            book=stem.with_name(f"{name}{mark}.pdf"),
+            book=book,
             cover=cover if press and spec.stock else None,
             plan=None if plans is None else plans / f"{name}.json",
+            proof=proof_places(book) if proof else (),
         )
 
 

@@ -9,7 +9,7 @@ import pikepdf
 
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import Plan
-from bookgen.proof.book_proof import Setting, faults_of
+from bookgen.proof.book_proof import Setting, faults_of, read_book
 from bookgen.words.speech import Speech
 
 Meddling = Callable[[pikepdf.Pdf], None]
@@ -28,7 +28,9 @@ class Finished:
     def faults(self, pdf: bytes | None = None, plan: Plan | None = None) -> list[str]:
         """What its proof finds, where the file or the plan is another."""
         found = faults_of(
-            self.pdf if pdf is None else pdf,
+            read_book(
+                self.pdf if pdf is None else pdf, plan or self.plan, self.instrument, self.setting
+            ),
             plan or self.plan,
             self.instrument,
             self.setting,
