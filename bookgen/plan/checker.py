@@ -207,7 +207,8 @@ class Checker:
         if book is None:
             return
         numbers = [number for chapter in book.chapters for number in chapter.numbers]
-        if numbers != [entry.number for entry in self.plan.drills]:
+        empty = any(not chapter.numbers and chapter.piece is None for chapter in book.chapters)
+        if empty or numbers != [entry.number for entry in self.plan.drills]:
             self.wrong("binding.supplement.chapters", "plan-chapters")
         for place, text in book.texts():
             try:

@@ -31,11 +31,11 @@ class Chapter(Facts, omit_defaults=True, frozen=True, kw_only=True):
     """A chapter with its drills in their order.
 
     `text` stands over them; `for_teacher` is printed in the teacher's edition only; `piece` is
-    what the drills lead to.
+    what the drills lead to. It has none where earlier chapters lead there already.
     """
 
     title: Name
-    numbers: Annotated[tuple[Number, ...], msgspec.Meta(min_length=1)]
+    numbers: tuple[Number, ...]
     text: Prose = ""
     for_teacher: Prose = ""
     piece: Piece | None = None

@@ -15,6 +15,9 @@ SAME_PT: Final = 0.1
 COLUMN_PT: Final = 60.0
 """Numbers whose left ends are farther apart stand in two columns."""
 
+MOST_RING: Final = 2.5
+"""A ring is at most so many times as high as the type in it."""
+
 CHART_PT: Final = 100.0
 """A chart begins so far under its number at most."""
 
@@ -58,7 +61,10 @@ def blocks_of(page: Page, numbers: frozenset[int], size: float, strings: int) ->
 def numbers_on(
     page: Page, numbers: frozenset[int], size: float, charts: Sequence[Chart]
 ) -> Iterator[Run]:
-    """The numbers that stand over or beside a chart: of each chart the nearest one."""
+    """The numbers that stand over or beside a chart: of each chart the nearest one.
+
+    A number in a ring is that of a hard spot.
+    """
     found = [
         run
         for run in page.words
@@ -66,6 +72,7 @@ def numbers_on(
         and int(run.text) in numbers
         and LEAST_NUMBER * size < run.size < size + SAME_PT
         and not any(chart.box.holds(run.box.middle) for chart in charts)
+        and not is_ringed(run, page)
     ]
     for chart in charts:
         near = [
@@ -77,6 +84,18 @@ def numbers_on(
         ]
         if near:
             yield min(near, key=lambda run: abs(run.y - chart.top))
+
+
+def is_ringed(run: Run, page: Page) -> bool:
+    """A ring is drawn around a number."""
+    return any(
+        shape.stroke
+        and not shape.dark
+        and shape.box.holds(run.box.middle)
+        and shape.box.height < MOST_RING * run.size
+        and abs(shape.box.width - shape.box.height) < SAME_PT
+        for shape in page.shapes
+    )
 
 
 def block_of(number: Run, heads: Sequence[Run], page: Page, charts: Sequence[Chart]) -> Block:

@@ -1,7 +1,8 @@
 """A finished book compared with its plan: drills, contents, indexes. What is wrong, as faults."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from bookgen.errors import told
 from bookgen.model.instrument import Instrument
@@ -16,6 +17,7 @@ from bookgen.proof.reading import read_pages
 from bookgen.words.drill import hand_name, link_line, way_name
 from bookgen.words.drill_title import place_name
 from bookgen.words.names import place_short
+from bookgen.words.passage_ladders import links_in
 from bookgen.words.shift import shift_short
 from bookgen.words.speech import Speech
 
@@ -58,7 +60,7 @@ def faults_of(
     ]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Proof:
     """A book that has been read, beside its plan."""
 
@@ -72,6 +74,11 @@ class Proof:
     def from_memory(self) -> bool:
         """The notes stand apart from the drills."""
         return self.plan.binding is not None and self.plan.binding.from_memory
+
+    @cached_property
+    def led(self) -> Mapping[int, str]:
+        """What drills are like that lead to a passage and have no link."""
+        return links_in(self.plan, self.speech)
 
     def drill_faults(self) -> Iterator[Fault]:
         """What is wrong in the blocks of the drills, and in the answers."""
@@ -102,7 +109,8 @@ class Proof:
     def said(self, entry: DrillEntry) -> Iterator[tuple[str, ...]]:
         """What the block of a drill has to say; of each the ways in which it may be said."""
         linked = self.plan.linked(entry)
-        yield (link_line(entry.link, entry.drill, linked, self.speech),)
+        ordinary = link_line(entry.link, entry.drill, linked, self.speech)
+        yield (self.led.get(entry.number, ordinary),)
         if self.setting.titled:
             yield (hand_name(entry.drill, self.speech),)
             yield place_name(entry, self.speech), self.short_place(entry)

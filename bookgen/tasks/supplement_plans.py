@@ -104,11 +104,17 @@ def query_of(search: Search) -> Query:
 
 
 def faults(spec: Spec, asked: Sequence[Asked], found: Chapters) -> Iterator[Finding]:
-    """Chapters without drills, and books with too many."""
+    """Chapters without drills, and books with too many.
+
+    To a passage the drills of earlier chapters may lead already.
+    """
     for index, exercises in enumerate(found):
-        for key in spec.chapters[index].instruments:
-            if not any(key in one.drills for one in exercises):
-                yield without_drill(spec, index, key, before=bool(asked[index].found[key]))
+        chapter = spec.chapters[index]
+        for key in chapter.instruments:
+            before = bool(asked[index].found[key])
+            led = before and chapter.take == PASSAGE
+            if not led and not any(key in one.drills for one in exercises):
+                yield without_drill(spec, index, key, before=before)
     for key in spec.instruments:
         count = sum(key in one.drills for exercises in found for one in exercises)
         if count > MOST_DRILLS:

@@ -10,7 +10,7 @@ from bookgen.model.instrument import NUMERALS
 from bookgen.model.route import Return
 from bookgen.plan.document import Link
 from bookgen.plan.link import change
-from bookgen.words.names import finger_name, finger_word, spacing_name, step_name
+from bookgen.words.names import alone_name, finger_name, finger_word, spacing_name, step_name
 from bookgen.words.shift import shift_change, shift_stage
 from bookgen.words.speech import Speech
 
@@ -23,7 +23,7 @@ def hand_name(drill: Drill, speech: Speech) -> str:
     """The fingers, and how far apart they stand; the order where it is no plain one."""
     fingers, spacings = drill.frame.fingers, drill.frame.spacings
     if len(fingers) == 1:
-        return speech.say("{finger} alone", finger=finger_name(fingers[0], speech))
+        return alone_name(fingers[0], speech)
     if len(fingers) == PAIR:
         low, high = (finger_word(finger, speech) for finger in fingers)
         step = step_name(spacings[0], speech)
@@ -92,7 +92,7 @@ def hand_change(before: Drill, after: Drill, speech: Speech) -> str:
     if before.frame.fingers == after.frame.fingers:
         return spacing_change(before, after, speech)
     if 1 == len(after.order) < len(before.order):
-        return speech.say("{finger} alone", finger=finger_name(after.order[0], speech))
+        return alone_name(after.order[0], speech)
     if len(after.order) < len(before.order):
         (finger,) = set(before.order) - set(after.order)
         return speech.say("without {finger}", finger=finger_name(finger, speech))

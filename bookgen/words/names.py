@@ -227,6 +227,11 @@ def finger_word(finger: int, speech: Speech) -> str:
     return speech.say("thumb") if finger == THUMB else str(finger)
 
 
+def alone_name(finger: int, speech: Speech) -> str:
+    """A hand of one finger."""
+    return speech.say("{finger} alone", finger=finger_name(finger, speech))
+
+
 def finger_name(finger: int, speech: Speech) -> str:
     """A finger in a sentence.
 

@@ -1,12 +1,16 @@
 """What the drills of a passage's pages are like, and which frame they lead to."""
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from bookgen.model.drill import Drill
-from bookgen.plan.document import Link
+from bookgen.plan.document import DrillEntry, Link, Plan
 from bookgen.plan.passage import Ladder
 from bookgen.words.drill import change_words, crossing
 from bookgen.words.speech import Speech
+
+if TYPE_CHECKING:
+    from bookgen.model.spacing import Frame
 
 
 def link_words(
@@ -34,6 +38,29 @@ def same_hand(label: str, before: Drill, drill: Drill, speech: Speech) -> str:
         return speech.say("Hand of {number}, other order", number=label)
     changed = crossing(before.stage, drill.stage, speech)
     return speech.say("Hand of {number}, {change}", number=label, change=changed)
+
+
+def links_in(plan: Plan, speech: Speech) -> dict[int, str]:
+    """What drills are like that lead to a passage and are like no other but for one thing.
+
+    The nearest earlier one of the same hand is named, where there is one.
+    """
+    book = plan.binding.supplement if plan.binding else None
+    led = {one for each in (book.chapters if book else ()) if each.piece for one in each.numbers}
+    found: dict[int, str] = {}
+    hands: dict[tuple[Frame, int], DrillEntry] = {}
+    for entry in plan.drills:
+        drill = entry.drill
+        before = hands.get((drill.frame, drill.place))
+        hands[drill.frame, drill.place] = entry
+        if entry.number not in led or entry.link.to is not None:
+            continue
+        found[entry.number] = (
+            same_hand(str(before.number), before.drill, drill, speech)
+            if before
+            else link_words(entry.link, drill, None, {}, speech)
+        )
+    return found
 
 
 def frame_title(ladder: Ladder, labels: Sequence[str], speech: Speech) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from bookgen.plan.supplement import Supplement
-from bookgen.words.names import fingers_name, numbers_name
+from bookgen.words.names import alone_name, fingers_name, numbers_name
 from bookgen.words.speech import Speech
 
 
@@ -35,7 +35,9 @@ def chapter_entry(number: int, title: str, speech: Speech) -> str:
 
 
 def drills_of_chapter(numbers: Sequence[int], speech: Speech) -> str:
-    """Which drills a chapter has, below its title and in the contents."""
+    """Which drills a chapter has, below its title and in the contents; nothing where none."""
+    if not numbers:
+        return ""
     return speech.count(
         "Drill {numbers}", "Drills {numbers}", len(numbers), numbers=numbers_name(numbers)
     )
@@ -120,7 +122,9 @@ def hands_intro(speech: Speech) -> str:
 
 
 def hand_heading(fingers: Sequence[int], steps: str, speech: Speech) -> str:
-    """Over the positions of a hand."""
+    """Over the positions of a hand; one finger alone has no steps."""
+    if not steps:
+        return f"<b>{alone_name(fingers[0], speech)}</b>"
     return speech.say(
         "<b>{fingers}</b> {steps}", fingers=fingers_name(fingers, speech), steps=steps
     )

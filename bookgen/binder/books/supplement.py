@@ -14,7 +14,7 @@ from bookgen.binder.page.leaf import BLANK, Leaf, roman
 from bookgen.binder.page.piece import Page, Piece
 from bookgen.binder.parts.bars import Bars
 from bookgen.binder.parts.block_words import BlockWords, book_words, tune_words
-from bookgen.binder.parts.chapter_passage import links_in, music_of, passage_pieces, starts
+from bookgen.binder.parts.chapter_passage import music_of, passage_pieces, starts
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
 from bookgen.binder.parts.drills_told import heard_of, key_words, running_of
 from bookgen.binder.parts.front import front_leaves, stages_of
@@ -37,6 +37,7 @@ from bookgen.words import front
 from bookgen.words import supplement as words
 from bookgen.words.names import instrument_name, played_name
 from bookgen.words.passage import key as passage_key
+from bookgen.words.passage_ladders import links_in
 
 IN_HAND = 2
 """Books whose drills are remembered between engraving and binding."""
@@ -58,7 +59,7 @@ def drills_in(plan: Plan, desk: Desk) -> Drills:
     Raises:
         NoRoomError: a chart or a line of music has no room.
     """
-    teacher, links = book_in(plan).teacher, links_in(plan, desk)
+    teacher, links = book_in(plan).teacher, links_in(plan, desk.speech)
     told_of = [drill_words(entry, plan, desk, links, teacher=teacher) for entry in plan.drills]
     return drills_of(plan.drills, told_of, desk, "book")
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from bookgen.binder.page.canvas import Face
 from bookgen.binder.page.desk import Desk
@@ -13,12 +13,7 @@ from bookgen.binder.parts.passage_front import front_pieces, printable
 from bookgen.binder.parts.passage_spots import spot_pieces
 from bookgen.model.drill import Drill
 from bookgen.notation.engraved import Engraving
-from bookgen.plan.document import DrillEntry, Plan
 from bookgen.words.passage import headings
-from bookgen.words.passage_ladders import link_words, same_hand
-
-if TYPE_CHECKING:
-    from bookgen.model.spacing import Frame
 
 ABOVE_MM: Final = 5.0
 BELOW_MM: Final = 1.0
@@ -51,29 +46,6 @@ def passage_pieces(
         yield heading(said["spots"], look, column, desk, BELOW_MM)
     for piece in spot_pieces(passage, labels, spots, desk, column):
         yield replace(piece, marks=(), running="")
-
-
-def links_in(plan: Plan, desk: Desk) -> dict[int, str]:
-    """What drills are like that lead to a passage and are like no other but for one thing.
-
-    The nearest earlier one of the same hand is named, where there is one.
-    """
-    book = plan.binding.supplement if plan.binding else None
-    led = {one for each in (book.chapters if book else ()) if each.piece for one in each.numbers}
-    found: dict[int, str] = {}
-    hands: dict[tuple[Frame, int], DrillEntry] = {}
-    for entry in plan.drills:
-        drill = entry.drill
-        before = hands.get((drill.frame, drill.place))
-        hands[drill.frame, drill.place] = entry
-        if entry.number not in led or entry.link.to is not None:
-            continue
-        found[entry.number] = (
-            same_hand(str(before.number), before.drill, drill, desk.speech)
-            if before
-            else link_words(entry.link, drill, None, {}, desk.speech)
-        )
-    return found
 
 
 def music_of(bars: Sequence[Bars]) -> list[Engraving]:

@@ -80,11 +80,11 @@ def chapter_leaves(
     room: of a page with drills; first: number of the chapter's first page, from 0.
     """
     high = height_of(opening) + frame.desk.layout.supplement.below_mm
-    tallest = max(piece.height for piece in drills)
+    tallest = max((piece.height for piece in drills), default=frame.room)
     if high > MOST * frame.room or frame.room - high < tallest:
         one = Room(1, frame.desk.sheet.column, 0.0, frame.room)
         opens, *own = leaves_of(flow(opening, lambda _: one, FULL), frame.top, running)
-        pages = flow(drills, lambda _: room, CHAPTER, first=first + 1 + len(own))
+        pages = flow(drills, lambda _: room, CHAPTER, first=first + 1 + len(own)) if drills else ()
         return [replace(opens, running=""), *own, *leaves_of(pages, frame.top, running)]
     low = replace(room, height=frame.room - high)
     begun, *rest = flow(drills, lambda page: room if page else low, CHAPTER, first=first)
