@@ -256,6 +256,7 @@ class Instrument:
         lowest = frame.fingers[0]
         if lowest == THUMB:
             return True
-        first = Semitones(place - self.hand.room_below(lowest) + 1)
-        stretched = self.hand.stretch_tires and self.stretches(frame, place)
-        return stretched or first <= self.hand.heavy_to
+        if self.hand.stretch_tires and self.stretches(frame, place):
+            return True
+        heavy = self.hand.heavy_to
+        return heavy > 0 and place - self.hand.room_below(lowest) < heavy
