@@ -18,8 +18,11 @@ from bookgen.notation.style import Style
 from bookgen.readers.instrument import read_instrument
 from bookgen.words.marks import marks_of
 
-HANDS = ("12-whole", "34-half", "13-minor-third", "14-whole", "1234-half.half.half")
-PLACES = ("1", "2", "17", "2to4")
+HANDS = (
+    *("12-whole", "34-half", "13-minor-third", "14-whole", "1234-half.half.half"),
+    *("t1-whole", "t3-fourth"),
+)
+PLACES = ("1", "2", "12", "17", "2to4")
 
 
 def sample(instrument: Instrument) -> list[DrillScore]:
