@@ -9,8 +9,9 @@ from typing import Final
 from bookgen.errors import Message, Said, open_sentence, told, why
 from bookgen.model.costs import Preference
 from bookgen.model.drill import Drill, Lead
-from bookgen.model.finger import fingers_in
+from bookgen.model.finger import THUMB_SIGN, fingers_in
 from bookgen.model.instrument import NUMERALS, Instrument
+from bookgen.model.position import THUMB_POSITION
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import StringNumber
@@ -226,7 +227,7 @@ def search_of(table: ChapterTable, instrument: Instrument) -> Search:
     count = len(instrument.strings)
     return Search(
         frames=tuple(frames_of(table, instrument)),
-        positions=None if table.positions is None else frozenset(table.positions),
+        positions=where(table, instrument),
         strings=tuple(run for run in own if max(run) <= count) or ()
         if own
         else (instrument.string_numbers(),),
@@ -236,10 +237,20 @@ def search_of(table: ChapterTable, instrument: Instrument) -> Search:
     )
 
 
+def where(table: ChapterTable, instrument: Instrument) -> frozenset[str] | None:
+    """The positions of a chapter, None is everywhere; the thumb comes where it is asked for."""
+    if table.positions is not None:
+        return frozenset(table.positions)
+    everywhere = positions_of(instrument)
+    if THUMB_POSITION not in everywhere or any(THUMB_SIGN in hand for hand in table.hands or ()):
+        return None
+    return frozenset(everywhere) - {THUMB_POSITION}
+
+
 def frames_of(table: ChapterTable, instrument: Instrument) -> Iterator[Frame]:
     """Every hand with every spacing that the instrument's hand takes without a stretch."""
-    everywhere = positions_of(instrument)
-    hands = table.hands or usual_pairs(instrument, table.positions or everywhere)
+    positions = where(table, instrument) or positions_of(instrument)
+    hands = table.hands or usual_pairs(instrument, tuple(positions))
     spacings = tuple(map(Spacing.parse, dict.fromkeys(table.spacings)))
     for hand in dict.fromkeys(hands):
         for between in product(spacings, repeat=len(hand) - 1):

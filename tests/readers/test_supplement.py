@@ -58,6 +58,17 @@ def test_what_is_left_out_is_what_the_hand_takes() -> None:
     assert spec.title == {"en": "A book"}
 
 
+@pytest.mark.parametrize(("hands", "comes"), [('["12"]', False), ('["12", "t1"]', True)])
+def test_thumb_position_comes_where_a_hand_asks_for_it(hands: str, *, comes: bool) -> None:
+    text = SMALL.replace('positions = ["1st"]\n', "").replace('["12"]', hands)
+    spec = parse_spec(f'instruments = ["cello", "violin"]\n{text}', "book.toml", Path())
+    (chapter,) = spec.chapters
+
+    assert (chapter.searches["cello"].positions is None) == comes
+    assert comes or "thumb" not in (chapter.searches["cello"].positions or ())
+    assert chapter.searches["violin"].positions is None
+
+
 WRONG_AT_TOP = {
     'instruments = ["tuba"]': "line 1, instruments: no instrument 'tuba'",
     "instruments = []": "line 1, instruments: an empty list is no list of instruments",
