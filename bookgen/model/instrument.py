@@ -1,7 +1,7 @@
 """An instrument as its data file tells it: strings, sizes, clefs and what the hand reaches."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from bookgen.errors import Message, RefusedError, refused
@@ -63,6 +63,8 @@ class Instrument:
     highest_stop: semitones above the open string that are still on the fingerboard.
     ordinary: the instrument in its own tuning, where its strings are tuned otherwise.
     extension_to: the lowest note of the lowest string where it runs on behind the nut, else None.
+    written: the open strings on which a passage is written as it is fingered, where these are
+        not those that sound; None writes it as it sounds.
     """
 
     key: str
@@ -78,6 +80,7 @@ class Instrument:
     hand: Hand
     ordinary: "Instrument | None" = None
     extension_to: Pitch | None = None
+    written: tuple[Pitch, ...] | None = None
 
     def __post_init__(self) -> None:
         """Refuse an instrument without strings, sizes or order.
@@ -113,6 +116,13 @@ class Instrument:
         """Semitones by which a string goes below its open note."""
         last = string == len(self.strings)
         return self.strings[-1].midi - self.lowest.midi if last else 0
+
+    @property
+    def reading(self) -> "Instrument":
+        """The instrument as the music of a passage is written for it."""
+        if self.written is None:
+            return self
+        return replace(self, strings=self.written, written=None)
 
     def __hash__(self) -> int:
         """Return the hash of the key: one that reads all of the file would be slow."""

@@ -146,6 +146,7 @@ class Passage:
     ladders: to each spot; then to each frame, where those are wanted.
     plan: the ladders' drills as planned days, for the ordinary drill blocks.
     composer: as the file has it; empty where it does not say.
+    sounding: the notes that sound, where the phrase is written as fingered on other strings.
     """
 
     title: str
@@ -159,3 +160,9 @@ class Passage:
     ladders: tuple[Ladder, ...] = ()
     plan: Plan | None = None
     composer: str = ""
+    sounding: Phrase | None = None
+
+    @property
+    def heard(self) -> Phrase:
+        """The phrase in the notes that sound, as the instrument writes them."""
+        return self.phrase if self.sounding is None else self.sounding

@@ -18,7 +18,7 @@ from bookgen.model.spacing import Spacing
 from bookgen.model.units import Millimetres, Semitones
 from bookgen.readers.data_file import converted, plain
 from bookgen.readers.position_tables import position_tables
-from bookgen.readers.scordatura import with_strings
+from bookgen.readers.scordatura import with_reading, with_strings
 
 FOLDER = "instruments"
 LIKE: Final = "like"
@@ -94,6 +94,7 @@ class InstrumentTable(Table, kw_only=True):
     position: PositionTable
     hand: HandTable
     scordatura: list[str] | None = None
+    written: list[str] | None = None
 
 
 def instrument_keys() -> list[str]:
@@ -129,7 +130,7 @@ def parse_instrument(key: str, text: str, file: str) -> Instrument:
     """
     table = converted(completed(plain(text, file, MEND), file), file, InstrumentTable, MEND)
     with at(file):
-        return build(key, table, file)
+        return tuned(build(key, table, file), table, file)
 
 
 def completed(values: dict[str, object], file: str) -> dict[str, object]:
@@ -194,7 +195,7 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
         hand = hand_of(table.hand)
     with at(within(file, "extension_to")):
         extension_to = None if table.extension_to is None else Pitch.parse(table.extension_to)
-    made = Instrument(
+    return Instrument(
         key=key,
         name=table.name,
         family=table.family,
@@ -208,9 +209,19 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
         hand=hand,
         extension_to=extension_to,
     )
-    if table.scordatura is None:
-        return made
-    return with_strings(made, table.scordatura, within(file, "scordatura"))
+
+
+def tuned(made: Instrument, table: InstrumentTable, file: str) -> Instrument:
+    """The instrument with its strings tuned, and its music written, as the table says.
+
+    Raises:
+        BookgenError: they are no strings of it.
+    """
+    if table.scordatura is not None:
+        made = with_strings(made, table.scordatura, within(file, "scordatura"))
+    if table.written is not None:
+        made = with_reading(made, table.written, within(file, "written"))
+    return made
 
 
 def position_rule(table: PositionTable) -> PositionRule:

@@ -66,8 +66,40 @@ def with_strings(instrument: Instrument, notes: Sequence[str], place: Said) -> I
     Raises:
         BookgenError: they are no notes, too few or too many, or do not fall from I.
     """
-    count = len(instrument.strings)
     mend = told("give the notes of the open strings as they sound, from I to the lowest")
+    refuse_count(instrument, notes, place, mend)
+    try:
+        written = tuple(instrument.written_pitch(Pitch.parse(note)) for note in notes)
+        if written == instrument.strings:
+            return instrument
+        return replace(instrument, strings=written, ordinary=instrument)
+    except ValueError as error:
+        raise BookgenError(Finding(place, why(error), mend)) from error
+
+
+def with_reading(instrument: Instrument, notes: Sequence[str], place: Said) -> Instrument:
+    """The instrument whose passages are written as fingered on these open strings.
+
+    Raises:
+        BookgenError: they are no notes, too few or too many, or do not fall from I.
+    """
+    mend = told("give the notes of the open strings as they are written, from I to the lowest")
+    refuse_count(instrument, notes, place, mend)
+    try:
+        strings = tuple(map(Pitch.parse, notes))
+        replace(instrument, strings=strings)  # refused where they make no instrument
+        return replace(instrument, written=None if strings == instrument.strings else strings)
+    except ValueError as error:
+        raise BookgenError(Finding(place, why(error), mend)) from error
+
+
+def refuse_count(instrument: Instrument, notes: Sequence[str], place: Said, mend: Said) -> None:
+    """Refuse too few or too many strings.
+
+    Raises:
+        BookgenError: the instrument has another number of them.
+    """
+    count = len(instrument.strings)
     if len(notes) != count:
         problem = told(
             "{given} strings are tuned, but the {instrument} has {count}",
@@ -76,10 +108,3 @@ def with_strings(instrument: Instrument, notes: Sequence[str], place: Said) -> I
             count=count,
         )
         raise BookgenError(Finding(place, problem, mend))
-    try:
-        written = tuple(instrument.written_pitch(Pitch.parse(note)) for note in notes)
-        if written == instrument.strings:
-            return instrument
-        return replace(instrument, strings=written, ordinary=instrument)
-    except ValueError as error:
-        raise BookgenError(Finding(place, why(error), mend)) from error

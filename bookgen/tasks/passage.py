@@ -71,7 +71,9 @@ def make_passage(
     inputs = [*inputs_of(folder, pages), source]
     refuse_places(places_of(folder, pages, [Place("--out", path, ENDINGS)]), inputs)
     appearance = look(folder, pages, Binding(book="sheet"), player)
-    file = read_passage(source, asked.instrument, part=wanted.part, bars=bars_of(wanted.bars))
+    file = read_passage(
+        source, asked.instrument.reading, part=wanted.part, bars=bars_of(wanted.bars)
+    )
     with busy(told("looking for the best fingering …")), folder.log_of(player) as log:
         passage = numbered(file, asked, log, day, taste)
     publish(files_of(passage, asked, path, folder, pages, appearance, busy), inputs)
@@ -162,11 +164,11 @@ def files_of(
     if path.suffix.lower() == ".musicxml":
         from bookgen.notation.musicxml import passage_musicxml  # noqa: PLC0415
 
-        yield path, passage_musicxml(passage, asked.instrument)
+        yield path, passage_musicxml(passage, asked.instrument.reading)
     elif path.suffix.lower() == ".mid":
         from bookgen.notation.passage_midi import passage_midi  # noqa: PLC0415
 
-        yield path, passage_midi(passage.phrase, asked.instrument)
+        yield path, passage_midi(passage.heard, asked.instrument)
     else:
         from bookgen.tasks.passage_pages import pages_of  # noqa: PLC0415
 

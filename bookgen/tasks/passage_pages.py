@@ -70,10 +70,10 @@ def started(
     own = bars_style(wanted)
     yield (
         "passage",
-        start_passage(passage, instrument, own, book.desk.sheet.column, shops["passage"]),
+        start_passage(passage, instrument.reading, own, book.desk.sheet.column, shops["passage"]),
     )
     if passage.plan is not None and book.scores:
         clefs = clefs_of(passage.plan, book.scores, instrument)
         yield "drills", start(book.scores, instrument, style, shops["drills"], clefs=clefs)
     if book.excerpts:
-        yield "excerpts", start_excerpts(book.excerpts, instrument, own, shops["excerpts"])
+        yield "excerpts", start_excerpts(book.excerpts, instrument.reading, own, shops["excerpts"])

@@ -10,11 +10,12 @@ from bookgen.model.costs import Preference
 from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
-from bookgen.model.spelled_like import spelling_of
+from bookgen.model.spelled_like import Spelling, spelling_of
 from bookgen.passage.groups import grouped
 from bookgen.passage.program import Comes, climbs, drill_plan, way_there
 from bookgen.passage.solve import Solutions, solve
 from bookgen.plan.ahead import Deadline
+from bookgen.plan.heard import heard
 from bookgen.plan.passage import Fingering, Passage
 from bookgen.plan.supplement import Piece as BookPiece
 from bookgen.planner.request import Goal
@@ -40,11 +41,13 @@ def passage_of(file: PassageFile, asked: Asked, known: Known, day: Date, taste: 
     """The fingering of a passage with its frames, its hard spots and the ladders to them."""
     comes, instrument, phrase = comes_from(asked, known, day), asked.instrument, file.phrase
     found = fingered(file, asked, taste.prefer)
-    best = grouped(found.best, phrase, instrument)
-    other = None if found.other is None else grouped(found.other, phrase, instrument)
+    read = instrument.reading
+    best = grouped(found.best, phrase, read)
+    other = None if found.other is None else grouped(found.other, phrase, read)
+    sounding = heard(phrase, best, instrument)
     way = way_there(
         best,
-        phrase,
+        sounding,
         instrument,
         comes,
         read_spots(),
@@ -52,7 +55,7 @@ def passage_of(file: PassageFile, asked: Asked, known: Known, day: Date, taste: 
         all_hands=taste.all_hands,
     )
     numbers, first = known.numbers, known.first_number
-    spelling = spelling_of(phrase)
+    spelling = spelling_for(phrase, instrument)
     plan = drill_plan(way.ladders, instrument, asked.size, comes, numbers, first, spelling)
     return Passage(
         title=file.title,
@@ -66,13 +69,20 @@ def passage_of(file: PassageFile, asked: Asked, known: Known, day: Date, taste: 
         ladders=way.ladders,
         plan=plan and replace(plan, player=asked.name),
         composer=file.composer,
+        sounding=None if sounding is phrase else sounding,
     )
 
 
 def fingered(file: PassageFile, asked: Asked, prefer: Preference | None) -> Solutions:
     """The best ways to play a passage, in the player's own positions where we know them."""
     own = None if asked.is_stranger else frozenset(asked.player.cover.positions)
-    return solve(file.phrase, asked.instrument, read_costs(), prefer=prefer, positions=own)
+    read = asked.instrument.reading
+    return solve(file.phrase, read, read_costs(), prefer=prefer, positions=own)
+
+
+def spelling_for(phrase: Phrase, instrument: Instrument) -> Spelling:
+    """The piece's names of notes; none where drills sound otherwise than it is written."""
+    return spelling_of(phrase) if instrument.written is None else {}
 
 
 def goals_of(asked: Asked, known: Known, first: Date) -> tuple[Goal, ...]:
@@ -102,10 +112,11 @@ def goals(asked: Asked, comes: Comes) -> Iterator[Goal]:
         )
         file = piece_of(piece, asked, place)
         found = fingered(file, asked, piece.prefer)
-        best = grouped(found.best, file.phrase, asked.instrument)
-        drills = drills_to(best, file.phrase, asked.instrument, comes)
+        best = grouped(found.best, file.phrase, asked.instrument.reading)
+        sounding = heard(file.phrase, best, asked.instrument)
+        drills = drills_to(best, sounding, asked.instrument, comes)
         passage = played_of(file, best, asked.instrument, asked.size)
-        spelling = spelling_of(file.phrase)
+        spelling = spelling_for(file.phrase, asked.instrument)
         yield Goal(file.title, piece.bars, piece.ready_by, drills, spelling, passage)
 
 
@@ -128,10 +139,11 @@ def passage_in(one: Deadline | BookPiece, instrument: Instrument, size: str) -> 
     Raises:
         BookgenError: it is no music of the instrument.
     """
-    wanted = Wanted(one.title, one.title, instrument)
+    read = instrument.reading
+    wanted = Wanted(one.title, one.title, read)
     file = musicxml_passage(one.music.encode(), wanted)
-    found = solve(file.phrase, instrument, read_costs())
-    return played_of(file, grouped(found.best, file.phrase, instrument), instrument, size)
+    found = solve(file.phrase, read, read_costs())
+    return played_of(file, grouped(found.best, file.phrase, read), instrument, size)
 
 
 def drills_to(
@@ -154,7 +166,8 @@ def piece_of(piece: Piece, asked: Asked, place: Said) -> PassageFile:
     """
     try:
         file = asked.folder / piece.file
-        return read_passage(file, asked.instrument, part=piece.part, bars=piece.bars)
+        read = asked.instrument.reading
+        return read_passage(file, read, part=piece.part, bars=piece.bars)
     except BookgenError as error:
         findings = [
             Finding(

@@ -47,7 +47,15 @@ def facts(passage: Passage, instrument: Instrument, drills: int, speech: Speech)
     )
     where = where_name([bar.number for bar in passage.phrase.bars], speech)
     name = played_name(instrument, passage.size, speech)
-    return " · ".join(filter(None, (name, where, *counts)))
+    return " · ".join(filter(None, (name, where, *counts, written_on(instrument, speech))))
+
+
+def written_on(instrument: Instrument, speech: Speech) -> str:
+    """On which open strings the music is written as it is fingered, where these do not sound."""
+    if instrument.written is None:
+        return ""
+    strings = speech.listed([speech.note(pitch) for pitch in instrument.written])
+    return speech.say("written as fingered on {strings}", strings=strings)
 
 
 def headings(speech: Speech) -> Mapping[str, str]:

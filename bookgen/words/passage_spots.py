@@ -43,7 +43,7 @@ def reasons(spot: Spot, passage: Passage, speech: Speech) -> list[str]:
 
 def reason(part: str, spot: Spot, passage: Passage, speech: Speech) -> str:
     """One part of what is hard; empty where it is not worth a word."""
-    best, phrase, peak = passage.best, passage.phrase, spot.peak
+    best, phrase, peak = passage.best, passage.heard, spot.peak
     here = notes_at(best.placed[peak], phrase)
     before = notes_at(best.placed[peak - 1], phrase) if peak else ()
     found = ""
@@ -65,7 +65,7 @@ def reason(part: str, spot: Spot, passage: Passage, speech: Speech) -> str:
 
 def of_hand(part: str, spot: Spot, passage: Passage, speech: Speech) -> str:
     """What the hand does: it shifts, takes one finger twice, opens, or lies high."""
-    best, phrase, peak = passage.best, passage.phrase, spot.peak
+    best, phrase, peak = passage.best, passage.heard, spot.peak
     match part:
         case "shift":
             return shift(passage, peak, speech)

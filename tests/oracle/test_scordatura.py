@@ -4,11 +4,13 @@ import json
 from itertools import pairwise
 from pathlib import Path
 
+import mido
 import pypdfium2
 import pytest
 from kit.shell import bookgen, refused
 from kit.sources import published_words
 from music21 import converter, pitch
+from music21.articulations import StringIndication
 
 from bookgen.model.drill import Drill
 from bookgen.model.interval import Interval, interval_label
@@ -147,3 +149,53 @@ def test_what_is_no_tuning_is_told_in_the_studio(here: Path) -> None:
     (here / "studio.toml").write_text(STUDIO.replace('["G3", "D3", "G2", "C2"]', "7"))
     line = refused("sheet", "--player", "Theo")
     assert "scordatura: 7 is no list of notes" in line
+
+
+WRITTEN = """
+like = "cello"
+scordatura = ["G3", "D3", "G2", "C2"]
+written = ["A3", "D3", "G2", "C2"]
+"""
+BARS = "G2 A2 B2 D3 | E3 G3 A3 B3 | A3+C3 A3 A3+D3 G3"
+
+
+def test_a_passage_written_as_fingered_sounds_by_its_strings(here: Path) -> None:
+    (here / "suite.toml").write_text(WRITTEN)
+    (here / "bars.txt").write_text(BARS)
+    own = ("bars.txt", "--instrument", "./suite.toml")
+    for ending in ("musicxml", "mid", "pdf"):
+        done("passage", *own, "--out", f"p.{ending}", "--plan", "p.json")
+    sounding, written = (
+        [pitch.Pitch(name).midi for name in names]
+        for names in (("G3", "D3", "G2", "C2"), ("A3", "D3", "G2", "C2"))
+    )
+    expected = []
+    for sound in converter.parse(here / "p.musicxml").recurse().notes:
+        marks = [one for one in sound.articulations if isinstance(one, StringIndication)]
+        for each, mark in zip(sound.pitches, marks, strict=True):
+            string = int(mark.number) - 1
+            expected.append(each.midi - written[string] + sounding[string])
+    midi = mido.MidiFile(here / "p.mid")
+    played = [one.note for one in midi if one.type == "note_on" and one.velocity]
+    assert sorted(played) == sorted(expected)
+    assert 55 in played, "open I is written A and sounds G"
+    (first, *_) = words_on("p.pdf")
+    assert "written as fingered on A, D, G and C" in first
+    assert "suite.toml" not in first
+    drills = json.loads((here / "p.json").read_text())["plan"]["drills"]
+    heights = {
+        stop["midi"] - sounding[stop["string"] - 1] == stop["semitones"]
+        for drill in drills
+        for event in drill["events"]
+        for stop in event["stops"]
+    }
+    assert heights == {True}
+
+
+def test_strings_on_which_music_is_written_are_checked(here: Path) -> None:
+    for wrong, named in (('"D3", "G3", ', "each next string"), ('"A3", ', "3 strings are tuned")):
+        text = WRITTEN.replace('written = ["A3", "D3", ', f"written = [{wrong}")
+        (here / "suite.toml").write_text(text)
+        line = refused("sheet", "--instrument", "./suite.toml")
+        assert line.startswith("./suite.toml, written: ")
+        assert named in line
