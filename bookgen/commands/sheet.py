@@ -19,7 +19,6 @@ from bookgen.commands.press_arguments import add_screen_argument
 from bookgen.commands.printing import add_print_argument
 from bookgen.commands.screen import say
 from bookgen.commands.telling import handed_over
-from bookgen.tasks.class_sheet import make_class_sheet
 from bookgen.tasks.sheet import make_sheet
 
 
@@ -61,6 +60,8 @@ def run_sheet(given: argparse.Namespace) -> str:
     day = read_date(given.date)
     wish, pages = wish_of(given), page_wish(given)
     if given.instruments is not None:
+        from bookgen.tasks.class_sheet import make_class_sheet  # noqa: PLC0415  where asked for
+
         made = make_class_sheet(here(), given.instruments, wish, day, pages, busy(given))
     else:
         made = make_sheet(here(), wish, day, pages, now(), busy(given))

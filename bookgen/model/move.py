@@ -1,6 +1,5 @@
 """A move: from one stop of the hand to another; the unit in which coverage is counted."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -84,16 +83,12 @@ def walk(
 
 def laid(frame: Frame, place: Semitones, steps: Steps) -> frozenset[Move]:
     """The moves of a walk where the frame is laid at a place."""
-    return frozenset(moves_between([stop_at(frame, place, *step) for step in steps]))
+    stops = {step: stop_at(frame, place, *step) for step in set(steps)}
+    return frozenset(
+        Move(stops[here], stops[there]) for here, there in pairwise(steps) if here != there
+    )
 
 
 def stop_at(frame: Frame, place: Semitones, string: StringNumber, finger: int) -> Stop:
     """Where a finger of a frame stands."""
     return Stop(string, finger, Semitones(place + frame.offset(finger)))
-
-
-def moves_between(stops: list[Stop]) -> Iterator[Move]:
-    """The moves from each stop to the next."""
-    for first, then in pairwise(stops):
-        if first != then:
-            yield Move(first, then)

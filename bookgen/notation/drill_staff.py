@@ -1,13 +1,17 @@
 """A drill as an abjad staff: notes, ties and slurs, bars, and what hangs on the notes."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
+from textwrap import indent
 from typing import Final
 
 import abjad
 
 from bookgen.model.event import Begins, Event
 from bookgen.model.instrument import Instrument
+from bookgen.model.pitch import Pitch
 from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.notation.label import Labels, from_low, labels_of
 from bookgen.notation.leaf import (
@@ -17,6 +21,7 @@ from bookgen.notation.leaf import (
     heads_of,
     length,
     named,
+    octave_changes,
     put_before,
     sounding,
     text_of,
@@ -42,19 +47,72 @@ def drill_music(score: DrillScore, instrument: Instrument, style: Style, clef: s
     events = score.events(instrument)
     two_lines = score.written is Written.TWO_LINES
     labels = labels_of(events, instrument, style.marks, two_lines=two_lines)
-    staff, leaves = overlapping(events) if overlaps(events) else struck(events)
+    write = overlapping_music if overlaps(events) else struck_music
+    return write(events, labels, style, clef, rf'\bar "{FINAL_BARS[score.written]}"')
+
+
+def overlapping_music(
+    events: Sequence[Event], labels: Sequence[Labels], style: Style, clef: str, final: str
+) -> str:
+    """The text of two voices; final: the bar at the end."""
+    staff, leaves = overlapping(events)
     for leaf, label in zip(leaves, labels, strict=True):
         put_before(leaf, opening(label))
-        write_naturals(leaf, label)
+        write_naturals(leaf, label.naturals)
         write_strings(leaf, label.strings)
         hang(leaf, hanging(label, style))
     for first, end in lines_of(labels):
         under = [label.octave_sign for label in labels[first:end]]
         write_octave_signs(leaves[first:end], under)
     abjad.attach(abjad.Clef(clef), next(abjad.iterate.leaves(staff)))
-    final = rf'\bar "{FINAL_BARS[score.written]}"'
     abjad.attach(abjad.LilyPondLiteral(final, site="closing"), staff[0])
     return text_of(staff)
+
+
+def struck_music(
+    events: Sequence[Event], labels: Sequence[Labels], style: Style, clef: str, final: str
+) -> str:
+    """The text of one voice in which all notes of an event are struck together.
+
+    Drills have most of their notes in common: abjad writes each of them once.
+    """
+    signs = [
+        sign
+        for first, end in lines_of(labels)
+        for sign in octave_changes([label.octave_sign for label in labels[first:end]])
+    ]
+    lines: list[str] = []
+    for event, label, (octaves, ends) in zip(events, labels, signs, strict=True):
+        lines += opening(label)
+        lines += [] if event is not events[0] else [rf'\clef "{clef}"']
+        lines += [] if octaves is None else [rf"\ottava {octaves}"]
+        pitches = tuple(note.pitch for note in from_low(event))
+        lines += struck(pitches, event.duration, label.naturals)
+        lines += [rf'^ \markup "{label.strings}"'] if label.strings else []
+        lines += hanging(label, style)
+        lines += [r"\ottava 0"] if ends else []
+    return VOICE.format(music=indent("\n".join([*lines, final]), VOICE_INDENT))
+
+
+VOICE: Final = r"""\new Staff
+{{
+    \new Voice
+    {{
+{music}
+    }}
+}}"""
+VOICE_INDENT: Final = " " * 8
+"""A staff with one voice, as abjad writes it."""
+
+
+@lru_cache(maxsize=4096)
+def struck(
+    pitches: tuple[Pitch, ...], duration: Fraction, naturals: frozenset[Pitch]
+) -> tuple[str, ...]:
+    """The lines of notes that are struck together, from the lowest."""
+    leaf = sounding(pitches, duration)
+    write_naturals(leaf, naturals)
+    return tuple(text_of(leaf).splitlines())
 
 
 def opening(label: Labels) -> Iterator[str]:
@@ -87,14 +145,6 @@ def lines_of(labels: Sequence[Labels]) -> Iterator[tuple[int, int]]:
 def overlaps(events: Sequence[Event]) -> bool:
     """Notes are held while others join."""
     return any(note.held for event in events for note in event.notes)
-
-
-def struck(events: Sequence[Event]) -> tuple[abjad.Staff, list[NoteOrChord]]:
-    """One voice in which all notes of an event are struck together."""
-    leaves = [
-        sounding([note.pitch for note in from_low(event)], event.duration) for event in events
-    ]
-    return abjad.Staff([abjad.Voice(leaves)]), leaves
 
 
 def overlapping(events: Sequence[Event]) -> tuple[abjad.Staff, list[NoteOrChord]]:
@@ -168,9 +218,9 @@ def bow_together(
         abjad.attach(abjad.StopSlur(), voice[index + 1])
 
 
-def write_naturals(leaf: NoteOrChord, label: Labels) -> None:
+def write_naturals(leaf: NoteOrChord, naturals: Collection[Pitch]) -> None:
     """Make naturals visible where the player needs them."""
-    wanted = {str(named(pitch)) for pitch in label.naturals}
+    wanted = {str(named(pitch)) for pitch in naturals}
     for head in heads_of(leaf):
         if str(head.written_pitch()) in wanted:
             head.set_is_forced(True)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 from hashlib import sha256
 from importlib import resources
-from importlib.metadata import version
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Final
 from zlib import ZLIB_RUNTIME_VERSION
@@ -75,21 +75,30 @@ def drill_keys(
         yield own.hexdigest()
 
 
-def program(lilypond: Path) -> str:
-    """Which LilyPond it is: another version has another file, and need not be asked for its name.
+def program(file: Path) -> str:
+    """Which program or library it is: another version has another file, and need not be asked.
 
     Raises:
         OSError: there is none.
     """
-    file = lilypond.resolve()
-    facts = file.stat()
-    return f"{file} {facts.st_size} {facts.st_mtime_ns}"
+    facts = file.resolve().stat()
+    return f"{file.resolve()} {facts.st_size} {facts.st_mtime_ns}"
+
+
+def library(name: str) -> str:
+    """Which version of a library is installed; its own metadata would take longer to read.
+
+    Raises:
+        OSError: it has no file.
+    """
+    found = find_spec(name)
+    return program(Path((found and found.origin) or name))
 
 
 @cache
 def made_by() -> str:
     """What of bookgen and of the libraries below it makes plates of drills, as one number."""
-    libraries = version("abjad"), version("pikepdf"), ZLIB_RUNTIME_VERSION
+    libraries = library("abjad"), library("pikepdf"), ZLIB_RUNTIME_VERSION
     code = sha256(" ".join(libraries).encode())
     for folder in CODE:
         files = (resources.files("bookgen") / folder).iterdir()

@@ -92,13 +92,23 @@ def write_octave_signs(leaves: Sequence[abjad.Leaf], under: Sequence[bool]) -> N
 
     under: for each leaf, whether it does.
     """
+    for leaf, (octaves, ends) in zip(leaves, octave_changes(under), strict=True):
+        if octaves is not None:
+            abjad.attach(abjad.Ottava(octaves), leaf)
+        if ends:
+            abjad.attach(abjad.Ottava(0, site="absolute_after"), leaf)
+
+
+def octave_changes(under: Sequence[bool]) -> Iterator[tuple[int | None, bool]]:
+    """Where 8va signs begin and end.
+
+    Yields:
+        For each note the octaves of the sign that changes before it, and whether one ends after it.
+    """
     before = False
-    for leaf, sign in zip(leaves, under, strict=True):
-        if sign != before:
-            abjad.attach(abjad.Ottava(int(sign)), leaf)
+    for at, sign in enumerate(under):
+        yield int(sign) if sign != before else None, sign and at == len(under) - 1
         before = sign
-    if before:
-        abjad.attach(abjad.Ottava(0, site="absolute_after"), leaves[-1])
 
 
 def text_of(music: abjad.Component) -> str:

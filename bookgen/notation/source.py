@@ -10,16 +10,15 @@ from typing import TYPE_CHECKING, Final
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.notation.clef import clef_of
 from bookgen.notation.drill_score import DrillScore
-from bookgen.notation.fingered import Reading
 from bookgen.notation.label import BOTH_STRINGS
 from bookgen.notation.style import SIZES, Style
-from bookgen.plan.passage import Passage
-from bookgen.plan.passage_excerpt import Excerpt
-from bookgen.plan.passage_facts import changes_of
 from bookgen.words.marks import Marks
 
 if TYPE_CHECKING:
     import jinja2
+
+    from bookgen.plan.passage import Passage
+    from bookgen.plan.passage_excerpt import Excerpt
 
 FOLDER: Final = "engraving"
 POINTS_IN_MM: Final = 72.27 / 25.4
@@ -99,12 +98,16 @@ def books_of(drills: int) -> int:
     return -(-drills // IN_A_BOOK)
 
 
-def passage_source(passage: Passage, instrument: Instrument, style: Style, width_mm: float) -> str:
+def passage_source(
+    passage: "Passage", instrument: Instrument, style: Style, width_mm: float
+) -> str:
     """Write a passage as one LilyPond file; page k of its PDF is line k of the music.
 
     Like the drills' file it needs no other file of ours, and holds nothing that a user wrote.
     """
+    from bookgen.notation.fingered import Reading  # noqa: PLC0415
     from bookgen.notation.passage_staff import passage_music  # noqa: PLC0415
+    from bookgen.plan.passage_facts import changes_of  # noqa: PLC0415
 
     reading = Reading(changes_of(passage.best), passage.spots, thin=True)
     entry = {
@@ -116,12 +119,13 @@ def passage_source(passage: Passage, instrument: Instrument, style: Style, width
 
 
 def excerpts_source(
-    excerpts: Sequence[tuple[Excerpt, float]], instrument: Instrument, style: Style
+    excerpts: "Sequence[tuple[Excerpt, float]]", instrument: Instrument, style: Style
 ) -> str:
     """Write excerpts of a passage as one LilyPond file; page k of its PDF is excerpt k.
 
     excerpts: each with the width of its line in millimetres.
     """
+    from bookgen.notation.fingered import Reading  # noqa: PLC0415
     from bookgen.notation.passage_staff import passage_music  # noqa: PLC0415
 
     entries = [

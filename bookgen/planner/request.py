@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date as Date  # noqa: N812
+from typing import TYPE_CHECKING
 
 from bookgen.errors import RefusedError
 from bookgen.model.drill import Drill
@@ -11,10 +12,12 @@ from bookgen.model.naming import Names
 from bookgen.model.spelled_like import Spelling, names_like
 from bookgen.model.weights import Weights
 from bookgen.plan.calendar import NO_HOLIDAYS, Calendar
-from bookgen.plan.passage import Passage
 from bookgen.plan.record import Record
 from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area
+
+if TYPE_CHECKING:
+    from bookgen.plan.passage import Passage
 
 PRACTICE_MINUTES = range(3, 121)
 """Shortest and longest day that can be planned; our own bounds, from trial sheets."""
@@ -35,7 +38,7 @@ class Goal:
     ready_by: Date
     drills: tuple[Drill, ...]
     spelling: Spelling = field(default_factory=dict)
-    passage: Passage | None = None
+    passage: "Passage | None" = None
 
     def names(self, drill: Drill, instrument: Instrument) -> Names | None:
         """The names of a drill's notes as the piece has them, where the drill leads to it."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.flow import flow
@@ -10,14 +10,14 @@ from bookgen.binder.page.frame import Frame
 from bookgen.binder.page.leaf import Leaf, leaves_of
 from bookgen.binder.page.piece import FULL, Mark, Piece
 from bookgen.binder.page.prose import Look, heading
-from bookgen.binder.parts.passage_front import front_pieces, printable
 from bookgen.notation.engraved import Engraving
 from bookgen.plan.ahead import Deadline
-from bookgen.plan.passage import Passage
 from bookgen.plan.supplement import Piece as BookPiece
 from bookgen.words.ahead import how_to_play_the_bars, piece_name
-from bookgen.words.passage import key
 from bookgen.words.speech import Speech
+
+if TYPE_CHECKING:
+    from bookgen.plan.passage import Passage
 
 NOTHING: Final = Engraving((), ())
 
@@ -33,7 +33,7 @@ class Bars:
     """
 
     of: Deadline | BookPiece
-    passage: Passage
+    passage: "Passage"
     lines: Engraving
     spots: Engraving = NOTHING
 
@@ -52,7 +52,11 @@ class Bars:
 
 def bars_key(bars: Sequence[Bars], speech: Speech) -> Mapping[str, str]:
     """What the signs on these pages mean; nothing where there are no such pages."""
-    said = key(speech) if bars else {}
+    if not bars:
+        return {}
+    from bookgen.words.passage import key  # noqa: PLC0415  few plans have bars
+
+    said = key(speech)
     return {sign: words for sign, words in said.items() if sign in SIGNS}
 
 
@@ -74,6 +78,11 @@ def bars_leaves(bars: Sequence[Bars], first: int, frame: Frame) -> list[Leaf]:
 
 def bars_pieces(bars: Bars, first: int, desk: Desk) -> Iterator[Piece]:
     """Title, day, music and frames."""
+    from bookgen.binder.parts.passage_front import (  # noqa: PLC0415  few plans have bars
+        front_pieces,
+        printable,
+    )
+
     passage, speech = printable(bars.passage, desk), desk.speech
     lines = [*enumerate(bars.lines.drills, start=first)]
     name = piece_name(bars.deadline, passage.title, speech)

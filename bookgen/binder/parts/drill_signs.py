@@ -11,8 +11,9 @@ from bookgen.model.event import Event
 from bookgen.model.finger import THUMB
 from bookgen.model.instrument import NUMERALS
 from bookgen.notation.drill_score import DrillScore, Written
-from bookgen.notation.label import Shape, labels_of
+from bookgen.notation.label import Shape, moves, rings
 from bookgen.words import drill as words
+from bookgen.words.marks import ENGLISH_MARKS
 
 SHAPES: Final[Mapping[Shape, Sign]] = {
     Shape.HALF: Sign.HALF,
@@ -33,20 +34,20 @@ def signs_of(score: DrillScore, said: BlockWords, desk: Desk, kind: Kind) -> fro
 
     A book tells the intervals at its front, a sheet in its key.
     """
-    labels = labels_of(score.events(desk.instrument), desk.instrument)
+    events = score.events(desk.instrument)
     extended = desk.instrument.extension(score.drill.frame, score.drill.place) is not None
-    moves = {label.move.shape for label in labels if label.move}
+    shapes = {move.shape for move in moves(events, ENGLISH_MARKS) if move}
     found: dict[Sign, bool] = {
         Sign.ORDER: True,
         Sign.START: True,
-        Sign.RING: any(label.rings for label in labels),
+        Sign.RING: any(rings(event, desk.instrument) for event in events),
         Sign.RETURN: score.written is Written.UP,
         Sign.BOX: bool(said.boxes),
         Sign.STRETCH: bool(said.stretch) and not extended,
         Sign.EXTENDED: extended,
         Sign.THUMB: THUMB in score.drill.frame.fingers,
         Sign.WAIT: said.waits,
-        **{sign: shape in moves for shape, sign in SHAPES.items()},
+        **{sign: shape in shapes for shape, sign in SHAPES.items()},
     }
     intervals = intervals_in(score, desk) if kind == "sheet" else set()
     return frozenset({sign for sign, there in found.items() if there} | intervals)
