@@ -19,6 +19,9 @@ ABOVE_MM: Final = 5.0
 BELOW_MM: Final = 1.0
 """White around the name of a part of the chapter."""
 
+SPOT_DEPTH: Final = 2
+"""Of a spot's head, below that of its chapter and that of the spots."""
+
 
 def passage_pieces(
     bars: Bars, numbers: Mapping[Drill, int], first: int, desk: Desk
@@ -44,7 +47,7 @@ def passage_pieces(
     ]
     if spots:
         yield heading(said["spots"], look, column, desk, BELOW_MM)
-    for piece in spot_pieces(passage, labels, spots, desk, column):
+    for piece in spot_pieces(passage, labels, spots, desk, column, SPOT_DEPTH):
         yield replace(piece, marks=(), running="")
 
 

@@ -142,11 +142,17 @@ def fitting(ways: Iterable[str], room: float, style: Style, desk: Desk) -> str |
 
 
 def said_of(
-    spot: Spot, ladder: Ladder, labels: Sequence[str], passage: Passage, desk: Desk, room: float
+    spot: Spot,
+    ladder: Ladder,
+    labels: Sequence[str],
+    passage: Passage,
+    desk: Desk,
+    room: float,
+    depth: int,
 ) -> tuple[tuple[Words, ...], str]:
     """The words of a spot in lines, and its drills where they stand beside the last one.
 
-    room: for them, in millimetres.
+    room: for them, in millimetres; depth: of the first as a head.
     """
     measures, speech = desk.layout.passage, desk.speech
     why = Look(measures.reason_pt, Face.BOLD)
@@ -159,10 +165,10 @@ def said_of(
         left = room - WORDS_GAP_MM - desk.fonts.width(first, Style(slanted.face, slanted.size))
         place = fitting(places, left, Style(plain.face, plain.size), desk)
         if place is not None:
-            over = words_of(reason, why, room, desk, head())
+            over = words_of(reason, why, room, desk, head(depth))
             return (over, words_of(place, plain, room, desk)), first
     place = fitting(places, room, Style(plain.face, plain.size), desk) or places[-1]
-    over = words_of(reason, why, room, desk, head())
+    over = words_of(reason, why, room, desk, head(depth))
     said = (place, plain), (drills[0], slanted)
     return (over, *(words_of(text, look, room, desk) for text, look in said)), ""
 
@@ -175,13 +181,14 @@ def block_of(
     music: tuple[int, EngravedDrill],
     desk: Desk,
     width: float,
+    depth: int,
 ) -> SpotBlock:
     """Measure a spot's block.
 
-    labels: of its drills; music: which of the engraving's, and its ink.
+    labels: of its drills; music: which of the engraving's, and its ink; depth: of its head.
     """
     room = width - desk.layout.passage.ring_mm - BESIDE_RING_MM
-    said, first = said_of(spot, ladder, labels, passage, desk, room)
+    said, first = said_of(spot, ladder, labels, passage, desk, room, depth)
     index, engraved = music
     hand = hand_of_spot(spot, passage)
     beside = music_mm(desk, width) - engraved.box.width * MM_PER_POINT - 2 * MUSIC_GAP_MM
@@ -237,16 +244,18 @@ def spot_pieces(
     music: Sequence[tuple[int, EngravedDrill]],
     desk: Desk,
     width: float,
+    depth: int = 0,
 ) -> list[Piece]:
     """The hard spots in the order of the passage.
 
     labels: of each spot's drills; music: of each; width: of a column.
+    depth: of their heads below that of a section, where the outline does not name them.
     """
     head = headings.headings(desk.speech)["spots"]
     pieces = []
     ladders = [ladder for ladder in passage.ladders if ladder.spot]
     for spot, ladder, own, played in zip(passage.spots, ladders, labels, music, strict=True):
-        block = block_of(spot, ladder, own, passage, played, desk, width)
+        block = block_of(spot, ladder, own, passage, played, desk, width, depth)
         called = told("spot {number}", number=spot.number)
         marks = (*([Mark(head, 0)] if spot.number == 1 else []), Mark(outline(block), 1))
         pieces.append(
