@@ -130,7 +130,11 @@ def block_of(number: Run, heads: Sequence[Run], page: Page, charts: Sequence[Cha
 
 def answers_on(page: Page, numbers: frozenset[int]) -> Iterator[Answer]:
     """Notes under a number, on a page on which no drill has its block."""
-    heads = [run for run in page.words if run.text.isdecimal() and int(run.text) in numbers]
+    heads = [
+        run
+        for run in page.words
+        if run.text.isdecimal() and int(run.text) in numbers and not is_ringed(run, page)
+    ]
     for index in range(len(page.music)):
         music = music_of(page, index)
         if music is None:
