@@ -39,12 +39,13 @@ def spaced(picks: list[Pick], knowledge: Knowledge) -> list[Pick]:
 
     What hung on it alone is left out too.
     """
-    kept = picks[:1]
+    kept, whole = picks[:1], True
     for pick in picks[1:]:
-        whole = len(kept) == picks.index(pick)
-        rests = comes_after(pick.drill, kept[-1].drill, knowledge.graph)
-        if rests and (whole or pick.role in HEAD or ready(pick, kept, knowledge, ())):
+        stands = whole or pick.role in HEAD or ready(pick, kept, knowledge, ())
+        if stands and comes_after(pick.drill, kept[-1].drill, knowledge.graph):
             kept.append(pick)
+        else:
+            whole = False
     return kept
 
 
