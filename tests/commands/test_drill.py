@@ -70,7 +70,7 @@ def test_a_plan_is_written_where_wanted() -> None:
     [
         (
             "violin",
-            "'violin' is no key of a drill, wanted is one to four fingers, e.g. 12; a key looks",
+            "'violin' is no key of a drill, wanted is one to four fingers, e.g. 12, or t12",
         ),
         (KEY.replace("violin", "kazoo"), "no instrument 'kazoo'"),
         (KEY.replace("place2", "place23"), "lies past the fingerboard's last stop, 24"),
