@@ -1,9 +1,10 @@
 """What a piece of a page is: a head, a paragraph, a figure; or nothing that is read."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
+
+from msgspec import Struct
 
 Box = tuple[float, float, float, float]
 """Left, lower, right and upper edge on a page, in millimetres."""
@@ -38,9 +39,10 @@ class Role(StrEnum):
     LOOSE = "Loose"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Tag:
+class Tag(Struct, frozen=True, eq=False):
     """One thing that is read. What is drawn under the same tag, on any page, belongs to it.
+
+    Each is another one, and quickly made: pages for paper have as many.
 
     within: in which it stands; None for the section that is read.
     alt: a figure in words, said only where they are wanted.
