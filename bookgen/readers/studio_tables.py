@@ -9,6 +9,7 @@ from typing import Annotated, Final, Literal
 import msgspec
 
 from bookgen.errors import Finding, Message, Said, open_sentence, told, within
+from bookgen.readers.spoken import odd_entry
 
 WEEKDAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 LONGEST_SHOWN: Final = 40
@@ -251,8 +252,10 @@ def wrong_value(
         return Finding(place, message, told("mend it in the file"))
     key, index = path[1], path[2]
     said, value = words[key], table.pop(key)
+    inner, value = odd_entry(key, value, message)
     if index is None or not isinstance(value, list):
-        return Finding(where(key), said.problem.about(value=shown(value)), said.mend)
+        problem = said.problem if inner == key else said.each or said.problem
+        return Finding(where(inner), problem.about(value=shown(value)), said.mend)
     wrong = value[int(index)]
     rest = [*value[: int(index)], *value[int(index) + 1 :]]
     if rest:

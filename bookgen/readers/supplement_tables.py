@@ -112,6 +112,7 @@ WORDS: Final = {
     "isbn": Words(
         open_sentence("{value} is no table of numbers"),
         told('write one for each edition, e.g. isbn.violin-en-student = "978-…"'),
+        open_sentence("{value} is no ISBN in quotes"),
     ),
     "paper_grams": Words(
         open_sentence("{value} is no weight of a book's paper"), told("give 40 to 300 g/m²")

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Final
 
 HEADER: Final = re.compile(r"\s*(\[\[?)\s*([\w.\"'-]+)\s*\]\]?\s*(?:#.*)?$")
-KEY: Final = re.compile(r"""\s*(?:"([^"]*)"|'([^']*)'|([\w-]+))\s*(?:\.\s*[\w"'-]+\s*)*=""")
+KEY: Final = re.compile(r"""\s*(?:"([^"]*)"|'([^']*)'|([\w-]+))\s*((?:\.\s*[\w"'-]+\s*)*)=""")
+BARE: Final = re.compile(r"""[\s"']""")
 LONG: Final = re.compile(r'"""|\'\'\'')
 
 
@@ -16,12 +17,14 @@ class KeyLine:
 
     table: name of the table; nth: which table of that name, from 0.
     key: the first part of its name; empty for the head; line: from 1.
+    inner: the other parts, each after a point.
     """
 
     table: str
     nth: int
     key: str
     line: int
+    inner: str = ""
 
 
 def key_lines(text: str) -> Iterator[KeyLine]:
@@ -40,7 +43,7 @@ def key_lines(text: str) -> Iterator[KeyLine]:
                 yield KeyLine(table, counts[table], "", number)
             elif key := KEY.match(line):
                 name = key[1] or key[2] or key[3] or ""
-                yield KeyLine(table, counts.get(table, 0), name, number)
+                yield KeyLine(table, counts.get(table, 0), name, number, BARE.sub("", key[4]))
         for mark in LONG.findall(line):
             inside = "" if mark == inside else inside or mark
 
@@ -52,12 +55,15 @@ class Lines:
         """Go through the file once."""
         self.known: dict[tuple[str, int, str], int] = {}
         for one in key_lines(text):
-            self.known.setdefault((one.table, one.nth, one.key), one.line)
+            for key in (one.key, one.key + one.inner):
+                self.known.setdefault((one.table, one.nth, key), one.line)
 
     def of(self, key: str, table: str = "", nth: int = 0) -> int | None:
         """The line of a key, else of the head of its table; None where neither begins a line.
 
         The line of tables in an array is that of the first one's head.
+        key: in a table inside, its name and that of the table with a point between them.
         """
-        places = ((table, nth, key), (table, nth, ""), (key, 0, ""))
+        first = key.partition(".")[0]
+        places = ((table, nth, key), (table, nth, first), (table, nth, ""), (first, 0, ""))
         return next((self.known[place] for place in places if place in self.known), None)

@@ -78,7 +78,7 @@ def test_without_a_press_or_a_paper_there_is_no_cover() -> None:
     [
         ("615-7", "615-8", "line 6, isbn: the last digit of '978-0-306-40615-8' does not check, 7"),
         ('"978-0-306-40615-7"', '"Theo"', "line 6, isbn: 'Theo' is no ISBN of 13 digits; write"),
-        ('"978-0-306-40615-7"', "978", "line 6, isbn:"),
+        ('"978-0-306-40615-7"', "978", "line 6, isbn.violin-en-student: 978 is no ISBN in quotes"),
         ("isbn.violin-en-student", "isbn.viola-en", "line 6, isbn: the spec has no edition"),
         ("= 150", "= 15", "line 4, paper_grams: 15 is no weight of a book's paper; give 40 to 300"),
         ("= 2.0", '= "thick"', "paper_bulk: 'thick' is no bulk of a paper; give 0.7 to 2.5"),

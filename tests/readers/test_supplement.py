@@ -146,6 +146,18 @@ def test_a_wrong_value_of_a_chapter_is_told_with_line_and_chapter(line: str) -> 
         ("title = 'x'\nchapter = " + "[" * 2000, "book.toml: "),
         ("title = ' '", "line 1, title: ' ' is no title"),
         (
+            'title.en = "x"\ntitle.de = 0\nlanguages = ["en", "de"]\n[[chapter]]\ntitle = "b"',
+            "book.toml, line 2, title.de: 0 is no title; ",
+        ),
+        (
+            'title = "x"\n[[chapter]]\ntitle = "b"\ntext.en = "a"\ntext."de" = [1]',
+            "book.toml, line 5, chapter 1, text.de: a list is no text; ",
+        ),
+        (
+            'title = "x"\nisbn.violin-en-student = 978\n[[chapter]]\ntitle = "b"',
+            "line 2, isbn.violin-en-student: 978 is no ISBN in quotes; ",
+        ),
+        (
             '[[chapter]]\n[[chapter]]\ntitle="b"',
             "line 1, chapter 1, title: the chapter has no title",
         ),
