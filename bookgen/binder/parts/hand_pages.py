@@ -133,16 +133,22 @@ class Grid:
         yield from rows
         yield replace(last, most_extra=desk.layout.flow.most_extra_mm)
 
-    def rows(self, hand: HandTold) -> Iterator[list[Cell]]:
-        """The cells of a hand: fingerboards, then tables in what is left of their last row."""
+    def rows(self, hand: HandTold) -> list[list[Cell]]:
+        """The cells of a hand: fingerboards, then tables, so that all is as low as can be."""
         places = zip(self.boards, hand.laid, strict=True)
         charts = [self.chart_cell(board, laid) for board, laid in places]
-        left = -len(charts) % self.columns
-        beside = left if left > 1 else self.columns
-        pad = [Cell(())] * (left if left == 1 else 0)
-        cells = [*charts, *pad, *stacked([*self.tables(hand)], beside)]
-        for start in range(0, len(cells), self.columns):
-            yield cells[start : start + self.columns]
+        left, tables = -len(charts) % self.columns, [*self.tables(hand)]
+        ways = [
+            self.in_rows([*charts, *[Cell(())] * pad, *stacked(tables, count)])
+            for pad, count in ((0, left), (left, self.columns), (0, left + self.columns))
+            if count
+        ]
+        return min(ways, key=lambda rows: sum(max(one.height for one in row) for row in rows))
+
+    def in_rows(self, cells: Sequence[Cell]) -> list[list[Cell]]:
+        """Cells beside each other, as many as there are columns."""
+        starts = range(0, len(cells), self.columns)
+        return [[*cells[start : start + self.columns]] for start in starts]
 
     def row_piece(self, cells: Sequence[Cell]) -> Piece:
         """A row of cells beside each other."""
