@@ -32,12 +32,13 @@ class FingerEffort:
 
     pairs: by lower finger, higher finger and spacing.
     otherwise: any spacing of two fingers that is not among them.
-    more: added for each finger past the second.
+    more: added for each finger past the second; extended: added where the hand is extended.
     """
 
     pairs: Mapping[tuple[int, int, Spacing], float]
     otherwise: float
     more: float
+    extended: float
 
     def of(self, low: int, high: int, spacing: Spacing) -> float:
         """The effort of one pair of neighbours in the frame."""

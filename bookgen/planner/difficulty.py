@@ -44,10 +44,13 @@ def hand_parts(
     names = names_of(instrument, frame, place, strings).values()
     neighbours = zip(pairwise(frame.fingers), frame.spacings, strict=True)
     reach = max((effort.fingers.of(*pair, spacing) for pair, spacing in neighbours), default=0.0)
+    opened = instrument.extension(frame, place) is not None
     at = hand_place(frame.fingers[0], place, instrument.hand)
     places = {at, at + frame.shift}
     return {
-        "fingers": reach + effort.fingers.more * max(len(frame.fingers) - PAIR, 0),
+        "fingers": reach
+        + effort.fingers.more * max(len(frame.fingers) - PAIR, 0)
+        + effort.fingers.extended * opened,
         "place": max(place_effort(one, strings[0] - 1, effort.place) for one in places),
         "shift": effort.shift.of(frame.shift),
         "names": name_effort(tuple(names), effort.names),

@@ -44,6 +44,7 @@ class FingersTable(Table):
 
     otherwise: Amount
     more: Amount
+    extended: Amount
     pairs: dict[Annotated[str, msgspec.Meta(pattern="^[1-4]-[1-4]$")], dict[str, Amount]]
 
 
@@ -187,7 +188,9 @@ def build_effort(table: EffortTable) -> Effort:
     crossing = table.crossing
     return Effort(
         crossing=CrossingEffort(crossing.interval, crossing.wider, crossing.mixed),
-        fingers=FingerEffort(pairs, table.fingers.otherwise, table.fingers.more),
+        fingers=FingerEffort(
+            pairs, table.fingers.otherwise, table.fingers.more, table.fingers.extended
+        ),
         place=PlaceEffort(**msgspec.structs.asdict(table.place)),
         shift=ShiftEffort(**msgspec.structs.asdict(table.shift)),
         names=NameEffort(**msgspec.structs.asdict(table.names)),
