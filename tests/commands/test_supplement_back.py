@@ -1,6 +1,7 @@
 """What stands behind the chapters, read back from the finished file and compared with the plan."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
@@ -186,3 +187,35 @@ def test_the_plan_to_copy_faces_the_log(book: Book) -> None:
     assert plan[1][2].split()[:2] == log[1][2].split()[:2], "both say that they may be copied"
     assert " ".join(plan[1]).count(WEEK[book.language]) == 3
     assert int(log[0]) == int(plan[0]) + 1
+
+
+def homes_in(book: Book) -> Iterator[tuple[str, str, list[int], set[str]]]:
+    """What the index of intervals says: a label, fingers, the drills and their pages."""
+    entries: list[str] = []
+    for line in [line for _, page in book.part("Index of intervals") for line in page[2:]]:
+        if re.match(rf"\d{DASH}\d |[a-z][a-z ]+ \S+\d+$", line):
+            entries.append(line)
+        elif entries:
+            entries[-1] += f" {line}"
+    label = ""
+    for entry in entries:
+        home = re.match(rf"(\d{DASH}\d) (.*)", entry)
+        label = label if home else entry.split()[-1]
+        for part in home[2].split("; ") if home else ():
+            told = re.fullmatch(r"(?:half|\d+\w\w) (.+), pages? (.+)", part)
+            assert told, part
+            assert home
+            yield label, home[1], spread(told[1]), {*map(str, spread(told[2]))}
+
+
+@pytest.mark.parametrize("book", [("violin", "en"), ("cello", "en")], indirect=True, ids="-".join)
+def test_the_index_of_intervals_names_every_drill_and_its_page_and_no_other(book: Book) -> None:
+    found = [*homes_in(book)]
+    assert {(label, pair, one) for label, pair, numbers, _ in found for one in numbers} == {
+        (label, pair, entry.number) for entry in book.plan.drills for label, pair in made_in(entry)
+    }
+    for number, on in ((one, on) for _, _, numbers, on in found for one in numbers):
+        pages = zip(book.labels, book.pages, strict=True)
+        over = rf"^{number}\s\d(?: and \d|(?: \d)+), "
+        (page,) = (label for label, text in pages if re.search(over, text, re.MULTILINE))
+        assert page in on
