@@ -107,15 +107,24 @@ class Reader:
             yield run_of(last)
 
     def letters(self, words: pypdfium2.PdfTextPage) -> Iterator["Letter"]:
-        """The characters one by one, as the library believes that they are read."""
+        """The characters one by one, as the library believes that they are read.
+
+        Of words that are set together only the first letter's place is asked for.
+        """
+        firsts: dict[int, Letter] = {}
         for index in range(raw.FPDFText_CountChars(words)):
             thing = raw.FPDFText_GetTextObject(words, index)
             letter = chr(raw.FPDFText_GetUnicode(words, index)).replace(HYPHEN, "-")
             if not thing:  # a space or a new line that the library has put in
                 continue
             own = self.types[address(thing)]
-            if own.music is None or not letter.isspace():
-                yield letter_of(words, index, letter, own)
+            first = firsts.get(own.order)
+            if own.music is None and first is not None:
+                yield Letter(letter, first.x, first.y, first.size, own, own.box)
+            elif own.music is None or not letter.isspace():
+                size = size_of(words, index) if first is None else first.size
+                firsts[own.order] = letter_of(words, index, letter, size, own)
+                yield firsts[own.order]
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,11 +155,12 @@ FAR: Final = 0.3
 """White between two letters of one word, at most, in sizes of the type."""
 
 
-def letter_of(words: pypdfium2.PdfTextPage, index: int, text: str, own: Type) -> Letter:
+def letter_of(
+    words: pypdfium2.PdfTextPage, index: int, text: str, size: float, own: Type
+) -> Letter:
     """A character of the page; the ink of one letter is looked for in music alone."""
     x, y = ctypes.c_double(), ctypes.c_double()
     raw.FPDFText_GetCharOrigin(words, index, x, y)
-    size = size_of(words, index)
     if own.music is None:
         return Letter(text, x.value, y.value, size, own, own.box)
     left, right, bottom, top = (ctypes.c_double() for _ in range(4))
@@ -177,10 +187,9 @@ def box_of(thing: Thing, moved: Matrix) -> Box:
     """Where a thing lies on the page."""
     left, bottom, right, top = (ctypes.c_float() for _ in range(4))
     raw.FPDFPageObj_GetBounds(thing, left, bottom, right, top)
-    xs, ys = zip(
-        *(placed(x.value, y.value, moved) for x, y in ((left, bottom), (right, top))), strict=True
-    )
-    return Box(min(xs), min(ys), max(xs), max(ys))
+    x1, y1 = placed(left.value, bottom.value, moved)
+    x2, y2 = placed(right.value, top.value, moved)
+    return Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
 
 
 def placed(x: float, y: float, by: Matrix) -> tuple[float, float]:
@@ -231,5 +240,6 @@ def shape_of(thing: Thing, box: Box, music: int | None) -> Shape:
     thick = ctypes.c_float()
     if stroked.value:
         raw.FPDFPageObj_GetStrokeWidth(thing, thick)
-    dark, filled = is_dark(thing), bool(fill.value)
-    return Shape(box, thick.value, filled and dark, filled and not dark, music)
+    filled = bool(fill.value)
+    dark = filled and is_dark(thing)
+    return Shape(box, thick.value, dark, filled and not dark, music)
