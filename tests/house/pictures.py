@@ -16,6 +16,7 @@ import pypdfium2
 from PIL import Image
 
 from bookgen.cli import run
+from tests.kit.fences import blocks
 
 ROOT: Final = Path(__file__).parents[2]
 FOLDER: Final = ROOT / "docs" / "pictures"
@@ -63,6 +64,7 @@ class Shot:
 
 
 DAY: Final = ("--date", "2026-12-01")
+BOOK: Final = ("supplement", "first-book.toml", "--only")
 MONTH: Final = ("booklet", "--month", "2026-12", "--player", "Ines")
 FORTNIGHT: Final = ("booklet", "--from", "2026-12-07", "--to", "2026-12-20", "--player", "Jo")
 
@@ -76,7 +78,13 @@ SHOTS: Final[Mapping[str, Shot]] = {
     "large-print": Shot(["sheet", *DAY, "--layout", "large-print"], ["cross"]),
     "chart-first": Shot(["sheet", *DAY, "--layout", "chart-first"]),
     "passage": Shot(["passage", "air.passage", "--player", "Ines"]),
+    "class": Shot(["sheet", "--class", "violin, viola, cello", *DAY]),
+    "book-drills": Shot([*BOOK, "violin-en"], ["Chapter 3"]),
+    "book-piece": Shot([*BOOK, "violin-en"], ["Harbour air", "The hard spots", "Chapter"]),
+    "book-fingerboard": Shot([*BOOK, "cello-de"], ["Jeder Ton des Griffbretts"]),
 }
+WALK: Final = ROOT / "docs" / "walk-throughs" / "a-publishers-book.md"
+"""It has the files of the book."""
 
 
 def main() -> None:
@@ -93,6 +101,9 @@ def main() -> None:
         Path("studio.toml").write_text(STUDIO, encoding="utf-8")
         Path("air.passage").write_text(AIR, encoding="utf-8")
         Path("strangers").mkdir()
+        for block in blocks(WALK):
+            if block.name:
+                Path("strangers", block.name).write_text(block.text, encoding="utf-8")
         made = {name: taken(shot) for name, shot in SHOTS.items()}
     FOLDER.mkdir(exist_ok=True)
     for name, picture in made.items():
@@ -109,12 +120,14 @@ def taken(shot: Shot) -> Image.Image:
         RuntimeError: the command fails.
     """
     stranger = "--player" not in shot.command
+    out = Path("book" if shot.command[0] == "supplement" else "shot.pdf")
     with contextlib.chdir("strangers" if stranger else "."):
-        code = run([*shot.command, "--out", "shot.pdf", "--quiet"])
+        code = run([*shot.command, "--out", str(out), "--quiet"])
         if code:
             msg = f"bookgen {' '.join(shot.command)}: exit code {code}"
             raise RuntimeError(msg)
-        document = pypdfium2.PdfDocument(Path("shot.pdf").read_bytes())
+        file = next(out.glob(f"*-{shot.command[-1]}-*.pdf")) if out.is_dir() else out
+        document = pypdfium2.PdfDocument(file.read_bytes())
     page = document[page_with(shot.words, document)]
     picture: Image.Image = page.render(scale=DPI / 72, grayscale=True).to_pil().convert("L")
     return picture

@@ -70,9 +70,10 @@ def test_a_page_shows_what_is_made_and_what_is_printed(page: Path) -> None:
     assert any(block.language == "text" for block in found)
 
 
-def test_the_three_readers_have_their_walk() -> None:
+def test_every_reader_has_a_walk() -> None:
     assert [page.stem for page in PAGES] == [
         "a-players-week",
+        "a-publishers-book",
         "a-publishers-chapter",
         "a-teachers-month",
     ]
