@@ -1,6 +1,6 @@
 """The pictures in docs/pictures, each made by a real command for Harbour Lane Strings.
 
-Make them anew from the top folder: `.venv/bin/python -m tests.house.pictures`.
+Make them anew from the top folder: `PYTHONPATH=tests .venv/bin/python -m tests.house.pictures`.
 """
 
 import contextlib
@@ -13,10 +13,10 @@ from pathlib import Path
 from typing import Final
 
 import pypdfium2
+from kit.fences import blocks
 from PIL import Image
 
 from bookgen.cli import run
-from tests.kit.fences import blocks
 
 ROOT: Final = Path(__file__).parents[2]
 FOLDER: Final = ROOT / "docs" / "pictures"
