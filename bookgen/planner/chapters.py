@@ -1,6 +1,6 @@
 """The chapters of parallel books: which drill has which number on every instrument."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -44,8 +44,8 @@ def numbered(
 ) -> list[list[Exercise]]:
     """Number the exercises of all chapters throughout.
 
-    What is the same but for the instrument has one number. An exercise stands in the first
-    chapter that asks for it, and in no later one.
+    What is the same but for the instrument has one number within a chapter. In the book of an
+    instrument an exercise stands in the first chapter that asks for it, and in no later one.
     """
 
     @cache
@@ -55,10 +55,10 @@ def numbered(
     def sorted_by(asked: Asked, drills: Sequence[Drill]) -> list[Drill]:
         return [*drills] if asked.order is None else in_order(drills, asked.order, hard)
 
-    taken: set[str] = set()
+    taken: set[tuple[str, str]] = set()
     found: list[list[Exercise]] = []
     for asked in chapters:
-        alike = {shape: one for shape, one in by_shape(asked.found).items() if shape not in taken}
+        alike = left_of(by_shape(asked.found), taken)
         first = {next(iter(one.values())): shape for shape, one in alike.items()}
         if asked.way:
             shapes = [first[drill] for drill in shared_way(alike, hard)]
@@ -67,8 +67,19 @@ def numbered(
         kept = limited([alike[shape] for shape in shapes], asked.limit)
         start = 1 + sum(map(len, found))
         found.append([Exercise(start + place, one) for place, one in enumerate(kept)])
-        taken |= {shape_of(drill) for one in kept for drill in one.values()}
+        taken |= {(shape_of(drill), key) for one in kept for key, drill in one.items()}
     return found
+
+
+def left_of(
+    alike: Mapping[str, Mapping[str, Drill]], taken: Collection[tuple[str, str]]
+) -> dict[str, dict[str, Drill]]:
+    """Exercises without the drills that earlier chapters have; taken: by shape and instrument."""
+    left = {
+        shape: {key: drill for key, drill in one.items() if (shape, key) not in taken}
+        for shape, one in alike.items()
+    }
+    return {shape: one for shape, one in left.items() if one}
 
 
 def shape_of(drill: Drill) -> str:

@@ -93,6 +93,16 @@ def test_a_limit_counts_the_drills_of_each_instrument() -> None:
     assert counts["cello"] <= 5
 
 
+def test_what_one_instrument_has_already_another_may_have_later() -> None:
+    query = found({"1st"}, {1})
+    asked = [Asked({"violin": query["violin"]}), Asked({"cello": query["cello"]})]
+    first, later = numbered(asked, THREE, EFFORT)
+
+    assert {*map(shape, query["violin"])} & {*map(shape, query["cello"])}
+    assert {one.drills["violin"] for one in first} == {*query["violin"]}
+    assert {one.drills["cello"] for one in later} == {*query["cello"]}
+
+
 def test_no_exercise_stands_twice() -> None:
     shapes = [shape(next(iter(exercise.drills.values()))) for each in CHAPTERS for exercise in each]
     assert len(set(shapes)) == len(shapes)
