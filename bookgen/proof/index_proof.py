@@ -43,7 +43,8 @@ def index_faults(book: Located, entries: Sequence[DrillEntry], speech: Speech) -
 
 def titled(page: Page, title: str) -> bool:
     """Whether a page has a title in its head."""
-    return any(bare(run.text) == bare(title) for run in page.words)
+    name = bare(title)
+    return any(bare(run.text) == name for run in page.words)
 
 
 def line_faults(pages: Sequence[Page], lines: Sequence[str]) -> Iterator[Fault]:

@@ -97,7 +97,8 @@ def bare(text: str) -> str:
     >>> bare("Drills 1, 2")
     'Drills1,2'
     """
-    return "".join(char for char in text if char.isprintable() and not char.isspace())
+    close = "".join(text.split())
+    return close if close.isprintable() else "".join(filter(str.isprintable, close))
 
 
 def around(boxes: Iterable[Box]) -> Box:
