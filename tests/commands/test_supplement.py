@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from kit.book_text import DASH, drills_on, labels, pages, spread, unbroken
 from kit.shell import bookgen, refused
+from kit.supplements import books_in
 
 from bookgen.model.drill import Drill
 
@@ -45,12 +46,7 @@ BOOKS = [f"{instrument}-en-{kind}" for instrument in ("violin", "cello") for kin
 @pytest.fixture(scope="module")
 def books(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder with all editions and their plans."""
-    folder = tmp_path_factory.mktemp("books")
-    (folder / "book.toml").write_text(SPEC, encoding="utf-8")
-    words = ("supplement", str(folder / "book.toml"), "--plans", str(folder), "--quiet")
-    outcome = bookgen(*words)
-    assert (outcome.code, outcome.err) == (0, "")
-    return folder
+    return books_in(tmp_path_factory.mktemp("books"), SPEC)
 
 
 def book(books: Path, name: str) -> Path:

@@ -9,7 +9,7 @@ from pathlib import Path
 import msgspec
 import pytest
 from kit.book_text import DASH, labels, pages, spread
-from kit.shell import bookgen
+from kit.supplements import books_in
 
 from bookgen.plan.document import DrillEntry, Plan
 
@@ -66,12 +66,7 @@ class Book:
 @pytest.fixture(scope="module")
 def books(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder with all editions and their plans."""
-    folder = tmp_path_factory.mktemp("books")
-    (folder / "book.toml").write_text(SPEC, encoding="utf-8")
-    words = ("supplement", str(folder / "book.toml"), "--plans", str(folder), "--quiet")
-    outcome = bookgen(*words)
-    assert (outcome.code, outcome.err) == (0, "")
-    return folder
+    return books_in(tmp_path_factory.mktemp("books"), SPEC)
 
 
 @pytest.fixture(params=EDITIONS, ids="-".join)

@@ -4,6 +4,7 @@ from functools import cache
 from pathlib import Path
 
 from kit.books import music_for
+from kit.shell import bookgen
 
 from bookgen.binder.books.supplement import bind_supplement, scores_of
 from bookgen.binder.page.desk import desk_of
@@ -72,3 +73,12 @@ def a_supplement(name: str, *, screen: bool = True) -> bytes:
     speech, layout = speech_of(edition.language), read_layout("ordinary")
     desk = desk_of(edition.instrument, plan.size, layout, "a4", speech, screen=screen)
     return bind_supplement(plan, music_for(scores_of(plan, desk)), desk)
+
+
+def books_in(folder: Path, spec: str) -> Path:
+    """A folder with all editions of a spec and their plans."""
+    (folder / "book.toml").write_text(spec, encoding="utf-8")
+    words = ("supplement", str(folder / "book.toml"), "--plans", str(folder), "--quiet")
+    outcome = bookgen(*words)
+    assert (outcome.code, outcome.err) == (0, "")
+    return folder
