@@ -10,6 +10,7 @@ from zlib import compress
 import pikepdf
 import pytest
 from kit.books import BOOKS, a_sheet
+from kit.pdf_breaks import Break, with_, without
 from kit.pdfx import RULES, findings
 from kit.shorthand import VIOLIN
 from pikepdf import pdfa
@@ -22,7 +23,6 @@ from bookgen.readers.layout import read_layout
 from bookgen.words.speech import ENGLISH
 
 MOMENT: Final = datetime(2026, 12, 1, 8, 30, tzinfo=UTC)
-Break = Callable[[pikepdf.Pdf], None]
 SUMMARIES: Final = "ISO 15930-7:2010 (PDF/X-4), as public summaries tell it"
 
 
@@ -124,24 +124,6 @@ def with_a_script(book: pikepdf.Pdf) -> None:
 def packed(book: pikepdf.Pdf) -> None:
     data = compress(book.Root.Metadata.read_bytes())
     book.Root.Metadata.write(data, filter=pikepdf.Name.FlateDecode)
-
-
-def without(holder: Callable[[pikepdf.Pdf], pikepdf.Object], key: str) -> Break:
-    """Take a key away."""
-
-    def take(book: pikepdf.Pdf) -> None:
-        del holder(book)[key]
-
-    return take
-
-
-def with_(holder: Callable[[pikepdf.Pdf], pikepdf.Object], key: str, value: object) -> Break:
-    """Set a key."""
-
-    def put(book: pikepdf.Pdf) -> None:
-        holder(book)[key] = value
-
-    return put
 
 
 def page(book: pikepdf.Pdf) -> pikepdf.Object:

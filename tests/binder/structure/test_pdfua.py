@@ -1,15 +1,15 @@
 """A book for the screen keeps each rule of PDF/UA-1; each rule finds what breaks it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from io import BytesIO
 from typing import Final
 
 import pikepdf
 import pytest
+from kit.pdf_breaks import Break, with_, without
 from kit.pdfua import RULES, elements, findings
 from kit.supplements import KINDS, LANGUAGES, a_supplement
 
-Break = Callable[[pikepdf.Pdf], None]
 MATTERHORN: Final = "Matterhorn Protocol 1.1 (ISO 14289-1), from memory"
 BOOKS: Final = [f"violin-{language}-student" for language in LANGUAGES]
 BOOKS.extend(f"cello-en-{kind}" for kind in KINDS)
@@ -52,24 +52,6 @@ def last(book: pikepdf.Pdf, role: str) -> pikepdf.Object:
 def drawn(steps: bytes) -> Break:
     """Draw something more on the second page that has words."""
     return lambda book: book.pages[4].contents_add(steps)
-
-
-def without(holder: Callable[[pikepdf.Pdf], pikepdf.Object], key: str) -> Break:
-    """Take a key away."""
-
-    def take(book: pikepdf.Pdf) -> None:
-        del holder(book)[key]
-
-    return take
-
-
-def with_(holder: Callable[[pikepdf.Pdf], pikepdf.Object], key: str, value: object) -> Break:
-    """Set a key."""
-
-    def put(book: pikepdf.Pdf) -> None:
-        holder(book)[key] = value
-
-    return put
 
 
 def called(role: str, other: str) -> Break:
