@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 from math import inf
-from time import process_time
 
 import pytest
 from hypothesis import given, settings
@@ -255,10 +254,8 @@ def test_no_pieces_take_no_page() -> None:
     assert flow([], lambda _: A4) == []
 
 
-def test_a_thousand_pieces_take_a_moment() -> None:
+def test_a_thousand_pieces_are_all_placed_once_in_their_order() -> None:
     pieces = heights(*[45.0 + (index * 7 % 11) * 3 for index in range(1000)], above=2.2)
-    room = Room(2, 89.0, 8.0, 262.0)
-    start = process_time()
-    pages = flow(pieces, lambda _: room)
-    assert process_time() - start < 0.1
-    assert sum(len(page.pieces) for page in pages) == 1000
+    pages = flow(pieces, lambda _: Room(2, 89.0, 8.0, 262.0))
+    placed = [one.piece for page in pages for column in page.columns for one in column]
+    assert [id(piece) for piece in placed] == [id(piece) for piece in pieces]
