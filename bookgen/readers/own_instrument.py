@@ -6,10 +6,10 @@ from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Said, told, within
 from bookgen.model.instrument import Instrument
+from bookgen.readers.hands import first_position
 from bookgen.readers.instrument import MEND, instrument_keys, parse_instrument, read_instrument
 from bookgen.readers.names import named
-from bookgen.readers.studio_hands import first_position
-from bookgen.readers.studio_tables import shown, unknown
+from bookgen.readers.shown import shown, unknown
 from bookgen.readers.variant import variant_in
 
 ENDING: Final = ".toml"

@@ -9,7 +9,7 @@ from typing import Final
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.calendar import NO_HOLIDAYS
 from bookgen.plan.document import Binding
-from bookgen.readers.studio import Player
+from bookgen.readers.studio.file import Player
 from bookgen.tasks.look import MEMORY, Look, PageWish, look
 from bookgen.tasks.places import Place
 from bookgen.tasks.pressed import MARKED, SCREEN, mark_of

@@ -19,8 +19,8 @@ from bookgen.planner.month import plan_days
 from bookgen.planner.request import Request
 from bookgen.planner.start import first_start
 from bookgen.planner.together import Together, together
-from bookgen.readers.studio import Player
-from bookgen.readers.studio_hands import positions_of
+from bookgen.readers.hands import positions_of
+from bookgen.readers.studio.file import Player
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.class_members import OPTION, Seat
 from bookgen.tasks.roster import stranger

@@ -10,7 +10,7 @@ from bookgen.plan.document import Binding, Coverage
 from bookgen.plan.record import Met
 from bookgen.planner.coverage import Cell, Count, area_moves, cells, counts, coverage
 from bookgen.planner.gauge import coverage_facts
-from bookgen.readers.studio import Player
+from bookgen.readers.studio.file import Player
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.further import records_of
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of

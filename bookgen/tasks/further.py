@@ -10,7 +10,7 @@ from bookgen.plan.document import Coverage, Plan
 from bookgen.plan.record import Record, Result
 from bookgen.planner.coverage import area_moves, coverage
 from bookgen.planner.gauge import coverage_facts
-from bookgen.readers.studio_hands import pairs_of, positions_of, usual_pairs
+from bookgen.readers.hands import pairs_of, positions_of, usual_pairs
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.wish import Asked
 

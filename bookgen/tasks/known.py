@@ -9,7 +9,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
 from bookgen.planner.area import Area
 from bookgen.planner.pool import pool
-from bookgen.readers.studio_known import KnownHands
+from bookgen.readers.studio.known import KnownHands
 
 
 def known_drills(known: KnownHands, area: Area, instrument: Instrument) -> Iterator[Drill]:

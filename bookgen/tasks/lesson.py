@@ -8,7 +8,7 @@ from bookgen.plan.ahead import Further
 from bookgen.plan.calendar import days_between
 from bookgen.plan.fared import Fared
 from bookgen.planner.coverage import Count
-from bookgen.readers.studio import Player
+from bookgen.readers.studio.file import Player
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.coverage import covered_by, write_page
 from bookgen.tasks.further import further_of, records_of

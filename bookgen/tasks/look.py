@@ -16,7 +16,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.plan.document import Binding
 from bookgen.readers.layout import layout_names, read_layout
 from bookgen.readers.names import named
-from bookgen.readers.studio import Player, Studio
+from bookgen.readers.studio.file import Player, Studio
 from bookgen.tasks.cache import Cache
 from bookgen.tasks.places import Place, files_in
 from bookgen.tasks.pressed import PressWish, profiles

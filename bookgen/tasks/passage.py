@@ -11,7 +11,7 @@ from bookgen.model.costs import Preference
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Binding
 from bookgen.plan.passage import Passage
-from bookgen.readers.studio_passages import bars_of
+from bookgen.readers.studio.passages import bars_of
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.busy import Busy
 from bookgen.tasks.look import Look, Made, PageWish, inputs_of, look, places_of
@@ -24,7 +24,7 @@ from bookgen.tasks.studio_folder import StudioFolder
 from bookgen.tasks.wish import NOTHING_KNOWN, Asked, Taste, Wish, asked_of
 
 if TYPE_CHECKING:
-    from bookgen.readers.score_passage import PassageFile
+    from bookgen.readers.score.passage import PassageFile
 
 ENDINGS: Final = (".pdf", ".musicxml", ".mid")
 
@@ -59,7 +59,7 @@ def make_passage(
     Raises:
         BookgenError: the file cannot be read, or something else that was wished is wrong.
     """
-    from bookgen.readers.score import read_passage  # noqa: PLC0415
+    from bookgen.readers.score.kinds import read_passage  # noqa: PLC0415
 
     taste = Taste(preference(wanted.prefer), spot_count(wanted.spots), wanted.all_hands)
     player = chosen_player(folder, wish.player, wish.instrument)

@@ -20,11 +20,11 @@ from bookgen.plan.passage import Fingering, Passage
 from bookgen.plan.supplement import Piece as BookPiece
 from bookgen.planner.request import Goal
 from bookgen.readers.fingering import read_costs
-from bookgen.readers.score import read_passage
-from bookgen.readers.score_musicxml import musicxml_passage
-from bookgen.readers.score_passage import PassageFile, Wanted
+from bookgen.readers.score.kinds import read_passage
+from bookgen.readers.score.musicxml import musicxml_passage
+from bookgen.readers.score.passage import PassageFile, Wanted
 from bookgen.readers.spots import read_spots
-from bookgen.readers.studio_passages import Piece
+from bookgen.readers.studio.passages import Piece
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.studio_folder import STUDIO_NAME
 from bookgen.tasks.wish import Asked, Known, Taste

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date as Date  # noqa: N812
 
 from bookgen.errors import BookgenError, Finding, Message, told
-from bookgen.readers.studio import Player, Studio
+from bookgen.readers.studio.file import Player, Studio
 from bookgen.tasks.roster import place_of
 from bookgen.tasks.span import Span
 

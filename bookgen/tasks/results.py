@@ -11,7 +11,7 @@ from bookgen.plan.record import Result
 from bookgen.readers.day import Calendar
 from bookgen.readers.names import named
 from bookgen.readers.spreadsheet import letters_of
-from bookgen.readers.studio_second import second_name
+from bookgen.readers.studio.second import second_name
 from bookgen.studio.entries import Entered, KeptDrill, Marking
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.log_copy import bytes_of

@@ -13,13 +13,13 @@ from bookgen.errors import BookgenError, Finding, Message, Said, told
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Spacing
 from bookgen.planner.request import PRACTICE_MINUTES
+from bookgen.readers.hands import fingers_of, first_position, positions_of, usual_pairs
 from bookgen.readers.names import folded
 from bookgen.readers.own_instrument import instrument_at, key_of
-from bookgen.readers.studio import Player, Studio
-from bookgen.readers.studio_area import Cover, Start, start_of
-from bookgen.readers.studio_hands import fingers_of, first_position, positions_of, usual_pairs
-from bookgen.readers.studio_second import second_name
-from bookgen.readers.studio_tables import StartTable
+from bookgen.readers.studio.area import Cover, Start, start_of
+from bookgen.readers.studio.file import Player, Studio
+from bookgen.readers.studio.second import second_name
+from bookgen.readers.studio.tables import StartTable
 from bookgen.tasks.studio_folder import STUDIO_NAME, StudioFolder
 
 LONGEST_STEM: Final = 40

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from bookgen.plan.ahead import Further
 from bookgen.plan.document import Binding, Plan, encode
-from bookgen.readers.studio import Player
+from bookgen.readers.studio.file import Player
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.books import book_of
 from bookgen.tasks.busy import Busy

@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, told
-from bookgen.readers.studio import Player, Studio, parse_studio
-from bookgen.readers.studio_language import named_language
+from bookgen.readers.studio.file import Player, Studio, parse_studio
+from bookgen.readers.studio.language import named_language
 from bookgen.studio.practice_log import LOG_NAME, PracticeLog, open_log
 from bookgen.studio.renaming import rename
 

@@ -10,8 +10,8 @@ from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.document import Binding, Plan, encode
 from bookgen.readers.data_file import data_text
 from bookgen.readers.layout import layout_names
-from bookgen.readers.supplement import parse_spec
-from bookgen.readers.supplement_spec import Spec
+from bookgen.readers.supplement.file import parse_spec
+from bookgen.readers.supplement.spec import Spec
 from bookgen.tasks.books import book_of
 from bookgen.tasks.busy import Busy
 from bookgen.tasks.cache import Cache

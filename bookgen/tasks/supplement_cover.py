@@ -6,7 +6,7 @@ from pathlib import Path
 
 from bookgen.errors import BookgenError, Finding, told
 from bookgen.plan.document import Plan
-from bookgen.readers.supplement_spec import Spec
+from bookgen.readers.supplement.spec import Spec
 from bookgen.tasks.look import Look
 from bookgen.tasks.pages import bound
 from bookgen.tasks.pressed import PressWish, press_of

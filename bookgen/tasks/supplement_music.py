@@ -17,10 +17,10 @@ from bookgen.passage.solve import solve
 from bookgen.plan.passage import Passage
 from bookgen.plan.supplement import Piece
 from bookgen.readers.fingering import read_costs
-from bookgen.readers.score import read_passage
+from bookgen.readers.score.kinds import read_passage
 from bookgen.readers.spots import read_spots
-from bookgen.readers.supplement_chapter import Excerpt
-from bookgen.readers.supplement_spec import Spec
+from bookgen.readers.supplement.chapter import Excerpt
+from bookgen.readers.supplement.spec import Spec
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.pieces import passage_in, played_of
 

@@ -15,8 +15,8 @@ from bookgen.planner.area import Area
 from bookgen.planner.chapters import Asked, Exercise, entries_of, numbered
 from bookgen.planner.difficulty import difficulty
 from bookgen.planner.selection import By, Query, chosen
-from bookgen.readers.supplement_chapter import ANY, EVERY, PASSAGE, PICKED, WAY, Search
-from bookgen.readers.supplement_spec import Spec
+from bookgen.readers.supplement.chapter import ANY, EVERY, PASSAGE, PICKED, WAY, Search
+from bookgen.readers.supplement.spec import Spec
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.supplement_music import Led, Music
 

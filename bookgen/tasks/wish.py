@@ -14,7 +14,7 @@ from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.request import Goal, Request
 from bookgen.planner.start import first_start, starts
-from bookgen.readers.studio import Player, plain_player
+from bookgen.readers.studio.file import Player, plain_player
 from bookgen.readers.weights import read_weights
 from bookgen.tasks.known import hand_name, known_drills, known_name
 from bookgen.tasks.roster import NOBODY, instrument_of, minutes_of_day, size_of, stranger

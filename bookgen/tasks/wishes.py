@@ -16,9 +16,9 @@ from bookgen.model.spacing import Spacing
 from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area
 from bookgen.planner.pool import pool
-from bookgen.readers.studio import Player
-from bookgen.readers.studio_area import Cover
-from bookgen.readers.studio_hands import pairs_of, positions_of, takes
+from bookgen.readers.hands import pairs_of, positions_of, takes
+from bookgen.readers.studio.area import Cover
+from bookgen.readers.studio.file import Player
 from bookgen.tasks.roster import choose, place_of
 from bookgen.words.intervals import NAMES
 from bookgen.words.marks import marks_of

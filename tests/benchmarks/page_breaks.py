@@ -26,7 +26,7 @@ from bookgen.binder.parts.drills import DrillPiece
 from bookgen.binder.parts.together import NEAR, tied
 from bookgen.commands.arguments import user_cache
 from bookgen.commands.progress import Telling
-from bookgen.readers.supplement import parse_spec
+from bookgen.readers.supplement.file import parse_spec
 from bookgen.tasks.books import book_of
 from bookgen.tasks.supplement import look_of
 from bookgen.tasks.supplement_plans import chapters_of, editions_of, plan_of

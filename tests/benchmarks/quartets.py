@@ -30,8 +30,8 @@ from bookgen.plan.passage import Passage
 from bookgen.readers.fingering import read_costs
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import read_layout
-from bookgen.readers.score import read_passage
-from bookgen.readers.score_passage import PassageFile
+from bookgen.readers.score.kinds import read_passage
+from bookgen.readers.score.passage import PassageFile
 from bookgen.tasks.look import Look
 from bookgen.tasks.passage_pages import pages_of
 from bookgen.tasks.pieces import passage_of

@@ -13,8 +13,8 @@ from bookgen.model.drill import Drill
 from bookgen.model.instrument import Instrument
 from bookgen.model.route import Return
 from bookgen.model.units import Semitones
+from bookgen.readers.hands import positions_of
 from bookgen.readers.instrument import instrument_keys, read_instrument
-from bookgen.readers.studio_hands import positions_of
 
 KEYS = instrument_keys()
 PRINTED = ("cello", "double_bass", "double_bass_low_c")

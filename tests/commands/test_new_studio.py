@@ -7,8 +7,8 @@ import pytest
 from kit.shell import bookgen, refused
 
 from bookgen.errors import BookgenError
-from bookgen.readers.studio import parse_studio
-from bookgen.readers.studio_tables import PlayerTable, StartTable, StudioTable
+from bookgen.readers.studio.file import parse_studio
+from bookgen.readers.studio.tables import PlayerTable, StartTable, StudioTable
 from bookgen.tasks import new_studio
 from bookgen.tasks.new_studio import starter
 

@@ -7,7 +7,7 @@ import pytest
 from kit.shell import bookgen, refused
 
 from bookgen.errors import BookgenError
-from bookgen.readers.studio import parse_studio
+from bookgen.readers.studio.file import parse_studio
 
 ROSTER = """
 [players.Ines]

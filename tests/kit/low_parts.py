@@ -16,7 +16,7 @@ from bookgen.notation.musicxml import passage_musicxml
 from bookgen.passage.groups import grouped
 from bookgen.passage.solve import solve
 from bookgen.plan.passage import Passage
-from bookgen.readers.score import read_passage
+from bookgen.readers.score.kinds import read_passage
 
 CORPUS = Path(music21.__file__).parent / "corpus"
 LOW_PART = "4"

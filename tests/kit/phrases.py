@@ -6,7 +6,7 @@ from bookgen.model.finger import fingers_in
 from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote, with_whole_lines
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
-from bookgen.readers.score_text_marking import parted
+from bookgen.readers.score.text_marking import parted
 
 NUMERALS = {"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6}
 

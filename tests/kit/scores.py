@@ -13,9 +13,9 @@ from bookgen.model.marking import NO_MARKING, Dynamic, Hairpin, Instruction, Mar
 from bookgen.model.phrase import Bar, Phrase, Sound, WrittenNote, with_whole_lines
 from bookgen.model.pitch import Pitch
 from bookgen.model.units import StringNumber
-from bookgen.readers.score_passage import PassageFile, Wanted
-from bookgen.readers.score_text import passage_text
-from bookgen.readers.score_text_sound import read_sound
+from bookgen.readers.score.passage import PassageFile, Wanted
+from bookgen.readers.score.text import passage_text
+from bookgen.readers.score.text_sound import read_sound
 
 PASSAGES = Path(__file__).parents[1] / "specimens" / "passages"
 DIVISIONS = 840

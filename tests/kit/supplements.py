@@ -10,8 +10,8 @@ from bookgen.binder.books.supplement import bind_supplement, scores_of
 from bookgen.binder.page.desk import desk_of
 from bookgen.plan.document import Binding, Plan
 from bookgen.readers.layout import read_layout
-from bookgen.readers.supplement import parse_spec
-from bookgen.readers.supplement_spec import Spec
+from bookgen.readers.supplement.file import parse_spec
+from bookgen.readers.supplement.spec import Spec
 from bookgen.tasks.supplement_plans import Chapters, Edition, chapters_of, editions_of, plan_of
 from bookgen.words.speech import speech_of
 

@@ -15,7 +15,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.model.units import Semitones
 from bookgen.notation.musicxml_drills import drills_musicxml
-from bookgen.readers.score import read_passage
+from bookgen.readers.score.kinds import read_passage
 
 STAGES = [f"12-whole-place2-strings4321-stage{stage}-low-same" for stage in range(1, 6)]
 KEYS = [

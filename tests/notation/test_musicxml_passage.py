@@ -23,7 +23,7 @@ from bookgen.notation.musicxml import passage_musicxml, printable
 from bookgen.notation.sounds import sound_at, timed
 from bookgen.notation.tie import ties_of
 from bookgen.plan.passage import Passage
-from bookgen.readers.score import read_passage
+from bookgen.readers.score.kinds import read_passage
 
 Heard = tuple[str, Fraction, Fraction]
 """A pitch, when it begins and how long it sounds, in whole notes."""

@@ -24,7 +24,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.phrase import Phrase
 from bookgen.notation.source import passage_source
 from bookgen.plan.passage import Passage
-from bookgen.readers.score import read_passage
+from bookgen.readers.score.kinds import read_passage
 
 A5_MM = 126.0
 SEEDS = range(6)

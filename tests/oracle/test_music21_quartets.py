@@ -17,8 +17,8 @@ from music21 import chord, note, stream
 from music21.musicxml.xmlToM21 import MusicXMLImporter
 
 from bookgen.model.phrase import Phrase
-from bookgen.readers.score import read_passage
-from bookgen.readers.score_passage import PassageFile
+from bookgen.readers.score.kinds import read_passage
+from bookgen.readers.score.passage import PassageFile
 
 MUSIC21 = "music21 10.5, its corpus of quartets as its own importer reads them"
 CORPUS = Path(music21.__file__).parent / "corpus"

@@ -19,7 +19,7 @@ from bookgen.notation.drill_score import DrillScore, Written
 from bookgen.notation.drill_staff import drill_music
 from bookgen.notation.musicxml_drills import drills_musicxml
 from bookgen.readers.instrument import read_instrument
-from bookgen.readers.score_text_sound import read_sound, sound_text
+from bookgen.readers.score.text_sound import read_sound, sound_text
 
 CELLO = read_instrument("cello")
 BASS = read_instrument("double_bass")

@@ -9,7 +9,7 @@ from kit.fingered import COSTS, sounding
 from bookgen.passage.event import events_of
 from bookgen.passage.solve import solve
 from bookgen.readers.instrument import read_instrument
-from bookgen.readers.score import read_passage
+from bookgen.readers.score.kinds import read_passage
 
 CORPUS = Path(music21.__file__).parent / "corpus"
 SAMPLE = [

@@ -15,7 +15,7 @@ from bookgen.passage.solve import solve
 from bookgen.plan.document import Role
 from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.readers.fingering import read_costs
-from bookgen.readers.score_text import text_passage
+from bookgen.readers.score.text import text_passage
 from bookgen.readers.spots import read_spots
 from bookgen.readers.weights import read_weights
 

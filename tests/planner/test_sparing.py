@@ -17,8 +17,8 @@ from bookgen.plan.document import Plan
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.month import plan_days
 from bookgen.readers.instrument import read_instrument
-from bookgen.readers.studio_area import Cover, cover_of
-from bookgen.readers.studio_tables import PlayerTable, StartTable
+from bookgen.readers.studio.area import Cover, cover_of
+from bookgen.readers.studio.tables import PlayerTable, StartTable
 
 if TYPE_CHECKING:
     from bookgen.model.spacing import Frame

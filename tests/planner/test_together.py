@@ -10,8 +10,8 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.units import Semitones
 from bookgen.planner.members import Member, part_of
 from bookgen.planner.together import together
+from bookgen.readers.hands import positions_of
 from bookgen.readers.instrument import instrument_keys, read_instrument
-from bookgen.readers.studio_hands import positions_of
 
 
 def notes(instrument: Instrument, run: tuple[int, ...]) -> list[pitch.Pitch]:

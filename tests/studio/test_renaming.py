@@ -8,7 +8,7 @@ from kit.printed import DRILLS, EVENING, kept
 
 from bookgen.errors import BookgenError
 from bookgen.plan.record import Result
-from bookgen.readers.studio import parse_studio
+from bookgen.readers.studio.file import parse_studio
 from bookgen.studio.practice_log import PracticeLog, open_log
 from bookgen.studio.renaming import rename
 from bookgen.tasks.studio_folder import StudioFolder

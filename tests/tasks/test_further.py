@@ -9,7 +9,7 @@ from bookgen.plan.ahead import Further
 from bookgen.plan.document import Role
 from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.planner.month import plan_days
-from bookgen.readers.studio import parse_studio
+from bookgen.readers.studio.file import parse_studio
 from bookgen.tasks.further import coverage_before, further_of, next_step
 from bookgen.tasks.wish import Asked, Known, Wish, asked_of
 

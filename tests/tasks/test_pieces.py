@@ -10,8 +10,8 @@ from music21.articulations import Fingering
 from bookgen.errors import BookgenError
 from bookgen.model.costs import Preference
 from bookgen.plan.document import Role
-from bookgen.readers.score import read_passage
-from bookgen.readers.studio import parse_studio
+from bookgen.readers.score.kinds import read_passage
+from bookgen.readers.studio.file import parse_studio
 from bookgen.tasks.deadlines import close_deadlines
 from bookgen.tasks.pieces import comes_from, goals_of, passage_in, passage_of
 from bookgen.tasks.plans import Printing, planned

@@ -14,7 +14,7 @@ from bookgen.errors import BookgenError
 from bookgen.model.drill import Drill
 from bookgen.plan.document import Plan, encode
 from bookgen.plan.record import Result
-from bookgen.readers.studio import parse_studio
+from bookgen.readers.studio.file import parse_studio
 from bookgen.studio.practice_log import PracticeLog, open_log
 from bookgen.tasks.plans import Printing, keep, planned
 from bookgen.tasks.wish import Asked, Wish, asked_of

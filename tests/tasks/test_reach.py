@@ -3,7 +3,7 @@
 import pytest
 
 from bookgen.model.place import place_label
-from bookgen.readers.studio import parse_studio
+from bookgen.readers.studio.file import parse_studio
 from bookgen.tasks.plans import planned
 from bookgen.tasks.reach import reach_lines
 from bookgen.tasks.span import month_span, span_between

@@ -7,7 +7,7 @@ import pytest
 
 from bookgen.errors import BookgenError
 from bookgen.readers.instrument import read_instrument
-from bookgen.readers.studio import plain_player
+from bookgen.readers.studio.file import plain_player
 from bookgen.tasks.roster import (
     NOBODY,
     chosen_player,

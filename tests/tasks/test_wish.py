@@ -12,7 +12,7 @@ from bookgen.model.place import place_label
 from bookgen.model.route import Return
 from bookgen.plan.document import Role
 from bookgen.planner.month import plan_days
-from bookgen.readers.studio import parse_studio
+from bookgen.readers.studio.file import parse_studio
 from bookgen.tasks.roster import NOBODY
 from bookgen.tasks.wish import Asked, Known, Wish, asked_of
 

@@ -1,0 +1,1 @@
+"""A passage of a real piece, read from MusicXML, MIDI or typed text."""

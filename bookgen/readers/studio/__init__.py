@@ -1,0 +1,1 @@
+"""studio.toml: a studio, its players and what each is to cover."""

@@ -1,0 +1,1 @@
+"""The spec of a book, a TOML file of its publisher."""
