@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from bookgen.binder.page.desk import Desk
-from bookgen.binder.parts.bars import Bars
+from bookgen.binder.parts.passage.bars import Bars
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.notation.clef import clef_of

@@ -275,7 +275,7 @@ def spots_started(
     bars: Sequence[Passage], instrument: Instrument, wanted: Look, shop: "Workshop"
 ) -> "Iterator[Running | None]":
     """LilyPond at work on the hard spots of pieces; None where a piece has none."""
-    from bookgen.binder.parts.passage_spots import music_mm  # noqa: PLC0415  where wanted
+    from bookgen.binder.parts.passage.spots import music_mm  # noqa: PLC0415  where wanted
     from bookgen.notation.engraver import start_excerpts  # noqa: PLC0415
     from bookgen.plan.passage_excerpt import excerpts_of  # noqa: PLC0415
 

@@ -12,9 +12,9 @@ from kit.shorthand import VIOLA, VIOLIN
 from bookgen.binder.page.block_measures import Kind
 from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.binder.page.layout import Layout
-from bookgen.binder.parts.block import Block
-from bookgen.binder.parts.block_forms import Music
-from bookgen.binder.parts.block_words import book_words
+from bookgen.binder.parts.block.forms import Music
+from bookgen.binder.parts.block.measured import Block
+from bookgen.binder.parts.block.words import book_words
 from bookgen.binder.parts.drills import Drills, drills_of
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving, InkBox

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from bookgen.binder.page.desk import Desk, desk_of
 from bookgen.binder.page.reportlab_canvas import ReportLabCanvas
-from bookgen.binder.parts.days import PlanOfDays, plan_of
+from bookgen.binder.parts.days.plan import PlanOfDays, plan_of
 from bookgen.plan.document import Character, Day, Item, Role
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import read_layout

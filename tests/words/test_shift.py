@@ -3,7 +3,7 @@
 import pytest
 from kit.drills import VIOLIN, drill_of, entry
 
-from bookgen.binder.parts.block_words import asked_for_words
+from bookgen.binder.parts.block.words import asked_for_words
 from bookgen.model.music import play
 from bookgen.plan.document import Link
 from bookgen.words.drill import hand_name, link_line, way_name

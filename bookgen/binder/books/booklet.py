@@ -18,16 +18,16 @@ from bookgen.binder.page.leaf import BLANK, Leaf, leaves_of
 from bookgen.binder.page.piece import FULL, LINKED, Mark, Page, Piece, Room
 from bookgen.binder.page.prose import Look, heading
 from bookgen.binder.parts.answers import answer_pieces
-from bookgen.binder.parts.bars import Bars, bars_key, bars_leaves
-from bookgen.binder.parts.block_words import book_words
+from bookgen.binder.parts.block.words import book_words
 from bookgen.binder.parts.cover import cover_leaf, cover_of
-from bookgen.binder.parts.days import days_leaves, plan_of
-from bookgen.binder.parts.days_notes import calendar_of, notes_of
+from bookgen.binder.parts.days.notes import calendar_of, notes_of
+from bookgen.binder.parts.days.plan import days_leaves, plan_of
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
 from bookgen.binder.parts.drills_told import heard_of, key_words, running_of
 from bookgen.binder.parts.front import front_leaves, stages_of
 from bookgen.binder.parts.index import index_leaves, worth_an_index
 from bookgen.binder.parts.map import map_of, map_piece, worth_a_map
+from bookgen.binder.parts.passage.bars import Bars, bars_key, bars_leaves
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.summary import summary_pieces
 from bookgen.binder.parts.together import tied

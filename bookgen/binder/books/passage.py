@@ -14,15 +14,15 @@ from bookgen.binder.page.placed import Placed
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of, form_on
 from bookgen.binder.parts.drills_told import heard_of, key_words
 from bookgen.binder.parts.key import key_pieces
-from bookgen.binder.parts.passage_drills import (
+from bookgen.binder.parts.passage.drills import (
     drill_pieces,
     entries_of,
     labels_in,
     words_of_entries,
 )
-from bookgen.binder.parts.passage_front import front_pieces, printable
-from bookgen.binder.parts.passage_other import left_out, other_way
-from bookgen.binder.parts.passage_spots import music_mm, spot_pieces
+from bookgen.binder.parts.passage.front import front_pieces, printable
+from bookgen.binder.parts.passage.other import left_out, other_way
+from bookgen.binder.parts.passage.spots import music_mm, spot_pieces
 from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import Engraving, put_together
 from bookgen.plan.passage import Passage

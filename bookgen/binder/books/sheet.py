@@ -15,12 +15,12 @@ from bookgen.binder.page.leaf import Leaf, Side, drawn, leaf_of, leaves_of
 from bookgen.binder.page.piece import WHITE_AT_END, WHITE_COLUMNS, Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.parts.answers import answer_pieces
-from bookgen.binder.parts.bars import Bars, bars_key, bars_leaves
-from bookgen.binder.parts.block_words import alone_words, sheet_words
+from bookgen.binder.parts.block.words import alone_words, sheet_words
 from bookgen.binder.parts.drill_signs import intervals_in
 from bookgen.binder.parts.drills import Drills, drills_of
 from bookgen.binder.parts.drills_told import heard_of, key_words
 from bookgen.binder.parts.key import key_pieces
+from bookgen.binder.parts.passage.bars import Bars, bars_key, bars_leaves
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.sheet_head import SheetHead, sheet_head, told_over
 from bookgen.notation.drill_score import DrillScore

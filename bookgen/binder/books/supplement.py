@@ -12,9 +12,7 @@ from bookgen.binder.page.frame import Frame, frame_of, lowest
 from bookgen.binder.page.imprint import CREATOR, Imprint
 from bookgen.binder.page.leaf import BLANK, Leaf, roman
 from bookgen.binder.page.piece import Page, Piece
-from bookgen.binder.parts.bars import Bars
-from bookgen.binder.parts.block_words import BlockWords, book_words, tune_words
-from bookgen.binder.parts.chapter_passage import music_of, passage_pieces, starts
+from bookgen.binder.parts.block.words import BlockWords, book_words, tune_words
 from bookgen.binder.parts.drills import DrillPiece, Drills, drills_of
 from bookgen.binder.parts.drills_told import heard_of, key_words, running_of
 from bookgen.binder.parts.front import front_leaves, stages_of
@@ -27,6 +25,8 @@ from bookgen.binder.parts.matter import (
     title_leaf,
 )
 from bookgen.binder.parts.opener import chapter_leaves, opening_pieces
+from bookgen.binder.parts.passage.bars import Bars
+from bookgen.binder.parts.passage.chapter import music_of, passage_pieces, starts
 from bookgen.binder.parts.pictures import Picture, music_picture
 from bookgen.binder.parts.together import tied
 from bookgen.notation.drill_score import DrillScore

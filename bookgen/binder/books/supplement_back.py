@@ -6,7 +6,7 @@ from bookgen.binder.page.flow import flow
 from bookgen.binder.page.frame import Frame
 from bookgen.binder.page.leaf import BLANK, Leaf, leaves_of
 from bookgen.binder.parts.answers import answer_pieces
-from bookgen.binder.parts.atlas_pages import atlas_leaves
+from bookgen.binder.parts.atlas.pages import atlas_leaves
 from bookgen.binder.parts.drills import Drills
 from bookgen.binder.parts.hand_pages import hand_leaves
 from bookgen.binder.parts.hands_index import hands_leaves

@@ -20,10 +20,10 @@ from bookgen.binder.page.typeset import (
     line_width,
     wrap,
 )
-from bookgen.binder.parts.block import called
-from bookgen.binder.parts.block_forms import BELOW_LINE, NUMBER_WHITE_MM
-from bookgen.binder.parts.block_setter import DOT, LINK_GAP_MM
-from bookgen.binder.parts.block_words import SHEET_BOXES, BlockWords, tune_words, words_of_drill
+from bookgen.binder.parts.block.forms import BELOW_LINE, NUMBER_WHITE_MM
+from bookgen.binder.parts.block.measured import called
+from bookgen.binder.parts.block.setter import DOT, LINK_GAP_MM
+from bookgen.binder.parts.block.words import SHEET_BOXES, BlockWords, tune_words, words_of_drill
 from bookgen.binder.parts.drills import DrillPiece, form_on
 from bookgen.binder.structure.tag import Role, Tag, head
 from bookgen.plan.document import DrillEntry, Item, Plan

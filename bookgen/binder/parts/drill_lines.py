@@ -8,7 +8,7 @@ from typing import Final
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.signs import RETURN_MM
-from bookgen.binder.parts.block import called
+from bookgen.binder.parts.block.measured import called
 from bookgen.errors import told
 from bookgen.model.event import Begins
 from bookgen.model.music import mirrors, turn_of

@@ -6,7 +6,7 @@ from typing import Final
 from bookgen.binder.page.block_measures import Kind
 from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.signs import Sign
-from bookgen.binder.parts.block_words import BlockWords
+from bookgen.binder.parts.block.words import BlockWords
 from bookgen.model.event import Event
 from bookgen.model.finger import THUMB
 from bookgen.model.instrument import NUMERALS

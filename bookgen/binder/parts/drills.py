@@ -11,9 +11,8 @@ from bookgen.binder.page.desk import Desk
 from bookgen.binder.page.frame import Frame
 from bookgen.binder.page.piece import Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
-from bookgen.binder.parts.block import Block, called
-from bookgen.binder.parts.block_drawing import draw_block
-from bookgen.binder.parts.block_forms import (
+from bookgen.binder.parts.block.drawing import draw_block
+from bookgen.binder.parts.block.forms import (
     Blanks,
     Music,
     block_of,
@@ -21,11 +20,12 @@ from bookgen.binder.parts.block_forms import (
     music_left,
     wide_chart,
 )
-from bookgen.binder.parts.block_words import BlockWords
-from bookgen.binder.parts.chart import Chart, chart_of
-from bookgen.binder.parts.chart_hand import Hand, hand_of
-from bookgen.binder.parts.chart_scale import Scale, clear, needs_mm, scale_of
-from bookgen.binder.parts.chart_shift import charted
+from bookgen.binder.parts.block.measured import Block, called
+from bookgen.binder.parts.block.words import BlockWords
+from bookgen.binder.parts.chart.hand import Hand, hand_of
+from bookgen.binder.parts.chart.measured import Chart, chart_of
+from bookgen.binder.parts.chart.scale import Scale, clear, needs_mm, scale_of
+from bookgen.binder.parts.chart.shift import charted
 from bookgen.binder.parts.drill_lines import cut_score, score_of
 from bookgen.binder.parts.drill_signs import (
     OFF_STAFF,

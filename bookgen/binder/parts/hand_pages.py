@@ -13,10 +13,10 @@ from bookgen.binder.page.leaf import Leaf, leaves_of
 from bookgen.binder.page.piece import WHITE_AT_END, Mark, Piece, Room, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, draw_words, height_of, piece_of, words_of
-from bookgen.binder.parts.chart import Chart, chart_of
-from bookgen.binder.parts.chart_drawing import draw_chart
-from bookgen.binder.parts.chart_hand import Hand
-from bookgen.binder.parts.chart_scale import STEPS, Scale, clear, needs_mm
+from bookgen.binder.parts.chart.drawing import draw_chart
+from bookgen.binder.parts.chart.hand import Hand
+from bookgen.binder.parts.chart.measured import Chart, chart_of
+from bookgen.binder.parts.chart.scale import STEPS, Scale, clear, needs_mm
 from bookgen.binder.parts.drills import Drills
 from bookgen.binder.parts.hands_index import hand_heading_of, hand_rank
 from bookgen.binder.structure.tag import Role, Tag, head, item

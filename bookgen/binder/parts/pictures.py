@@ -10,8 +10,8 @@ from bookgen.binder.page.piece import Slot
 from bookgen.binder.page.placed import Placed, placed
 from bookgen.binder.page.signs import RETURN_MM, Sign, draw_return
 from bookgen.binder.page.typeset import MM_PER_POINT
-from bookgen.binder.parts.chart import Chart
-from bookgen.binder.parts.chart_drawing import draw_chart
+from bookgen.binder.parts.chart.drawing import draw_chart
+from bookgen.binder.parts.chart.measured import Chart
 from bookgen.binder.structure.tag import Role, Tag
 from bookgen.notation.engraved import InkBox
 

@@ -11,8 +11,8 @@ from bookgen.binder.page.piece import Piece, Slot
 from bookgen.binder.page.placed import Placed
 from bookgen.binder.page.prose import Look, Words, words_of
 from bookgen.binder.page.typeset import ASCENT, MM_PER_POINT, line_height
-from bookgen.binder.parts.chart_drawing import HALF_FIGURE
-from bookgen.binder.parts.days_marks import Square, draw_frame
+from bookgen.binder.parts.chart.drawing import HALF_FIGURE
+from bookgen.binder.parts.days.marks import Square, draw_frame
 from bookgen.plan.document import Day, Plan, Role
 from bookgen.words import summary as words
 from bookgen.words.days import minutes_figure

@@ -24,7 +24,7 @@ from bookgen.binder.page.imprint import Imprint
 from bookgen.binder.page.leaf import Leaf
 from bookgen.binder.page.paper import PAPERS
 from bookgen.binder.parts.cover import cover_leaf, cover_of
-from bookgen.binder.parts.days import days_leaves, plan_of
+from bookgen.binder.parts.days.plan import days_leaves, plan_of
 from bookgen.binder.parts.index import index_leaves
 from bookgen.binder.parts.map import map_of, map_piece
 from bookgen.notation.engraved import Engraving

@@ -1,0 +1,1 @@
+"""The atlas of the fingerboard: every stop to scale, with its names."""

@@ -1,0 +1,1 @@
+"""The block of a drill: number, boxes, words, chart and music."""

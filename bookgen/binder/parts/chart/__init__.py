@@ -1,0 +1,1 @@
+"""The fingerboard chart of a drill, to true scale."""

@@ -1,0 +1,1 @@
+"""The plan of days, which is also the log."""

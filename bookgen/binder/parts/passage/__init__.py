@@ -1,0 +1,1 @@
+"""The pages of a passage of a real piece."""
