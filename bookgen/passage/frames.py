@@ -95,22 +95,40 @@ def laid_anew(sounds: Sounds, before: int, index: int, shape: Shape) -> bool:
 
 
 def cuts_between(sounds: Sounds, first: int, last: int) -> Iterator[int]:
-    """Where a finger needs another height on a string; the longest runs are the fewest.
+    """Where a finger needs another height on a string, as seldom as can be.
 
-    The cut may lie anywhere after the last sound that needs the old height, up to the first that
-    needs the new one: it goes to where a hand would change.
+    A cut may lie anywhere after the last sound that needs the old height, up to the first that
+    needs the new one, but not so early that one more becomes due: it goes to where a hand would
+    change.
     """
     start, map_, seen = first, HandMap(), dict[Spot, int]()
+    earliest = iter(earliest_cuts(sounds, first, last))
     for index in range(first, last + 1):
         here = spots_of(sounds.stopped(index))
-        clash = [spot for spot, height in here.items() if map_.get(spot, height) != height]
-        if clash:
+        if clash := clashes(map_, here):
             lowest = max(start, *(seen[spot] for spot in clash)) + 1
-            start = best_cut(sounds, lowest, index)
+            start = best_cut(sounds, max(lowest, next(earliest)), index)
             yield start
             map_ = run_of(sounds, start, index).map
         map_ |= here
         seen |= dict.fromkeys(here, index)
+
+
+def earliest_cuts(sounds: Sounds, first: int, last: int) -> list[int]:
+    """How early each of the fewest cuts may lie: from the end, the longest runs are the fewest."""
+    cuts, map_ = list[int](), HandMap()
+    for index in range(last, first - 1, -1):
+        here = spots_of(sounds.stopped(index))
+        if clashes(map_, here):
+            cuts.append(index + 1)
+            map_ = HandMap()
+        map_ |= here
+    return cuts[::-1]
+
+
+def clashes(one: Mapping[Spot, int], other: Mapping[Spot, int]) -> list[Spot]:
+    """The fingers that stand at one height in a map, at another in the other."""
+    return [spot for spot, height in other.items() if one.get(spot, height) != height]
 
 
 def best_cut(sounds: Sounds, lowest: int, highest: int) -> int:
@@ -132,7 +150,7 @@ def best_cut(sounds: Sounds, lowest: int, highest: int) -> int:
 
 def fits(one: Mapping[Spot, int], other: Mapping[Spot, int], shape: Shape) -> bool:
     """Two maps of one place are one hand: no finger differs, and the hand holds each string."""
-    if any(other.get(spot, height) != height for spot, height in one.items()):
+    if clashes(one, other):
         return False
     both = {**one, **other}
     strings = {string for string, _ in both}
