@@ -8,6 +8,7 @@ something else; there the notes are named by the moves that the drill has.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
+from operator import add
 from typing import Final
 
 from bookgen.model.instrument import Instrument
@@ -23,7 +24,6 @@ Met = frozenset[tuple[Stop, Stop]]
 
 OCTAVE: Final = 12
 WHOLE: Final = 2
-TRITONE: Final = 6
 CONSONANT: Final = frozenset({0, 3, 4, 5, 7, 8, 9})
 """Half steps, without whole octaves, of what the ear knows by one plain name: unison, thirds,
 fourth, fifth and sixths (common practice)."""
@@ -41,6 +41,21 @@ class Line:
     hardness: Hardness
     names: Names
     last: Names
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """Which notes of a string have to do with each other, and with those of the string below.
+
+    whole: moves on the string by a whole step; beside: neighbours farther apart than a half step.
+    across: moves from or to the string below, its note first.
+    fingers: one finger's notes on both, and the letters between the open strings.
+    """
+
+    whole: Sequence[tuple[Stop, Stop]]
+    beside: Sequence[tuple[Stop, Stop]]
+    across: Sequence[tuple[Stop, Stop]]
+    fingers: Sequence[tuple[Stop, Stop, int]]
 
 
 def met_in(way: Way) -> Met:
@@ -62,24 +77,43 @@ def named_by_moves(names: Names, met: Met, instrument: Instrument) -> Names:
     played = sorted(
         {stop for pair in met for stop in pair}, key=lambda stop: (-stop.string, stop.semitones)
     )
-    lines = [Line((0,) * 6, {}, {})]
+    lines, below = [Line((0,) * 6, {}, {})], list[Stop]()
     for string in dict.fromkeys(stop.string for stop in played):
         here = [stop for stop in played if stop.string == string]
-        lines = [longer(lines, new, met, instrument) for new in namings(here, names)]
+        meeting = meeting_of(here, below, met, instrument)
+        lines, below = [longer(lines, new, meeting) for new in namings(here, names)], here
     best = min(lines, key=lambda line: line.hardness)
     return {**names, **best.names} if best.hardness[0] <= false else names
 
 
-def longer(lines: Sequence[Line], new: Names, met: Met, instrument: Instrument) -> Line:
+def meeting_of(
+    here: Sequence[Stop], below: Sequence[Stop], met: Met, instrument: Instrument
+) -> Meeting:
+    """What the notes of a string have to do with each other, and with the string below."""
+    moves = [(one, other) for one in here for other in here if (one, other) in met]
+    up = [(low, high) for low in below for high in here]
+    return Meeting(
+        whole=[pair for pair in moves if abs(pair[0].semitones - pair[1].semitones) == WHOLE],
+        beside=[pair for pair in pairwise(here) if pair[1].semitones - pair[0].semitones > 1],
+        across=[pair for pair in up for way in (pair, pair[::-1]) if way in met],
+        fingers=[
+            (low, high, instrument.between_open(low.string, high.string).degrees)
+            for low, high in up
+            if low.finger == high.finger
+        ],
+    )
+
+
+def longer(lines: Sequence[Line], new: Names, meeting: Meeting) -> Line:
     """The easiest line that goes on with these names on the next string."""
+    own = alone(new, meeting)
     found = []
     for line in lines:
-        more = hardness(new, line.last, met, instrument)
-        total = tuple(map(sum, zip(line.hardness, more, strict=True)))
-        found.append((total, line))
+        a, b, c, d, e, f = map(add, line.hardness, own)
+        false, misnamed, uneven = together(new, line.last, meeting)
+        found.append(((a + false, b, c + misnamed, d + uneven, e, f), line))
     total, line = min(found, key=lambda one: one[0])
-    a, b, c, d, e, f = total
-    return Line((a, b, c, d, e, f), {**line.names, **new}, new)
+    return Line(total, {**line.names, **new}, new)
 
 
 def namings(stops: Sequence[Stop], names: Names) -> Iterator[Names]:
@@ -103,38 +137,31 @@ def spellings(midi: int) -> Iterator[Pitch]:
                 yield pitch
 
 
-def hardness(new: Names, before: Names, met: Met, instrument: Instrument) -> Hardness:
-    """What names on one string make harder to read, beside those on the string below it."""
-    both = {**before, **new}
-    moves = [pair for pair in met if both.keys() >= set(pair) and not before.keys() >= set(pair)]
-    across = [(both[one], both[other]) for one, other in moves if one.string != other.string]
-    inside = [(both[one], both[other]) for one, other in moves if one.string == other.string]
-    whole = [(low, high) for low, high in inside if abs(high.midi - low.midi) == WHOLE]
-    beside = [(low, high) for low, high in pairwise(new.values()) if high.midi - low.midi > 1]
-    uneven = 0
-    for stop, pitch in new.items():
-        for low, below in before.items():
-            crossing = instrument.between_open(low.string, stop.string)
-            letters = pitch.degree - below.degree
-            uneven += low.finger == stop.finger and letters != crossing.degrees
+def alone(new: Names, meeting: Meeting) -> Hardness:
+    """What names on one string make harder to read by themselves."""
     return (
-        sum(falsely(*pair) for pair in across) + sum(altered(*pair) for pair in whole),
+        sum(Interval.between(new[low], new[high]).misnamed for low, high in meeting.whole),
         sum(pitch.name in UNUSUAL for pitch in new.values()),
-        sum(altered(*pair) for pair in across) + sum(altered(*pair) for pair in beside),
-        uneven,
+        sum(Interval.between(new[low], new[high]).misnamed for low, high in meeting.beside),
+        0,
         sum(abs(pitch.accidental) for pitch in new.values()),
         sum(pitch.accidental < 0 for pitch in new.values()),
     )
 
 
+def together(new: Names, below: Names, meeting: Meeting) -> tuple[int, int, int]:
+    """What they make harder beside those of the string below: false, misnamed, uneven letters."""
+    across = [(below[low], new[high]) for low, high in meeting.across]
+    return (
+        sum(falsely(*pair) for pair in across),
+        sum(Interval.between(*pair).misnamed for pair in across),
+        sum(new[high].degree - below[low].degree != away for low, high, away in meeting.fingers),
+    )
+
+
 def falsely(one: Pitch, other: Pitch) -> bool:
     """A consonance is called augmented or diminished, or anything so twice."""
-    if not Interval.between(one, other).plain:
-        return True
-    return altered(one, other) and abs(one.midi - other.midi) % OCTAVE in CONSONANT
-
-
-def altered(one: Pitch, other: Pitch) -> bool:
-    """An interval is called augmented or diminished that has a plain name; a tritone has none."""
     between = Interval.between(one, other)
-    return between.semitones % OCTAVE != TRITONE and not between.usual
+    if not between.plain:
+        return True
+    return between.misnamed and between.semitones % OCTAVE in CONSONANT

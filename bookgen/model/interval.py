@@ -1,7 +1,7 @@
 """The interval between two spelled pitches: quality and number."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Final
 
@@ -14,6 +14,8 @@ NATURAL_SEMITONES: Final = (0, 2, 4, 5, 7, 9, 11)
 PERFECT_QUALITIES: Final = {-2: "dd", -1: "d", 0: "P", 1: "A", 2: "AA"}
 MAJOR_QUALITIES: Final = {-3: "dd", -2: "d", -1: "m", 0: "M", 1: "A", 2: "AA"}
 USUAL: Final = frozenset("PMm")
+OCTAVE: Final = 12
+TRITONE: Final = 6
 LABEL: Final = re.compile(r"(?P<quality>dd|d|m|P|M|A|AA)(?P<number>[1-9]\d?)")
 
 
@@ -27,6 +29,8 @@ class Interval:
 
     degrees: int
     semitones: Semitones
+    quality: str | None = field(init=False, repr=False, compare=False)
+    """d, P, m, M, A and so on; None where it is more than twice augmented or diminished."""
 
     def __post_init__(self) -> None:
         """Refuse an interval counted downwards.
@@ -36,12 +40,26 @@ class Interval:
         """
         if self.degrees < 0 or (self.degrees == 0 and self.semitones < 0):
             raise RefusedError("interval-downwards")
+        quality = qualities(self.degrees % 7).get(self.alteration)
+        object.__setattr__(self, "quality", quality)
 
     @classmethod
     def between(cls, one: Pitch, other: Pitch) -> "Interval":
         """Measure from the lower to the higher note, whichever comes first."""
-        low, high = sorted((one, other), key=lambda pitch: (pitch.degree, pitch.midi))
-        return cls(high.degree - low.degree, Semitones(high.midi - low.midi))
+        degrees, semitones = other.degree - one.degree, other.midi - one.midi
+        if degrees < 0 or (degrees == 0 and semitones < 0):
+            degrees, semitones = -degrees, -semitones
+        return cls.of(degrees, Semitones(semitones))
+
+    @classmethod
+    @lru_cache(maxsize=1024)
+    def of(cls, degrees: int, semitones: Semitones) -> "Interval":
+        """The interval of that many letters and half steps, made once.
+
+        Raises:
+            RefusedError: it is counted downwards.
+        """
+        return cls(degrees, semitones)
 
     @classmethod
     @lru_cache(maxsize=1024)
@@ -67,17 +85,17 @@ class Interval:
     def alteration(self) -> int:
         """Semitones from the perfect or major interval of this number of letters."""
         octaves, simple = divmod(self.degrees, 7)
-        return self.semitones - 12 * octaves - NATURAL_SEMITONES[simple]
+        return self.semitones - OCTAVE * octaves - NATURAL_SEMITONES[simple]
 
     @property
     def plain(self) -> bool:
         """Perfect, major, minor, or once augmented or diminished: nothing double."""
-        return len(qualities(self.degrees % 7).get(self.alteration, "double")) == 1
+        return self.quality is not None and len(self.quality) == 1
 
     @property
-    def usual(self) -> bool:
-        """Perfect, major or minor."""
-        return qualities(self.degrees % 7).get(self.alteration) in USUAL
+    def misnamed(self) -> bool:
+        """Called augmented or diminished, but has a plain name; a tritone has none."""
+        return self.quality not in USUAL and self.semitones % OCTAVE != TRITONE
 
     @property
     def label(self) -> str:
@@ -86,12 +104,11 @@ class Interval:
         Raises:
             RefusedError: the interval is more than twice augmented or diminished.
         """
-        quality = qualities(self.degrees % 7).get(self.alteration)
-        if quality is None:
+        if self.quality is None:
             raise RefusedError(
                 "interval-nameless", letters=self.degrees + 1, semitones=self.semitones
             )
-        return f"{quality}{self.degrees + 1}"
+        return f"{self.quality}{self.degrees + 1}"
 
 
 def qualities(simple_degrees: int) -> dict[int, str]:

@@ -6,10 +6,10 @@ from itertools import product
 from typing import Final
 
 from bookgen.model.instrument import Instrument
-from bookgen.model.interval import Interval, qualities
+from bookgen.model.interval import Interval
 from bookgen.model.pitch import Pitch
 from bookgen.model.spacing import Frame
-from bookgen.model.spelling import Fingered, cost, letter_steps, spell, spellings
+from bookgen.model.spelling import Cost, Fingered, cost, letter_steps, spell, spellings
 from bookgen.model.stop import Stop
 from bookgen.model.units import Semitones, StringNumber
 
@@ -57,11 +57,14 @@ def shifted(
             every_way(instrument, frame, place, strings),
             every_way(instrument, frame, upper, strings),
         )
-    below, above = min(found, key=cost_of)
+    (below, _), (above, _) = min(found, key=cost_of)
     return laid(below, frame, place) | laid(above, frame, upper)
 
 
-Both = tuple[Mapping[Fingered, Pitch], Mapping[Fingered, Pitch]]
+Weighed = tuple[Mapping[Fingered, Pitch], Cost]
+"""The names at one place, and how hard they are to read."""
+
+Both = tuple[Weighed, Weighed]
 """The names at the lower place and at the upper one."""
 
 
@@ -73,17 +76,23 @@ def in_step(
     for below in spellings(instrument, frame, place, strings, plain):
         for letters in usual_letters(frame.shift):
             try:
-                yield below, {at: name.up(letters, frame.shift) for at, name in below.items()}
+                above = {at: name.up(letters, frame.shift) for at, name in below.items()}
             except ValueError:  # more than two accidentals: this name cannot be written
                 continue
+            yield weighed(below), weighed(above)
 
 
 def every_way(
     instrument: Instrument, frame: Frame, place: Semitones, strings: Sequence[StringNumber]
-) -> Iterator[Mapping[Fingered, Pitch]]:
+) -> Iterator[Weighed]:
     """All namings at one place, half steps also with one letter."""
     for steps in product(*map(letter_steps, frame.spacings)):
-        yield from spellings(instrument, frame, place, strings, steps)
+        yield from map(weighed, spellings(instrument, frame, place, strings, steps))
+
+
+def weighed(names: Mapping[Fingered, Pitch]) -> Weighed:
+    """Names with what they cost: at each place they stand beside many of the other place."""
+    return names, cost(names)
 
 
 def usual_letters(shift: Semitones) -> tuple[int, ...]:
@@ -94,44 +103,42 @@ def usual_letters(shift: Semitones) -> tuple[int, ...]:
 
 def effort(names: Both, frame: Frame) -> tuple[int, ...]:
     """What makes both namings hard to read, hardest first."""
-    double, altered, *others = map(sum, zip(*map(cost, names), strict=True))
-    shift = two_names(names, frame), misnamed(names)
-    return double, *shift, altered, out_of_step(names, frame), *others
+    (below, low), (above, high) = names
+    double, altered, *others = map(sum, zip(low, high, strict=True))
+    shift = two_names(below, above, frame), misnamed(below, above, frame)
+    return double, *shift, altered, out_of_step(below, above, frame), *others
 
 
-def two_names(names: Both, frame: Frame) -> int:
+def two_names(
+    below: Mapping[Fingered, Pitch], above: Mapping[Fingered, Pitch], frame: Frame
+) -> int:
     """Spots at which a finger before the shift and one after it have different names."""
-    below, above = names
+    heights = {int(frame.offset(finger)): finger for finger in frame.fingers}
+    met = {
+        finger: heights[at - frame.shift]
+        for at, finger in heights.items()
+        if at - frame.shift in heights
+    }
     return sum(
-        pitch != above[string, other]
+        pitch != above[string, met[finger]]
         for (string, finger), pitch in below.items()
-        for other in frame.fingers
-        if frame.offset(finger) == frame.shift + frame.offset(other)
+        if finger in met
     )
 
 
-def misnamed(names: Both) -> int:
+def misnamed(below: Mapping[Fingered, Pitch], above: Mapping[Fingered, Pitch], frame: Frame) -> int:
     """Shifts on one string that are no tritone but called augmented or diminished."""
-    below, above = names
-    shifts = (
-        Interval.between(pitch, other)
-        for (string, _), pitch in below.items()
-        for (same, _), other in above.items()
-        if string == same
-    )
     return sum(
-        one.semitones % OCTAVE != TRITONE
-        and qualities(one.degrees % OCTAVE_LETTERS).get(one.alteration, "A")[0] in "Ad"
-        for one in shifts
+        Interval.between(pitch, above[string, other]).misnamed
+        for (string, _), pitch in below.items()
+        for other in frame.fingers
     )
 
 
-TRITONE: Final = 6
-
-
-def out_of_step(names: Both, frame: Frame) -> int:
+def out_of_step(
+    below: Mapping[Fingered, Pitch], above: Mapping[Fingered, Pitch], frame: Frame
+) -> int:
     """Fingers that do not shift by the usual interval, on each string."""
-    below, above = names
     usual = usual_letters(frame.shift)
     return sum(above[at].degree - pitch.degree not in usual for at, pitch in below.items())
 

@@ -1,7 +1,8 @@
 """Spelled pitch: a letter, an accidental and an octave, apart from how it is played."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Final, Self
 
 from bookgen.errors import RefusedError
@@ -28,6 +29,10 @@ class Pitch:
     letter: str
     accidental: int
     octave: int
+    degree: int = field(init=False, repr=False, compare=False)
+    """Place on the staff: letters counted up from C0; kept, for names are weighed by millions."""
+    midi: int = field(init=False, repr=False, compare=False)
+    """MIDI note number; A4 is 69."""
 
     def __post_init__(self) -> None:
         """Refuse what no staff can show.
@@ -42,6 +47,9 @@ class Pitch:
         if self.octave not in OCTAVES:
             first, last = OCTAVES[0], OCTAVES[-1]
             raise RefusedError("pitch-octave", octave=self.octave, first=first, last=last)
+        object.__setattr__(self, "degree", 7 * self.octave + LETTERS.index(self.letter))
+        natural = 12 * (self.octave + 1) + SEMITONES_ABOVE_C[self.letter]
+        object.__setattr__(self, "midi", natural + self.accidental)
 
     @classmethod
     def parse(cls, text: str) -> Self:
@@ -74,16 +82,6 @@ class Pitch:
         return f"{self.letter}{sign * abs(self.accidental)}"
 
     @property
-    def degree(self) -> int:
-        """Place on the staff: letters counted up from C0."""
-        return 7 * self.octave + LETTERS.index(self.letter)
-
-    @property
-    def midi(self) -> int:
-        """MIDI note number; A4 is 69."""
-        return 12 * (self.octave + 1) + SEMITONES_ABOVE_C[self.letter] + self.accidental
-
-    @property
     def hz(self) -> Hertz:
         """Equal-tempered frequency in hertz, from A4 = 440 Hz (ISO 16:1975)."""
         return Hertz(STANDARD_A4_HZ * 2.0 ** ((self.midi - MIDI_A4) / 12.0))
@@ -97,6 +95,16 @@ class Pitch:
         Raises:
             RefusedError: the result would need more than two accidentals.
         """
-        octave, index = divmod(self.degree + degrees, 7)
-        natural = Pitch(LETTERS[index], 0, octave)
-        return Pitch(natural.letter, self.midi + semitones - natural.midi, octave)
+        return pitch_at(self.degree + degrees, self.midi + semitones)
+
+
+@lru_cache(maxsize=512)  # there are 385
+def pitch_at(degree: int, midi: int) -> Pitch:
+    """The pitch at a place on the staff that has a note number.
+
+    Raises:
+        RefusedError: it would need more than two accidentals, or lies outside the octaves.
+    """
+    octave, index = divmod(degree, 7)
+    natural = Pitch(LETTERS[index], 0, octave)
+    return Pitch(natural.letter, midi - natural.midi, octave)

@@ -57,12 +57,12 @@ def ways(drill: Drill, instrument: Instrument) -> Iterator[Names]:
         upper = Semitones(place + frame.shift)
         found = (
             laid(below, frame, place) | laid(above, frame, upper)
-            for below, above in in_step(instrument, frame, place, drill.strings)
+            for (below, _), (above, _) in in_step(instrument, frame, place, drill.strings)
         )
     else:
         found = (
             laid(names, frame, place)
-            for names in every_way(instrument, frame, place, drill.strings)
+            for names, _ in every_way(instrument, frame, place, drill.strings)
         )
     for names in found:
         with suppress(RefusedError):  # two of its notes have no interval that has a name

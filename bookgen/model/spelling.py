@@ -14,6 +14,8 @@ from bookgen.model.units import Semitones, StringNumber
 Fingered = tuple[StringNumber, int]
 """A string and a finger on it."""
 
+Cost = tuple[int, int, int, int, int]
+
 UNUSUAL = frozenset({"E#", "B#", "Cb", "Fb"})
 
 RESPELLED_LETTERS = {Spacing.HALF: 0, Spacing.AUGMENTED: Spacing.MINOR_THIRD.letters}
@@ -90,30 +92,26 @@ def spellings(
     steps: letters between neighbouring fingers of the frame.
     """
     base = instrument.open_pitch(strings[0])
+    crossings = [(string, instrument.between_open(strings[0], string)) for string in strings]
+    fingers = [
+        (finger, sum(steps[:index]), frame.offset(finger))
+        for index, finger in enumerate(frame.fingers)
+    ]
     about = round(place * 7 / 12)
     for degrees in range(max(about - 2, 0), about + 3):  # other letters need triple accidentals
         try:
             first = base.up(degrees, place)
             yield {
-                (string, finger): on_string(instrument, first, strings[0], string).up(
-                    sum(steps[:index]), frame.offset(finger)
-                )
-                for string in strings
-                for index, finger in enumerate(frame.fingers)
+                (string, finger): lowest.up(letters, offset)
+                for string, crossing in crossings
+                for lowest in [first.up(crossing.degrees, crossing.semitones)]
+                for finger, letters, offset in fingers
             }
         except ValueError:  # more than two accidentals: this name cannot be written
             continue
 
 
-def on_string(
-    instrument: Instrument, first: Pitch, lowest: StringNumber, string: StringNumber
-) -> Pitch:
-    """The same finger's note on a higher string."""
-    crossing = instrument.between_open(lowest, string)
-    return first.up(crossing.degrees, crossing.semitones)
-
-
-def cost(pitches: Mapping[Fingered, Pitch]) -> tuple[int, int, int, int, int]:
+def cost(pitches: Mapping[Fingered, Pitch]) -> Cost:
     """What makes a naming hard to read, hardest first; the last entry breaks ties."""
     names = [pitch.name for pitch in pitches.values()]
     return (
@@ -132,9 +130,12 @@ def doubly_altered(pitches: Mapping[Fingered, Pitch]) -> int:
     """
     if len({finger for _, finger in pitches}) == 2:  # noqa: PLR2004
         return 0
+    rows: dict[int, list[Pitch]] = {}
+    for (string, _), pitch in pitches.items():
+        rows.setdefault(string, []).append(pitch)
     return sum(
         not Interval.between(here, there).plain
-        for (low, _), here in pitches.items()
-        for (high, _), there in pitches.items()
-        if low - high == 1
+        for low, row in rows.items()
+        for here in row
+        for there in rows.get(low - 1, ())
     )
