@@ -28,7 +28,7 @@ def svg_of(
     Raises:
         EngravingError: LilyPond failed, warned, took too long, or wrote no picture.
     """
-    run = workshop.begin_in(style, "drill", *SVG_OPTIONS)
+    run = workshop.begin_in(style, "drill", *SVG_OPTIONS, hoarding=True)
     run.feed(lilypond_source([score], instrument, style))
     run.finish(timeout)
     [box] = read_boxes(run.written(".bbox").decode("ascii"))
