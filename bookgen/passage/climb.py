@@ -1,6 +1,6 @@
 """The way from what is secure to a drill that a passage needs, one change a step."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from heapq import heappop, heappush
 from itertools import count
 from typing import Final
@@ -54,33 +54,44 @@ def way_to(target: Drill, graph: Graph, known: Collection[Drill]) -> list[Drill]
 def on_one_string(target: Drill, graph: Graph, known: Collection[Drill]) -> list[Drill]:
     """The easiest chain of drills of stage 1, from one that is known to the target.
 
-    Its cost is a step and the difficulty for each drill in it (Dijkstra's algorithm).
+    Its cost is a step and the difficulty for each drill in it (Dijkstra's algorithm). The search
+    runs backwards, for links go both ways: so it ends where it first meets what is known. What a
+    drill costs counts before its neighbours, so that each is reached once, at the least cost.
     """
+    known_here = {drill for drill in known if drill.stage == 1}
+    if not graph.holds(target) or not any(may_lead(drill, target) for drill in known_here):
+        return []
+    entries = entries_from_outside(known_here, graph)
     order = count()
-    before: dict[Drill, Drill | None] = {}
-    ahead: list[tuple[float, int, Drill, Drill | None]] = []
-    for drill in known:
-        if drill.stage == 1:
-            heappush(ahead, (0.0, next(order), drill, None))
+    after: dict[Drill, Drill | None] = {target: None}
+    ahead = [(graph.difficulty(target), next(order), target)]
     while ahead:
-        cost, _, drill, origin = heappop(ahead)
-        if drill in before:
-            continue
-        before[drill] = origin
-        if drill == target:
-            return chain(drill, before)
-        for _, other in graph.neighbours(drill):
-            if other.stage == 1 and other not in before:
+        cost, _, drill = heappop(ahead)
+        beside = graph.neighbours(drill)
+        if drill in entries or any(other in known_here for _, other in beside):
+            return list(chain(drill, after))
+        for _, other in beside:
+            if other.stage == 1 and other not in after:
+                after[other] = drill
                 further = cost + STEP + graph.difficulty(other)
-                heappush(ahead, (further, next(order), other, drill))
+                heappush(ahead, (further, next(order), other))
     return []
 
 
-def chain(drill: Drill, before: Mapping[Drill, Drill | None]) -> list[Drill]:
-    """The steps to a drill, without the known one from which they start."""
-    found = []
+def may_lead(known: Drill, target: Drill) -> bool:
+    """No chain begins up or down the hand and ends in an order that runs to and fro."""
+    return target.plain_order or not known.plain_order
+
+
+def entries_from_outside(known: Iterable[Drill], graph: Graph) -> frozenset[Drill]:
+    """The drills of the area to which a known one leads that lies outside of it."""
+    outside = (drill for drill in known if not graph.holds(drill))
+    return frozenset(other for drill in outside for _, other in graph.neighbours(drill))
+
+
+def chain(drill: Drill, after: Mapping[Drill, Drill | None]) -> Iterator[Drill]:
+    """A drill and what comes after it, up to the target."""
     here: Drill | None = drill
-    while here is not None and before[here] is not None:
-        found.append(here)
-        here = before[here]
-    return found[::-1]
+    while here is not None:
+        yield here
+        here = after[here]

@@ -32,11 +32,6 @@ EVERY_ORDER: Final = 3
 """Up to so many fingers play in every order; four of them up or down the hand."""
 
 
-def meets(drill: Drill, need: Need) -> bool:
-    """A drill has what is needed, at a stage that is about it."""
-    return drill.stage in stages_of(need) and bool(ways(need) & moves_of(drill))
-
-
 def holding(
     needs: Sequence[Need], instrument: Instrument, effort: Effort
 ) -> dict[Drill, frozenset[Need]]:
@@ -76,10 +71,14 @@ def among(
     needs: Sequence[Need], frames: Iterable[tuple[Frame, Semitones]], instrument: Instrument
 ) -> Iterator[tuple[Drill, frozenset[Need]]]:
     """The drills of some frames that have something, with what they have."""
-    stages = sorted({stage for need in needs for stage in stages_of(need)})
+    wanted = [(need, stages_of(need), ways(need)) for need in needs]
+    stages = sorted({stage for _, about, _ in wanted for stage in about})
     for frame, lowest in frames:
         for drill in drills_of(frame, lowest, stages, instrument):
-            met = frozenset(need for need in needs if meets(drill, need))
+            moves = moves_of(drill)
+            met = frozenset(
+                need for need, about, by in wanted if drill.stage in about and by & moves
+            )
             if met and drill.refusal(instrument) is None and not crosses_sooner(drill):
                 yield drill, met
 

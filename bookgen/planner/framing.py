@@ -1,5 +1,7 @@
 """Which frames of the hand differ in one thing, and where the one is laid after the other."""
 
+from functools import cache
+
 from bookgen.model.dimension import Dimension
 from bookgen.model.spacing import Frame, Spacing, joins
 from bookgen.model.units import Semitones
@@ -35,8 +37,15 @@ def joined(frame: Frame, place: Semitones, other: Frame) -> Semitones | None:
 
     None where one of them would have to move, or where it lies behind the nut.
     """
+    up = joined_by(frame, other)
+    return Semitones(place + up) if up is not None and place + up >= 1 else None
+
+
+@cache
+def joined_by(frame: Frame, other: Frame) -> int | None:
+    """How far above a frame the other lies then."""
     shared = [finger for finger in frame.fingers if finger in other.fingers]
     if not shared:
         return None
-    at = Semitones(place + frame.offset(shared[0]) - other.offset(shared[0]))
-    return at if at >= 1 and joins(frame, place, other, at) else None
+    up = Semitones(frame.offset(shared[0]) - other.offset(shared[0]))
+    return up if joins(frame, Semitones(0), other, up) else None

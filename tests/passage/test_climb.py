@@ -1,9 +1,11 @@
 """The way from what is secure to a drill, one change a step."""
 
+from collections.abc import Collection
 from dataclasses import replace
 from heapq import heappop, heappush
 from itertools import count, pairwise
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -13,6 +15,7 @@ from kit.shorthand import VIOLIN, specimen, strings
 
 from bookgen.model.drill import Drill
 from bookgen.model.music import play
+from bookgen.model.spacing import Frame, Spacing
 from bookgen.passage.climb import on_one_string, open_area, way_to
 from bookgen.planner.graph import Graph
 from bookgen.planner.pool import pool
@@ -25,9 +28,40 @@ SMALL = Graph(VIOLIN, replace(AREA, strings=(strings("4321"), strings("32"))), r
 POOL = [d for d in pool(VIOLIN, SMALL.area) if d.frame.fingers in {(1, 2), (2, 3), (3, 4)}]
 """Neighbouring fingers, stretches too: links join no others to them."""
 
+THREE = Frame((1, 2, 3), (Spacing.WHOLE, Spacing.HALF))
+MIXED = replace(SMALL.area, frames=(*SMALL.area.frames, THREE))
+OUTSIDE = short("12W14 4321 1"), short("23W4 321 1")
+"""In no position and on no strings of the small area, a link away from it."""
+
 
 def cost(way: list[Drill]) -> float:
     return sum(1.0 + SMALL.difficulty(drill) for drill in way)
+
+
+def relaxed(drills: list[Drill], graph: Graph, known: Collection[Drill]) -> list[float]:
+    """What the easiest way to each drill of stage 1 costs, by relaxing every link until none helps.
+
+    The Bellman-Ford algorithm on arrays: no queue, no direction, no end before the last link.
+    """
+    rank = {drill: at for at, drill in enumerate(drills)}
+    ends = [
+        (rank[one], rank[other])
+        for one in drills
+        for _, other in graph.neighbours(one)
+        if other in rank
+    ]
+    came, goes = np.array(ends).T
+    step = np.array([1.0 + graph.difficulty(drill) for drill in drills])
+    best = np.full(len(drills), np.inf)
+    entered = [rank[o] for one in known for _, o in graph.neighbours(one) if o in rank]
+    best[entered] = step[entered]
+    best[[rank[one] for one in known if one in rank]] = 0.0
+    for _ in drills:
+        before = best.copy()
+        np.minimum.at(best, goes, before[came] + step[goes])
+        if np.array_equal(before, best):
+            break
+    return list(best)
 
 
 def plain_cost(target: Drill, known: set[Drill]) -> float:
@@ -61,6 +95,39 @@ def test_no_way_is_easier(target: Drill) -> None:
     assert cost(way) == pytest.approx(plain_cost(target, {START}))
 
 
+@pytest.mark.parametrize(
+    "known", [(START,), OUTSIDE, (START, *OUTSIDE, *POOL[:400:40])], ids=["one", "outside", "many"]
+)
+def test_each_drill_costs_what_relaxing_every_link_finds(known: tuple[Drill, ...]) -> None:
+    graph = Graph(VIOLIN, MIXED, read_weights())
+    drills = [drill for drill in pool(VIOLIN, MIXED) if drill.stage == 1]
+    costs = relaxed(drills, graph, known)
+
+    assert min(cost for cost in costs if cost > 0) < np.inf
+    for target, least in list(zip(drills, costs, strict=True))[::17]:
+        way = on_one_string(target, graph, known) if target not in known else []
+        found = sum(1.0 + graph.difficulty(drill) for drill in way)
+        assert found == (0.0 if least == np.inf else pytest.approx(least))
+
+
+def test_links_go_both_ways() -> None:
+    graph = Graph(VIOLIN, MIXED, read_weights())
+    drills = [drill for drill in pool(VIOLIN, MIXED) if drill.stage == 1]
+    links = {(one, other) for one in drills for _, other in graph.neighbours(one)}
+
+    assert any(one.frame == THREE != other.frame for one, other in links)
+    assert all((other, one) in links for one, other in links if other.stage == 1)
+
+
+def test_only_what_is_near_the_drill_is_asked_for_its_links() -> None:
+    graph = Graph(VIOLIN, open_area(VIOLIN), read_weights())
+    drills = [drill for drill in pool(VIOLIN, graph.area) if drill.stage == 1]
+    known = [drill for drill in drills if drill.place <= 4 and drill.frame.fingers == (1, 2)]
+
+    assert len(on_one_string(short("34H6 4321 1"), graph, known)) == 2
+    assert len(graph.joined) < len(drills) / 100
+
+
 @settings(max_examples=20, deadline=None)
 @given(st.sampled_from(POOL))
 def test_every_step_changes_one_thing_by_the_notes(target: Drill) -> None:
@@ -88,8 +155,8 @@ def test_where_nothing_is_known_there_is_no_way() -> None:
 def test_ladders_lead_anywhere_on_other_instruments_too(key: str) -> None:
     instrument = specimen(key)
     graph = Graph(instrument, open_area(instrument), read_weights())
-    hands = [drill for drill in pool(instrument, graph.area) if drill.stage == 1]
-    reached = [drill for drill in hands[::29] if way_to(drill, graph, {hands[0]})]
+    hands = list(pool(instrument, replace(graph.area, highest_stage=1)))
+    reached = [drill for drill in hands[::97] if way_to(drill, graph, {hands[0]})]
 
     assert reached
     for drill in reached:
