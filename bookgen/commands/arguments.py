@@ -246,7 +246,11 @@ def add_today_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--stage", metavar="N", help=say("only this stage, 1 to 5"))
     parser.add_argument("--position", metavar="P", help=say("only this position, e.g. 3rd"))
     parser.add_argument(
-        "--pairs", nargs="+", default=[], metavar="PAIR", help=say("only these fingers, e.g. 23")
+        "--pairs",
+        nargs="+",
+        default=[],
+        metavar="PAIR",
+        help=say("only these fingers, e.g. 23 or 123"),
     )
     parser.add_argument(
         "--interval",

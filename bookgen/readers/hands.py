@@ -94,6 +94,11 @@ def more_of(instrument: Instrument) -> tuple[str, ...]:
     )
 
 
+def every_hand(instrument: Instrument) -> tuple[str, ...]:
+    """Pairs, then frames of three and four fingers."""
+    return *pairs_of(instrument), *more_of(instrument)
+
+
 def crowded(instrument: Instrument, frame: Frame) -> bool:
     """Two half steps in a row where the ordinary hand has a finger to spare: no key has that.
 

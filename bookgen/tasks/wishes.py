@@ -1,8 +1,9 @@
 """What is wished for a day, from the words of the command line."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import pairwise
 from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Said, told, why
@@ -16,8 +17,8 @@ from bookgen.model.spacing import Spacing
 from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area
 from bookgen.planner.pool import pool
-from bookgen.readers.hands import pairs_of, positions_of, takes
-from bookgen.readers.studio.area import Cover
+from bookgen.readers.hands import PAIR, every_hand, positions_of, takes
+from bookgen.readers.studio.area import NO_HAND, Cover
 from bookgen.readers.studio.file import Player
 from bookgen.tasks.roster import choose, place_of
 from bookgen.words.intervals import NAMES
@@ -91,18 +92,16 @@ def unknown(today: ForToday, instrument: Instrument) -> Iterator[Finding]:
         problem = told("stage {stage} has no double stops", stage=today.stage)
         mend = told("give --stage {stage}, or leave one of the two out", stage=DOUBLE_STOPS)
         yield Finding("--double-stops", problem, mend)
-    positions, pairs = positions_of(instrument), pairs_of(instrument)
+    positions, hands = positions_of(instrument), every_hand(instrument)
     if today.position is not None and today.position not in positions:
         problem = told(
             "no {instrument} position {name}", instrument=instrument.key, name=repr(today.position)
         )
         yield Finding("--position", problem, choose(today.position, positions))
     for pair in today.pairs:
-        if pair not in pairs:
-            problem = told(
-                "no {instrument} finger pair {name}", instrument=instrument.key, name=repr(pair)
-            )
-            yield Finding("--pairs", problem, choose(pair, pairs))
+        if pair not in hands:
+            problem = NO_HAND.about(instrument=instrument.key, name=repr(pair))
+            yield Finding("--pairs", problem, choose(pair, hands))
     if today.interval is not None:
         try:
             Interval.parse(label_of(today.interval))
@@ -116,8 +115,9 @@ def outside(today: ForToday, player: Player) -> Iterator[Finding]:
     if today.position is not None and today.position not in cover.positions:
         yield not_among("--position", today.position, "positions", player)
     for pair in today.pairs:
-        if fingers_in(pair) not in cover.pairs:
-            yield not_among("--pairs", pair, "pairs", player)
+        hand = fingers_in(pair)
+        if hand not in (*cover.pairs, *cover.more):
+            yield not_among("--pairs", pair, "hands" if is_frame(hand) else "pairs", player)
     stage = int(today.stage or 0) or (DOUBLE_STOPS if today.double_stops else 0)
     if stage > cover.highest_stage:
         problem = told(
@@ -141,20 +141,26 @@ def widened(cover: Cover, wished: Wished, instrument: Instrument) -> Cover:
     positions = positions_of(instrument)
     highest = positions.index(wished.position) if wished.position else 0
     thumbs = [THUMB_POSITION for hand in wished.hands if THUMB in hand]
+    pairs = [pair for hand in wished.hands for pair in pairwise(hand)]
     spacings = [
         spacing
-        for hand in wished.hands
+        for pair in pairs
         for spacing in Spacing
-        if takes(instrument, (hand[0], hand[-1]), spacing)
+        if takes(instrument, pair, spacing) and pair in wished.hands
     ]
-    pairs = [(hand[0], hand[-1]) for hand in wished.hands]
     return replace(
         cover,
         positions=tuple(dict.fromkeys((*cover.positions, *positions[: highest + 1], *thumbs))),
         pairs=tuple(dict.fromkeys((*cover.pairs, *pairs))),
         spacings=tuple(dict.fromkeys((*cover.spacings, *spacings))),
         highest_stage=STAGES[-1],
+        more=tuple(dict.fromkeys((*cover.more, *filter(is_frame, wished.hands)))),
     )
+
+
+def is_frame(hand: Sequence[int]) -> bool:
+    """Three fingers or more."""
+    return len(hand) > PAIR
 
 
 def refuse_nothing(wished: Wished, area: Area, instrument: Instrument) -> None:

@@ -100,6 +100,28 @@ def test_a_booklet_has_one_new_a_day() -> None:
     assert all(sum(role in {"new", "other way"} for role in day) == 1 for day in roles)
 
 
+def test_frames_are_wished_as_pairs_are(here: Path) -> None:
+    hands = 'hands = ["12", "23", "34", "123", "1234"]'
+    roster = ROSTER.replace("highest_stage = 4", f"highest_stage = 4\n{hands}")
+    (here / "studio.toml").write_text(roster, encoding="utf-8")
+
+    plan = plan_of("sheet", *DAY, "--pairs", "123", "--minutes", "12")
+    assert plan["days"][0]["wish"] == {"hands": [[1, 2, 3]]}
+    assert [len(str(drill["fingers"])) for drill in plan["drills"]].count(9) >= 1
+    refusal = refused("sheet", *DAY, "--pairs", "124").split(";")[0]
+    wrong = roster.replace('"123"', '"124"')
+    (here / "studio.toml").write_text(wrong, encoding="utf-8")
+    assert refusal.removeprefix("--pairs: ") in refused("sheet", *DAY), "one text for both"
+
+
+def test_somebody_unknown_may_wish_for_a_frame(here: Path) -> None:
+    (here / "studio.toml").unlink()
+    plan = plan_of("sheet", *DAY, "--pairs", "234", "--minutes", "20")
+
+    assert plan["drills"][-1]["fingers"] == [2, 3, 4]
+    assert "fingers 2\u20133\u20134" in " ".join(text_of("a.pdf").split())
+
+
 @pytest.mark.parametrize(
     ("words", "line"),
     [
@@ -112,7 +134,9 @@ def test_a_booklet_has_one_new_a_day() -> None:
             ("--position", "3rd"),
             "--position: '3rd' is not among the player's positions; choose one of them, or add",
         ),
-        (("--pairs", "32"), "--pairs: no violin finger pair '32'; "),
+        (("--pairs", "32"), "--pairs: no violin hand '32'; "),
+        (("--pairs", "12345"), "--pairs: no violin hand '12345'; "),
+        (("--pairs", "1234"), "--pairs: '1234' is not among the player's hands; "),
         (("--pairs", "24"), "--pairs: '24' is not among the player's pairs; "),
         (("--interval", "X4"), "--interval: 'X4' is no interval; "),
         (

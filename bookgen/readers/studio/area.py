@@ -18,12 +18,12 @@ from bookgen.readers.hands import (
     PAIR,
     Pair,
     crowded,
+    every_hand,
     extended,
     fingers_of,
     first_position,
     hands,
     join,
-    more_of,
     pairs_of,
     positions_of,
     spacings_in,
@@ -106,7 +106,7 @@ def cover_of(
     positions = table.positions or tuple(filter(None, [first_position(instrument)]))
     choices = (
         Choice("pairs", NO_PAIR, table.pairs, pairs_of(instrument)),
-        Choice("hands", NO_HAND, table.hands, (*pairs_of(instrument), *more_of(instrument))),
+        Choice("hands", NO_HAND, table.hands, every_hand(instrument)),
         Choice("spacings", NO_SPACING, table.spacings, spacings_of(instrument)),
         Choice("positions", NO_POSITION, table.positions, positions_of(instrument)),
     )

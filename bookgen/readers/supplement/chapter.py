@@ -17,8 +17,7 @@ from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import StringNumber
 from bookgen.readers.hands import (
     crowded,
-    more_of,
-    pairs_of,
+    every_hand,
     positions_of,
     takes_all,
     usual_pairs,
@@ -193,7 +192,7 @@ def unknown_names(table: ChapterTable, instruments: Mapping[str, Instrument]) ->
     kinds: tuple[
         tuple[str, Sequence[str] | None, Message, Callable[[Instrument], Sequence[str]]], ...
     ] = (
-        ("hands", table.hands, NO_HAND, lambda one: (*pairs_of(one), *more_of(one))),
+        ("hands", table.hands, NO_HAND, every_hand),
         ("positions", table.positions, NO_POSITION, positions_of),
     )
     for key, given, problem, names_of in kinds:
