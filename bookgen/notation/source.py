@@ -31,6 +31,10 @@ IN_A_BOOK: Final = 25
 MARGIN_MM: Final = 10.0
 """Left and right of the music on the engraved page, as style.ily sets it."""
 
+SOUND_MM: Final = 8.0
+"""Own choice: a piece with less of a line for each sound is spread over whole lines, the last one
+too, so that no bar is left alone on it; a shorter one keeps its own width."""
+
 DRILL_FILES: Final = ("moves.ily", "ties.ily", "style.ily")
 CASE_FILE: Final = "case.ily"
 PASSAGE_FILES: Final = (*DRILL_FILES, "groups.ily", "spots.ily", "passage.ily")
@@ -83,7 +87,12 @@ def drills_source(
         their own, after which LilyPond lets go of what it knew of them.
     """
     entries = [
-        {"key": score.drill.key, "width_mm": round(score.width_mm, 2), "music": text}
+        {
+            "key": score.drill.key,
+            "width_mm": round(score.width_mm, 2),
+            "ragged": False,
+            "music": text,
+        }
         for score, text in zip(scores, texts, strict=True)
     ]
     width = max(score.width_mm for score in scores)
@@ -113,6 +122,7 @@ def passage_source(
     entry = {
         "key": f"{len(passage.phrase.bars)} bars for the {instrument.key}",
         "width_mm": width_mm,
+        "ragged": sum(len(bar.sounds) for bar in passage.phrase.bars) * SOUND_MM < width_mm,
         "music": passage_music(passage.phrase, passage.best, instrument, reading),
     }
     return in_our_style([[entry]], style, PASSAGE_FILES, width_mm)
@@ -132,6 +142,7 @@ def excerpts_source(
         {
             "key": f"spot {excerpt.number}, {len(excerpt.fingering.placed)} sounds",
             "width_mm": round(width_mm, 2),
+            "ragged": True,
             "music": passage_music(
                 excerpt.phrase, excerpt.fingering, instrument, Reading(excerpt.changes)
             ),

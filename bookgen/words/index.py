@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from bookgen.words.names import fingers_name, numbers_name, position_short
+from bookgen.words.names import fingers_name, numbers_name, place_short
 from bookgen.words.speech import Speech
 
 
@@ -39,7 +39,7 @@ def place_words(position: str, numbers: Sequence[int], speech: Speech) -> str:
     """A position with its drills."""
     return speech.say(
         "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}",
-        position=position_short(position, speech),
+        position=unbroken(place_short(position, speech)),
         numbers=numbers_name(numbers),
     )
 
@@ -47,13 +47,18 @@ def place_words(position: str, numbers: Sequence[int], speech: Speech) -> str:
 def place_pages(position: str, numbers: Sequence[int], pages: Sequence[int], speech: Speech) -> str:
     """A position with its drills and the pages on which they stand."""
     return speech.count(
-        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}, page {pages}",
-        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}, pages {pages}",
+        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}, page\N{NO-BREAK SPACE}{pages}",
+        "<i>{position}</i>\N{NO-BREAK SPACE}{numbers}, pages\N{NO-BREAK SPACE}{pages}",
         len(set(pages)),
-        position=position_short(position, speech),
+        position=unbroken(place_short(position, speech)),
         numbers=numbers_name(numbers),
         pages=numbers_name(pages),
     )
+
+
+def unbroken(said: str) -> str:
+    """Words that stay on one line."""
+    return said.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def map_title(speech: Speech) -> str:

@@ -6,7 +6,7 @@ from typing import Final
 from bookgen.model.instrument import NUMERALS, Instrument
 from bookgen.plan.passage import Group, Passage
 from bookgen.plan.passage_facts import bars_of
-from bookgen.words.names import finger_word, instrument_name, played_name, position_short
+from bookgen.words.names import finger_word, instrument_name, place_short, played_name
 from bookgen.words.signs import thumb_key
 from bookgen.words.speech import Speech, capital
 
@@ -71,7 +71,7 @@ def headings(speech: Speech) -> Mapping[str, str]:
 
 def frame_words(groups: Sequence[Group], passage: Passage, speech: Speech) -> Iterator[str]:
     """Beside the letter of a frame, the longest first: its position, and fewer and fewer bars."""
-    position = position_short(groups[0].position, speech)
+    position = place_short(groups[0].position, speech)
     where = list(
         dict.fromkeys(
             bars_name(bars_of(group.first, group.last, passage.best, passage.phrase), speech)

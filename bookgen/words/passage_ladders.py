@@ -41,19 +41,17 @@ def same_hand(label: str, before: Drill, drill: Drill, speech: Speech) -> str:
 
 
 def links_in(plan: Plan, speech: Speech) -> dict[int, str]:
-    """What drills are like that lead to a passage and are like no other but for one thing.
+    """What drills of a book are like that are like no other but for one thing, after the first.
 
     The nearest earlier one of the same hand is named, where there is one.
     """
-    book = plan.binding.supplement if plan.binding else None
-    led = {one for each in (book.chapters if book else ()) if each.piece for one in each.numbers}
     found: dict[int, str] = {}
     hands: dict[tuple[Frame, int], DrillEntry] = {}
     for entry in plan.drills:
         drill = entry.drill
         before = hands.get((drill.frame, drill.place))
         hands[drill.frame, drill.place] = entry
-        if entry.number not in led or entry.link.to is not None:
+        if entry is plan.drills[0] or entry.link.to is not None:
             continue
         found[entry.number] = (
             same_hand(str(before.number), before.drill, drill, speech)

@@ -203,19 +203,17 @@ def where(spot: Spot, passage: Passage, speech: Speech) -> Iterator[str]:
 
 
 def first_drills(ladder: Ladder, labels: Sequence[str], speech: Speech) -> Iterator[str]:
-    """Which drills come first, and whether they meet everything, the longest way first.
+    """Which drills come first, and whether something is not met by them, the longest way first.
 
     labels: of the ladder's drills.
     """
     numbers = ", ".join(labels)
     if not labels:
         yield speech.say("all secure") if ladder.meets_all else speech.say("no drill has it yet")
-    elif ladder.meets_all:
-        yield speech.say("first {drills}: all met", drills=numbers)
-        yield speech.say("first {drills}", drills=numbers)
-    else:
+        return
+    if not ladder.meets_all:
         yield speech.say("first {drills}, not all met", drills=numbers)
-        yield speech.say("first {drills}", drills=numbers)
+    yield speech.say("first {drills}", drills=numbers)
 
 
 def box_letters(speech: Speech) -> tuple[str, str]:

@@ -53,15 +53,19 @@ def how_title(speech: Speech) -> str:
     return speech.say("How to use this book")
 
 
-def use(speech: Speech, *, linked: bool, from_memory: bool) -> Iterator[str]:
+def use(speech: Speech, *, gaps: bool, linked: bool, from_memory: bool) -> Iterator[str]:
     """How numbers, ticks and links are used.
 
-    linked: some drill names another.
+    gaps: some numbers are missing; linked: some drill names another.
     """
     yield speech.say(
         "The drills are <b>numbered</b> throughout, and stand in number order. Take two or three"
         " new ones a day, and play those of the last days again."
     )
+    if gaps:
+        yield speech.say(
+            "Where a number is missing, that drill stands only in the books for other instruments."
+        )
     yield speech.say(
         "<b>Secure</b> means twice in a row without stopping, in tune, at the first touch: tick the"
         " box, and go on. If not, play the drill again on another day."

@@ -65,7 +65,7 @@ def test_a_clef_is_kept_from_drill_to_drill_where_that_costs_little() -> None:
         for before in ("alto", "treble"):
             best = min(lines(key, "alto"), lines(key, "treble"))
             notes = len(play(drill_of(key, VIOLA), VIOLA))
-            assert lines(key, clef(key, before)) <= best + notes / 2
+            assert lines(key, clef(key, before)) <= best + notes * VIOLA.clefs[0].more_lines
     assert clef(keys[0], "no such clef") == "alto"
 
 

@@ -51,7 +51,10 @@ def frames(one: Passage) -> list[Group]:
 
 def test_a_frame_is_told_by_its_position_and_as_many_bars_as_there_is_room_for() -> None:
     one = by_hand("B4 | C5 | B4", "II1 II2 II1", [(0, 0), (2, 2)])
-    assert list(words.frame_words(frames(one), one, ENGLISH)) == ["1st · 33, 35", "1st · 33 …"]
+    assert list(words.frame_words(frames(one), one, ENGLISH)) == [
+        "1st pos. · 33, 35",
+        "1st pos. · 33 …",
+    ]
 
 
 def test_what_changes_from_frame_to_frame() -> None:
@@ -162,7 +165,7 @@ def test_what_comes_before_a_spot() -> None:
     )
 
     assert list(passage_spots.first_drills(none, [], ENGLISH)) == ["all secure"]
-    assert next(passage_spots.first_drills(all_met, ["4"], ENGLISH)) == "first 4: all met"
+    assert next(passage_spots.first_drills(all_met, ["4"], ENGLISH)) == "first 4"
     some = replace(all_met, missing=(need,))
     assert next(passage_spots.first_drills(some, ["4"], ENGLISH)) == "first 4, not all met"
     assert list(passage_spots.first_drills(replace(some, drills=()), [], ENGLISH)) == [

@@ -248,7 +248,8 @@ class Making:
             yield text_leaves(words.preface_title(speech), self.book.preface, frame)
         stages = stages_of(self.drills, None if self.from_memory else self.music)
         linked = any(entry.link.to is not None for entry in self.plan.drills)
-        use = [*words.use(speech, linked=linked, from_memory=self.from_memory)]
+        gaps = max(self.plan.by_number) > len(self.plan.drills)
+        use = [*words.use(speech, gaps=gaps, linked=linked, from_memory=self.from_memory)]
         care = front.care(words.advice(speech), speech)
         yield front_leaves(words.how_title(speech), use, care, self.plan.drills, stages, frame)
 

@@ -38,10 +38,12 @@ def back_leaves(
         found += leaves_of(flow(answers, lambda _: drills.room(frame)), frame.top)
     if teacher:
         found += answer_leaves(drills.settings, frame)
-    hands = hand_leaves(drills, frame)
+    hands, board = hand_leaves(drills, frame), atlas_leaves(frame)
+    if len(board) == 1 and len(hands) > 1 and not (first + len(found)) % 2:
+        found += board  # then the hands stand on pages that face each other
+        board = []
     told = pages_of(hands, first + len(found))
     found += hands
-    board = atlas_leaves(frame)
     if len(board) > 1 and not (first + len(found)) % 2:
         found.append(BLANK)  # its two pages face each other
     found += board

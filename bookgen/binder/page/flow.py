@@ -87,7 +87,11 @@ def part_on_pages(
     stack = Stack(pieces, max(own(page).height for page in range(PROBED)))
     runs = pairwise([0, *cheapest(stack, own, costs, first + done)])
     for here in map(own, count()):
-        filled = [stack.column(*run, here.height) for run in islice(runs, here.columns)]
+        filled = [*islice(runs, here.columns)]
         if not filled:
             return
-        yield Page(here, (*filled, *[()] * (here.columns - len(filled))))
+        if costs.level and filled[-1][1] == len(pieces):
+            start = filled[0][0]
+            filled = [*pairwise([start, *stack.level(start, here.columns, here.height)])]
+        columns = [stack.column(*run, here.height) for run in filled]
+        yield Page(here, (*columns, *[()] * (here.columns - len(columns))))

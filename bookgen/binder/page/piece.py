@@ -100,6 +100,7 @@ class Costs:
         must be turned to.
     leaf: a right-hand page with the one behind it; infinite where the fewest pages are taken,
         whatever else they cost.
+    level: the columns of the last page end about level, instead of one full and one empty.
     """
 
     even: float = 1.0
@@ -108,6 +109,7 @@ class Costs:
     page: float = 1.0
     turn: float = 1.0
     leaf: float = inf
+    level: bool = False
 
 
 EVEN: Final = Costs()
@@ -118,7 +120,7 @@ FULL: Final = Costs(even=0.0)
 is sooner left with white (own choices); columns that are filled one after the other."""
 
 LINKED: Final = Costs(column=0.02, page=0.05)
-CHAPTER: Final = Costs(end=0.7, column=0.02, page=0.05, leaf=2.5)
+CHAPTER: Final = Costs(end=0.7, column=0.02, page=0.05, leaf=2.5, level=True)
 """Drills tied by their links, on the fewest pages; and in a chapter, where a leaf more is taken if
 three links fewer are turned over. Own choices, weighed in docs/why/pages.md."""
 

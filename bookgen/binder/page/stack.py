@@ -1,6 +1,7 @@
 """Pieces below each other, measured: which of them fill a column."""
 
 from collections.abc import Iterator, Sequence
+from math import inf
 from typing import Final
 
 from bookgen.binder.page.paper import NoRoomError
@@ -8,6 +9,9 @@ from bookgen.binder.page.piece import Opens, Piece, Put
 
 TINY_MM: Final = 1e-6
 """Sums of heights may be off by so much."""
+
+LEVEL_MM: Final = 8.0
+"""Columns that differ by less look level (own choice)."""
 
 
 class Stack:
@@ -70,6 +74,27 @@ class Stack:
                 break
         if stays:
             yield start, 0.0
+
+    def level(self, start: int, columns: int, height: float) -> list[int]:
+        """Where columns of that height end that hold all from a piece on, the tallest one low.
+
+        Of those that are about as low, the first ones are fuller. All of it fits.
+        """
+        return self.lowest(start, columns, height)[1]
+
+    def lowest(self, start: int, columns: int, height: float) -> tuple[float, list[int]]:
+        """How high the tallest of these columns is, and where they end; infinite where none fit."""
+        if start == len(self.pieces):
+            return 0.0, []
+        if not columns:
+            return inf, []
+        ways = [
+            (max(filled, rest), [end, *ends])
+            for end, filled in self.ends(start, height)
+            for rest, ends in [self.lowest(end, columns - 1, height)]
+        ]
+        least = min(tallest for tallest, _ in ways)
+        return next(way for way in reversed(ways) if way[0] <= least + LEVEL_MM)
 
     def column(self, start: int, end: int, height: float) -> tuple[Put, ...]:
         """Pieces in a column of that height; what is spare is shared out."""

@@ -2,7 +2,6 @@
 
 \paper {
   systems-per-page = ##f
-  ragged-last = ##t
 }
 
 \layout {

@@ -1,7 +1,6 @@
 %% How a passage's staff looks where it differs from a drill's: real meter, bars with numbers, groups.
 
 \paper {
-  ragged-last = ##t
   systems-per-page = 1
 }
 

@@ -1,6 +1,7 @@
 """Pages are as few as can be, then as even as can be; nothing is lost, cut or turned round."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import combinations, pairwise
 from math import inf
 
@@ -20,6 +21,7 @@ from bookgen.binder.page.flow import (
 )
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.piece import CHAPTER
+from bookgen.binder.page.stack import LEVEL_MM
 
 A4 = Room(columns=2, width=89.0, gap=8.0, height=100.0)
 NARROW = Room(columns=1, width=89.0, gap=8.0, height=100.0)
@@ -123,10 +125,25 @@ costs_met = (
 def test_no_way_of_all_ways_is_better(
     pieces: list[Piece], room: Room, costs: Costs, first: int
 ) -> None:
+    costs = replace(costs, level=False)
     pages = flow(pieces, lambda _: room, costs, first=first)
     found = [[put.piece for put in column] for page in pages for column in page.columns if column]
     best = min(price(way, room, costs, first) for way in all_ways(pieces, room))
     assert price(found, room, costs, first) == pytest.approx(best)
+
+
+@given(stacks(), rooms)
+def test_the_last_page_of_a_chapter_ends_level(pieces: list[Piece], room: Room) -> None:
+    pages = flow(pieces, lambda _: room, CHAPTER)
+    before = flow(pieces, lambda _: room, replace(CHAPTER, level=False))
+    assert pages[:-1] == before[:-1]
+
+    last = pages[-1].pieces
+    assert last == before[-1].pieces
+    ways = (way for way in all_ways(last, room) if len(way) <= room.columns)
+    lowest = min(max(map(used, way)) for way in ways)
+    tallest = max(used([put.piece for put in column]) for column in pages[-1].columns)
+    assert lowest - 1e-6 <= tallest <= lowest + room.columns * LEVEL_MM
 
 
 @given(stacks(), rooms)
