@@ -2,18 +2,18 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 from bookgen.errors import told
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import DrillEntry, Plan
 from bookgen.plan.supplement import Supplement
 from bookgen.proof.contents_proof import contents_faults
+from bookgen.proof.cores import looked_at
 from bookgen.proof.drill_proof import Measure, chart_faults, music_faults, word_faults
 from bookgen.proof.fault import Fault
 from bookgen.proof.index_proof import index_faults
-from bookgen.proof.located import Located, located
-from bookgen.proof.reading import read_pages
+from bookgen.proof.located import Located, found_on, located
 from bookgen.words.drill import hand_name, link_line, way_name
 from bookgen.words.drill_title import place_name
 from bookgen.words.names import place_short
@@ -37,8 +37,13 @@ class Setting:
 
 def read_book(pdf: bytes, plan: Plan, instrument: Instrument, setting: Setting) -> Located:
     """A finished book with what stands where."""
-    numbers = frozenset(entry.number for entry in plan.drills)
-    return located(read_pages(pdf), numbers, setting.number_pt, len(instrument.strings))
+    look = partial(
+        found_on,
+        numbers=frozenset(entry.number for entry in plan.drills),
+        size=setting.number_pt,
+        strings=len(instrument.strings),
+    )
+    return located(looked_at(pdf, look))
 
 
 def faults_of(

@@ -10,6 +10,15 @@ from bookgen.proof.printed import Page
 
 
 @dataclass(frozen=True, slots=True)
+class Found:
+    """A page, and the drills that stand on it."""
+
+    page: Page
+    blocks: Sequence[Block]
+    answers: Sequence[Answer]
+
+
+@dataclass(frozen=True, slots=True)
 class Located:
     """What stands where; pages: of the file, in their order."""
 
@@ -37,17 +46,22 @@ class Located:
                 yield Fault(problem, blocks[0].page.label, number)
 
 
-def located(pages: Sequence[Page], numbers: frozenset[int], size: float, strings: int) -> Located:
-    """Find the drills of a book.
+def found_on(page: Page, numbers: frozenset[int], size: float, strings: int) -> Found:
+    """Find the drills of a page.
 
-    numbers: of its drills; size: of their type in points; strings: of the instrument.
+    numbers: of the book's drills; size: of their type in points; strings: of the instrument.
     """
+    blocks = blocks_of(page, numbers, size, strings)
+    return Found(page, blocks, () if blocks else [*answers_on(page, numbers)])
+
+
+def located(found: Sequence[Found]) -> Located:
+    """A book of these pages."""
     blocks: dict[int, list[Block]] = {}
     answers: dict[int, list[Answer]] = {}
-    for page in pages:
-        found = blocks_of(page, numbers, size, strings)
-        for block in found:
+    for one in found:
+        for block in one.blocks:
             blocks.setdefault(block.number, []).append(block)
-        for answer in () if found else answers_on(page, numbers):
+        for answer in one.answers:
             answers.setdefault(answer.number, []).append(answer)
-    return Located(pages, blocks, answers)
+    return Located([one.page for one in found], blocks, answers)

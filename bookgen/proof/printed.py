@@ -4,11 +4,11 @@ Lengths are points from the page's lower left corner.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+import msgspec
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(msgspec.Struct, frozen=True, gc=False):
     """Where something lies."""
 
     left: float
@@ -36,12 +36,11 @@ class Box:
         return self.left <= point[0] <= self.right and self.bottom <= point[1] <= self.top
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(msgspec.Struct, frozen=True, gc=False):
     """Characters that are set together.
 
     x, y: where their baseline begins; size: of the type; face: its name in the file.
-    white: set in white; music: which piece of engraved music they belong to, or None.
+    white: words set in white; music: which piece of engraved music they belong to, or None.
     """
 
     text: str
@@ -54,8 +53,7 @@ class Run:
     music: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(msgspec.Struct, frozen=True, gc=False):
     """A line or an area.
 
     stroke: how thick it is drawn, 0 where it is not; dark, light: filled in black, or in white.
@@ -68,8 +66,7 @@ class Shape:
     music: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(msgspec.Struct, frozen=True, gc=False):
     """A page.
 
     label: its number as readers show it; music: the boxes of the pieces of music on it.

@@ -1,10 +1,11 @@
 """A PDF file as printed pages, read by a library that had no part in making it."""
 
 import ctypes
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Final, Protocol
 
+import msgspec
 import pypdfium2
 from pypdfium2 import raw
 
@@ -26,17 +27,23 @@ class Thing(Protocol):
     contents: ctypes.Structure
 
 
+NOWHERE: Final = Box(0.0, 0.0, 0.0, 0.0)
+
 Matrix = tuple[float, float, float, float, float, float]
 UNMOVED: Final[Matrix] = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
-def read_pages(pdf: bytes) -> list[Page]:
-    """Every page of a file."""
-    document = pypdfium2.PdfDocument(pdf)
-    try:
-        return [read_page(document, at) for at in range(len(document))]
-    finally:
-        document.close()
+def count_pages(pdf: bytes) -> int:
+    """How many pages a file has."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        return len(document)
+
+
+def read_pages(pdf: bytes, pages: Iterable[int]) -> Iterator[Page]:
+    """Some pages of a file; pages: from 0."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        for at in pages:
+            yield read_page(document, at)
 
 
 def read_page(document: pypdfium2.PdfDocument, at: int) -> Page:
@@ -56,9 +63,11 @@ def read_page(document: pypdfium2.PdfDocument, at: int) -> Page:
     return Page(label, runs, tuple(reader.shapes), tuple(reader.music))
 
 
-@dataclass(frozen=True, slots=True)
-class Type:
-    """How characters are set that are drawn together; order: when, among all that is drawn."""
+class Type(msgspec.Struct, frozen=True, gc=False):
+    """How characters are set that are drawn together.
+
+    order: when, among all that is drawn; white, box: of words alone, in music each letter is asked.
+    """
 
     order: int
     face: str
@@ -81,19 +90,20 @@ class Reader:
         moved: from its own measure to the page's; music: in which piece of music it lies.
         """
         kind = raw.FPDFPageObj_GetType(thing)
-        box = box_of(thing, moved)
         if kind == raw.FPDF_PAGEOBJ_FORM:
             if music is None:
                 music = len(self.music)
-                self.music.append(box)
+                self.music.append(box_of(thing, moved))
             inner = joined(matrix_of(thing), moved)
             for index in range(raw.FPDFFormObj_CountObjects(thing)):
                 self.take(raw.FPDFFormObj_GetObject(thing, index), inner, music)
         elif kind == raw.FPDF_PAGEOBJ_TEXT:
-            face = face_of(thing)
-            self.types[address(thing)] = Type(len(self.types), face, not is_dark(thing), box, music)
+            box = box_of(thing, moved) if music is None else NOWHERE
+            white = music is None and not is_dark(thing)
+            own = Type(len(self.types), face_of(thing), white, box, music)
+            self.types[address(thing)] = own
         elif kind == raw.FPDF_PAGEOBJ_PATH:
-            self.shapes.append(shape_of(thing, box, music))
+            self.shapes.append(shape_of(thing, box_of(thing, moved), music))
 
     def runs(self, words: pypdfium2.PdfTextPage) -> Iterator[Run]:
         """The characters of the page in the order in which they are drawn."""
@@ -127,8 +137,7 @@ class Reader:
                 yield firsts[own.order]
 
 
-@dataclass(frozen=True, slots=True)
-class Letter:
+class Letter(msgspec.Struct, frozen=True, gc=False):
     """A character: where it begins, how large it is, and where its ink lies."""
 
     text: str
