@@ -136,6 +136,22 @@ class Hand:
             for (low, high), spacing in zip(pairwise(frame.fingers), frame.spacings, strict=True)
         )
 
+    def widens(self, low: int, high: int, semitones: int, place: int, *, stretch: bool) -> bool:
+        """Fingers between these two would set them farther apart than the hand has the two there.
+
+        What is said of two fingers alone holds too where others stand between them, as long as
+        anything is said; the thumb goes with each of them by itself.
+
+        place: of the lower finger; stretch: whether the hand opens for it.
+        """
+        said = [
+            reach.spacing.semitones
+            for reach in self.reaches
+            if (reach.low, reach.high, reach.stretch) == (low, high, stretch)
+            and reach.lowest <= place <= reach.highest
+        ]
+        return low != THUMB and bool(said) and semitones > max(said)
+
     def room_below(self, finger: int) -> Semitones:
         """Fewest semitones from the nut to this finger: the fingers below it need room too."""
         if finger == THUMB:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from bookgen.errors import Message, RefusedError, refused
 from bookgen.model.finger import THUMB, sign_of
@@ -228,6 +228,26 @@ class Instrument:
                     low=sign_of(low),
                     high=sign_of(high),
                     semitones=at,
+                )
+        return self.refused_between(frame, place)
+
+    def refused_between(self, frame: Frame, place: Semitones) -> Message | None:
+        """Why the fingers of a frame that are no neighbours cannot stand so far apart, or None."""
+        reaches = self.hand.reaches_of(frame, place)
+        for one, other in combinations(range(len(frame.fingers)), 2):
+            if other - one == 1:
+                continue
+            low, high = frame.fingers[one], frame.fingers[other]
+            at, span = place + frame.offset(low), frame.offset(high) - frame.offset(low)
+            stretch = any(reach is not None and reach.stretch for reach in reaches[one:other])
+            if self.hand.widens(low, high, span, at, stretch=stretch):
+                return refused(
+                    "hand-apart",
+                    instrument=self.key,
+                    low=sign_of(low),
+                    high=sign_of(high),
+                    semitones=span,
+                    place=at,
                 )
         return None
 

@@ -25,7 +25,8 @@ class Shape:
     """What the hand of an instrument can hold, looked up once for each question.
 
     A finger lies right above another when the reaches of the instrument file lead from the one
-    to the other, over fingers that stand ready between them or not.
+    to the other, over fingers that stand ready between them or not, but no farther than the file
+    has those two by themselves.
     """
 
     instrument: Instrument
@@ -81,7 +82,10 @@ class Shape:
             for further in [self.stretched(next_spot, high)]
             if further is not None
         ]
-        return all(found) if found else None
+        stretch = all(found)
+        span = high[1] - low[1]
+        widened = self.hand.widens(low[0], high[0], span, low[1], stretch=stretch)
+        return stretch if found and not widened else None
 
     def hold(self, spots: Sequence[Spot]) -> int | None:
         """How wide the hand opens for all these fingers at once; None where it cannot.

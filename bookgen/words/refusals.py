@@ -41,6 +41,10 @@ SENTENCES: Final[Mapping[str, str]] = {
     "given-finger": "finger {finger}",
     "given-harmonic": "harmonic",
     "given-string": "string {string}",
+    "hand-apart": (
+        "the {instrument} hand does not set fingers {low} and {high} {semitones} semitones apart"
+        " with finger {low} at {place}"
+    ),
     "hand-nut": "finger {finger} stands {semitones} or more semitones above the nut",
     "hand-past": (
         "finger {finger} at {semitones} semitones lies past the fingerboard's last stop, {last}"

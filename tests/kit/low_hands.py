@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from bookgen.model.finger import THUMB
 from bookgen.model.stop import Stop
 from bookgen.plan.passage import Placed
 
@@ -19,8 +20,21 @@ UPPER = (
 )
 """Semitones of each finger from the place of finger 1; cello teachers, Hause and Simandl."""
 
-BASS_THUMB = ({1: 0, 2: 1, 3: 2}, {1: 0, 2: 1, 3: 3}, {1: 0, 2: 2, 3: 3})
-"""From the octave up, beside the thumb; from memory, after Petracchi."""
+BASS_THUMB = (
+    {THUMB: -1, 1: 0, 2: 1, 3: 2},
+    {THUMB: -2, 1: 0, 2: 1, 3: 2},
+    {THUMB: -2, 1: 0, 2: 2, 3: 3},
+    {THUMB: -2, 1: 0, 2: 1, 3: 3},
+)
+"""From the octave up, with the thumb; from memory, after Petracchi."""
+
+CELLO_THUMB = (
+    {THUMB: -2, 1: 0, 2: 2, 3: 3},
+    {THUMB: -2, 1: 0, 2: 1, 3: 3},
+    {THUMB: -1, 1: 0, 2: 2, 3: 4},
+    {THUMB: -2, 1: 0, 2: 2, 3: 4},
+)
+"""The same for the cello; from memory."""
 
 THUMB_FROM = 12
 NECK_ENDS = {"cello": 8, "bass": 9}
@@ -34,8 +48,8 @@ def hands_at(family: str, place: int) -> Iterator[dict[int, int]]:
     yield {1: -1}  # finger 1 alone is drawn back while the hand stays
     if place >= NECK_ENDS[family]:
         yield from UPPER if family == "cello" else UPPER[:1]
-    if family == "bass" and place >= THUMB_FROM:
-        yield from BASS_THUMB
+    if place >= THUMB_FROM:
+        yield from CELLO_THUMB if family == "cello" else BASS_THUMB
 
 
 def within_hand(family: str, one: Placed) -> bool:

@@ -13,10 +13,12 @@ from bookgen.model.hand import Hand, Reach, Span
 from bookgen.model.instrument import ClefChoice, Instrument
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import Semitones, StringNumber
+from bookgen.readers.instrument import read_instrument
 from bookgen.words.speech import ENGLISH
 
 BASS = specimen("double_bass")
 CELLO = specimen("cello")
+REAL_CELLO = read_instrument("cello")
 FIVE_STRINGS = specimen("five_strings")
 WHOLE_12 = pair("12", Spacing.WHOLE)
 CELLO_HAND = "hand of the cello in the neck: common practice, from memory"
@@ -33,6 +35,8 @@ BASS_HAND = "hand of the double bass after Simandl, from memory"
         (VIOLIN, frame("AAW"), 2, "43", "8 semitones are wider than this hand, 7"),
         (VIOLIN, pair("12", Spacing.MINOR_THIRD), 2, "43",
          "the violin hand takes no minor-third spacing between fingers 1 and 2 with finger 1 at 2"),
+        (REAL_CELLO, Frame((1, 2, 3), (Spacing.WHOLE,) * 2), 7, "43",
+         "the cello hand does not set fingers 1 and 3 4 semitones apart with finger 1 at 7"),
         (VIOLIN, pair("14", Spacing.MAJOR_THIRD), 2, "43", "no major-third spacing between"),
         (VIOLIN, WHOLE_12, 2, "54", "the violin has no string 5"),
         (VIOLIN, WHOLE_12, 2, "10", "the violin has no string 0"),
@@ -107,6 +111,19 @@ def test_from_5th_position_up_the_cello_has_three_fingers_in_half_and_whole_step
 def test_the_cellos_closed_and_extended_hand(spacings: str, stretch: bool) -> None:  # noqa: FBT001
     assert CELLO.refused_place(frame(spacings), Semitones(2)) is None
     assert CELLO.stretches(frame(spacings), Semitones(2)) is stretch
+
+
+@pytest.mark.published("1 to 3 in the neck: closed 2, extended 3 half steps; cello teachers")
+def test_no_finger_between_sets_1_and_3_farther_apart_in_the_cellos_neck() -> None:
+    widest = {
+        place: max(
+            hand.span
+            for hand in hands(REAL_CELLO, (1, 2, 3))
+            if REAL_CELLO.refused_place(hand, Semitones(place)) is None
+        )
+        for place in range(1, 13)
+    }
+    assert widest == {place: 3 if place <= 7 else 4 for place in range(1, 13)}
 
 
 @pytest.mark.published(BASS_HAND)
