@@ -153,12 +153,14 @@ class Order:
 
     depth, move: sooner for each stage, and for each move that the player has not met.
     away: later if nothing on its day is linked to it.
+    owed_day: sooner for each day since the hand was begun, if it owes this opposite.
     known_frame, known_way: later if the frame has had the stage elsewhere; if the hand has.
     """
 
     depth: float
     move: float
     away: float
+    owed_day: float
     known_frame: float
     known_way: float
 

@@ -16,14 +16,11 @@ from bookgen.planner.progress import Hand, hand_of
 from bookgen.planner.rhythm import NEW_LEAST_MINUTES
 
 OPENING_SHARE: Final = 0.3
-LADDER_SHARE: Final = 0.4
+LADDER_SHARE: Final = 0.25
 """The most of a day that its opening, or its ladders, take; own choice."""
 
 LADDER_LEAST: Final = 2.0
 """Minutes for a ladder on the shortest day: one rung."""
-
-OLD_DAYS: Final = 3
-"""Days after which a drill that was not yet secure is tried again where nothing moves."""
 
 NOTHING: Final = (True, True, 0)
 """How soon a drill comes on which nothing hangs."""
@@ -62,9 +59,10 @@ class Draft(Filling):
             self.cross_sooner()
         if not light:
             self.step_on()
+            self.answer(self.frontier.is_pressing)
         self.climb(1.0 if self.frontier.rests else LADDER_SHARE)
         if not light:
-            self.answer()
+            self.answer(self.progress.is_owed)
         self.take_all(Role.AGAIN, self.waiting())
         if not light:
             self.go_on()
@@ -114,11 +112,27 @@ class Draft(Filling):
         if drill is not None:
             self.put(self.first_time(drill))
 
-    def answer(self) -> None:
-        """An opposite that is owed, which may be linked to a rung."""
-        drill = self.best(self.progress.is_owed)
+    def answer(self, asked: Callable[[Drill], bool]) -> None:
+        """An opposite that is owed, which may be linked to a rung.
+
+        Where none has a link any more, what it is the opposite of is played once more before it.
+        """
+        drill = self.best(asked)
+        if drill is None:
+            self.take_up(asked)
+            drill = self.best(asked)
         if drill is not None:
             self.put(self.first_time(drill))
+
+    def take_up(self, asked: Callable[[Drill], bool]) -> None:
+        """A drill that was not yet secure, once more, so that its opposite can follow it."""
+        for drill, opposite in self.frontier.unanswered(asked):
+            then = self.graph.minutes(opposite)
+            minutes = self.graph.minutes(drill)
+            room = minutes + then <= self.left and then <= self.first_left
+            if room and self.allowed(drill) and self.reachable(drill):
+                self.put(Pick(drill, Role.STEP_BACK, minutes, drill))
+                return
 
     def climb(self, share: float = LADDER_SHARE) -> None:
         """Rungs towards what was not yet secure, and steps towards what is to be ready.
@@ -137,17 +151,20 @@ class Draft(Filling):
             return short and not too_many and self.allowed(drill) and self.reachable(drill)
 
         if self.frontier.rests:
-            self.try_again(fits)
+            self.move_on(fits)
         for drill, goal in rungs(self.knowledge, fits, self.presses):
             self.put(Pick(drill, Role.STEP_BACK, self.graph.minutes(drill), goal))
         self.approach(fits)
 
-    def try_again(self, fits: Fits) -> None:
-        """What has waited long and something novel hangs on: its line's first stage to be won."""
-        for goal in self.stuck():
-            drill = self.foot(goal)
-            if fits(drill):
+    def move_on(self, fits: Fits) -> None:
+        """First steps of the nearest ways to something novel, as many as there is time for."""
+        failed = self.knowledge.failed
+        for drill, *further in self.frontier.ways_on():
+            if fits(drill) and drill in failed:
+                goal = next(filter(failed.__contains__, reversed(further)), drill)
                 self.put(Pick(drill, Role.STEP_BACK, self.graph.minutes(drill), goal))
+            elif fits(drill):
+                self.put(self.first_time(drill))
 
     def approach(self, fits: Fits) -> None:
         """Steps towards what is to be ready."""
@@ -236,20 +253,6 @@ class Draft(Filling):
         if after is None or after in self.knowledge.met:
             return NOTHING
         return not self.progress.is_novel(after), False, -drill.stage
-
-    def stuck(self) -> list[Drill]:
-        """What was not yet secure some days ago and something novel hangs on, the oldest first."""
-        since, today = self.knowledge.failed, self.day.date
-        old = [
-            one for one in since if (today - since[one]).days >= OLD_DAYS and self.graph.holds(one)
-        ]
-        novel = [drill for drill in old if not self.hangs(drill)[0]]
-        return self.in_order(novel, lambda drill: since[drill])
-
-    def foot(self, drill: Drill) -> Drill:
-        """The first stage of a drill's line that is not secure."""
-        gate = self.graph.gate(drill)
-        return drill if gate is None or gate in self.knowledge.secure else self.foot(gate)
 
     def presses(self, goal: Drill) -> tuple[bool, bool, bool, int]:
         """How soon the way back to a drill comes: first if its hand owes an opposite."""

@@ -1,6 +1,6 @@
 """The drills that a player has never played and could meet on a day, and which comes first."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date as Date  # noqa: N812
 from functools import cached_property, lru_cache
 from itertools import pairwise
@@ -15,6 +15,7 @@ from bookgen.planner.difficulty import hand_place
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.progress import Hand, hand_of
 from bookgen.planner.sparing import leading
+from bookgen.planner.way import ways_to
 
 Rank = tuple[float, int]
 """How late a first time comes, and a tie that the seed breaks."""
@@ -23,6 +24,12 @@ PAIR: Final = 2
 
 LATER: Final = 100.0
 """More than difficulties can differ: what counts before them."""
+
+OLD_DAYS: Final = 3
+"""Days after which an opposite presses, and a drill is tried again where nothing moves."""
+
+WEEK: Final = 7
+"""Days after which an opposite presses no more than it does then."""
 
 SOON: Final = LATER / 2
 """Below it lie the ranks of what comes first."""
@@ -133,6 +140,8 @@ class Frontier:
             effort += order.known_frame
         line = (drill, *self.later(drill))
         effort += order.known_way * (line[-1].stage < self.last_stage)
+        if owed:
+            effort -= order.owed_day * min(progress.days_since(hand, self.date), WEEK)
         first = owed or (self.rests and any(map(progress.is_novel, line)))
         return round(effort + LATER * (not first), 3), tie(self.seed, drill)
 
@@ -167,6 +176,50 @@ class Frontier:
             if (rank < SOON if self.rests else self.is_step(drill))
         ]
         return sorted(found, key=lambda drill: drill.stage <= top)
+
+    # Opposites that wait
+
+    def is_pressing(self, drill: Drill) -> bool:
+        """An opposite that has been owed for some days."""
+        progress = self.progress
+        waited = progress.days_since(hand_of(drill), self.date)
+        return waited >= OLD_DAYS and progress.is_owed(drill)
+
+    def unanswered(self, asked: Callable[[Drill], bool]) -> Iterator[tuple[Drill, Drill]]:
+        """Drills that were not yet secure, each with an opposite that its hand owes.
+
+        The hand that was begun first comes first.
+
+        asked: only with these opposites.
+        """
+        begun, failed = self.progress.begun, self.knowledge.failed
+        for drill in sorted(failed, key=lambda one: (begun[hand_of(one)], tie(self.seed, one))):
+            for _, other in self.graph.neighbours(drill):
+                if hand_of(other) == hand_of(drill) and asked(other) and self.opens(other):
+                    yield drill, other
+
+    # Where nothing has moved for some days
+
+    def ways_on(self) -> list[list[Drill]]:
+        """The nearest ways to something novel that the player may have, each first step once.
+
+        The fewest steps come first; what was not yet secure in the last days comes after the rest.
+        """
+        failed = self.knowledge.failed
+
+        def novel(drill: Drill) -> bool:
+            hand = hand_of(drill)
+            ready = hand in self.progress.top or self.is_ready(hand)
+            return ready and self.progress.is_novel(drill)
+
+        def order(way: list[Drill]) -> tuple[int, bool, Date, int]:
+            since = failed.get(way[0], Date.min)
+            young = (self.date - since).days < OLD_DAYS
+            return len(way), young, since, tie(self.seed, way[0])
+
+        known = [drill for drill in self.knowledge.secure if self.graph.holds(drill)]
+        ways = sorted(ways_to(self.graph, known, novel), key=order)
+        return list({way[0]: way for way in reversed(ways)}.values())[::-1]
 
 
 @lru_cache(maxsize=EVERY_DRILL)

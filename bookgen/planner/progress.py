@@ -28,6 +28,7 @@ class Progress:
     secure_days: on how many days each drill was secure; secure_on: the last of them.
     idle: practice days up to the last one without a new move, stage or order of a hand.
     last: the last practice day.
+    begun: the first day of each hand that was played.
     """
 
     def __init__(self, graph: Graph) -> None:
@@ -41,6 +42,7 @@ class Progress:
         self.secure_on: dict[Drill, Date] = {}
         self.idle = 0
         self.last = Date.min
+        self.begun: dict[Hand, Date] = {}
 
     def trust(self, drill: Drill, days: int) -> None:
         """Note a drill that was secure on so many days before all others."""
@@ -52,6 +54,7 @@ class Progress:
         if date != self.last:
             self.idle += 1
             self.last = date
+        self.begun.setdefault(hand_of(drill), date)
         if self.is_novel(drill):
             self.idle = 0
         self.meet(drill, date)
@@ -85,6 +88,10 @@ class Progress:
         orders = {order for order, _ in ways}
         lead = drill.order not in orders and drill.order[::-1] in orders
         return lead or drill.back not in {back for _, back in ways}
+
+    def days_since(self, hand: Hand, date: Date) -> int:
+        """Days since a hand was begun; 0 where it is only said to be known."""
+        return (date - self.begun.get(hand, date)).days
 
     def owes(self, hand: Hand) -> bool:
         """A hand has met one lead only, or one way back."""

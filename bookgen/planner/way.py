@@ -27,6 +27,23 @@ def way_to(graph: Graph, known: Iterable[Drill], wanted: Wanted) -> list[Drill]:
     return []
 
 
+def ways_to(graph: Graph, known: Iterable[Drill], wanted: Wanted) -> list[list[Drill]]:
+    """A shortest way to each drill that is wanted and as near as any, or one step farther.
+
+    The nearest first; as `way_to`.
+    """
+    layer = list(dict.fromkeys(known))
+    before: dict[Drill, Drill | None] = dict.fromkeys(layer)
+    ways: list[list[Drill]] = []
+    while layer:
+        nearest = bool(ways)
+        layer = next_layer(graph, layer, before)
+        ways += [steps_to(drill, before) for drill in layer if wanted(drill)]
+        if nearest:
+            break
+    return ways
+
+
 def next_layer(
     graph: Graph, layer: Iterable[Drill], before: dict[Drill, Drill | None]
 ) -> list[Drill]:

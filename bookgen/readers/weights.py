@@ -118,6 +118,7 @@ class OrderTable(Table):
     move: Amount
     away: Amount
     known_frame: Amount
+    owed_day: Amount
     known_way: Amount
 
 

@@ -115,9 +115,9 @@ def outside(today: ForToday, player: Player) -> Iterator[Finding]:
     if today.position is not None and today.position not in cover.positions:
         yield not_among("--position", today.position, "positions", player)
     for pair in today.pairs:
-        hand = fingers_in(pair)
-        if hand not in (*cover.pairs, *cover.more):
-            yield not_among("--pairs", pair, "hands" if is_frame(hand) else "pairs", player)
+        fingers = fingers_in(pair)
+        if fingers not in (*cover.pairs, *cover.more):
+            yield not_among("--pairs", pair, "hands" if is_frame(fingers) else "pairs", player)
     stage = int(today.stage or 0) or (DOUBLE_STOPS if today.double_stops else 0)
     if stage > cover.highest_stage:
         problem = told(

@@ -123,16 +123,16 @@ def test_a_cold_test_takes_what_the_day_has_room_for() -> None:
     assert sum(item.minutes for item in items) == 3.0
 
 
-def test_ladders_take_two_fifths_of_a_day_at_most() -> None:
+def test_ladders_take_a_quarter_of_a_day_at_most() -> None:
     knowledge = knowing(*WAYS)
     for drill in shorts("12W2 4321 2 | 12W2 4321 2 mirror | 12W2 4321 2 high | 12W2 432 2"):
         knowledge.take(drill, Result.NOT_YET, day(-1))
-    day_ = draft(knowledge)
+    day_ = draft(knowledge, 20.0)
     items = day_.fill()
 
     minutes = [item.minutes for item in items if item.role is Role.STEP_BACK]
-    assert 0.0 < sum(minutes) <= 4.0
-    assert len(minutes) == 2
+    assert 0.0 < sum(minutes) <= 5.0
+    assert len(minutes) >= 2
 
 
 @pytest.mark.parametrize(("hands", "laid"), [(0, 0), (1, 1)])

@@ -321,7 +321,7 @@ def test_a_strangers_day_may_be_all_new_with_a_hand_for_every_four_minutes(
     assert sum(row.minutes for row in rows) == minutes
 
 
-@pytest.mark.parametrize("minutes", [10, 60])
+@pytest.mark.parametrize("minutes", [8, 60])
 def test_only_a_very_first_day_may_bring_five_new_minutes_whatever_its_length(minutes: int) -> None:
     monday, request = date(2026, 12, 7), request_for(VIOLIN, minutes=minutes)
     first = Planner(request, monday)
@@ -329,7 +329,7 @@ def test_only_a_very_first_day_may_bring_five_new_minutes_whatever_its_length(mi
 
     assert first.outline(monday).new_minutes == 5.0
     assert first.outline(date(2026, 12, 9)).new_minutes == 0.0
-    assert later.outline(monday).new_minutes == min(0.4 * minutes, 5.0)
+    assert later.outline(monday).new_minutes == min(0.5 * minutes, 5.0)
 
 
 def test_a_first_day_that_is_light_brings_nothing_new() -> None:

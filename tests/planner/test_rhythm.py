@@ -59,11 +59,9 @@ def test_a_light_day_has_three_fifths_of_the_minutes_in_halves(minutes: int, lig
 
 
 @pytest.mark.parametrize(
-    ("minutes", "new"), [(3, 2.0), (5, 2.0), (6, 2.4), (10, 4.0), (12, 4.8), (13, 5.0), (120, 5.0)]
+    ("minutes", "new"), [(3, 2.0), (4, 2.0), (5, 2.5), (6, 3.0), (9, 4.5), (10, 5.0), (120, 5.0)]
 )
-def test_new_drills_take_two_fifths_of_a_day_and_five_minutes_at_most(
-    minutes: int, new: float
-) -> None:
+def test_new_drills_take_half_of_a_day_and_five_minutes_at_most(minutes: int, new: float) -> None:
     assert new_minutes_on(ORDINARY, minutes, SHARES) == pytest.approx(new)
     assert new_minutes_on(TEST, minutes, SHARES) == pytest.approx(new)
     assert new_minutes_on(LIGHT, minutes, SHARES) == 0.0
