@@ -1,11 +1,12 @@
 """`bookgen supplement SPEC.toml`: a complete book in all its editions."""
 
 import argparse
+import sys
 from pathlib import Path
 
 from bookgen.commands.arguments import Commands, busy, making, user_cache
 from bookgen.commands.press_arguments import add_press_arguments, add_screen_argument, press_wish
-from bookgen.commands.screen import say
+from bookgen.commands.screen import line, say
 from bookgen.tasks.supplement import make_supplement
 
 
@@ -64,4 +65,6 @@ def run_supplement(given: argparse.Namespace) -> str:
         screen=given.screen,
         proof=given.proof,
     )
+    if not given.quiet:
+        sys.stderr.writelines(f"{line(said)}\n" for said in made.told)
     return "\n".join(map(str, made.paths))

@@ -4,16 +4,18 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, partial
 
-from bookgen.errors import told
+from bookgen.errors import Message, told
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import DrillEntry, Plan
 from bookgen.plan.supplement import Supplement
 from bookgen.proof.contents_proof import contents_faults
 from bookgen.proof.cores import looked_at
-from bookgen.proof.drill_proof import Measure, chart_faults, music_faults, word_faults
+from bookgen.proof.drill_proof import Measure, chart_faults, word_faults
 from bookgen.proof.fault import Fault
 from bookgen.proof.index_proof import index_faults
 from bookgen.proof.located import Located, found_on, located
+from bookgen.proof.music_proof import music_faults
+from bookgen.proof.staff import Music
 from bookgen.words.drill import hand_name, link_line, way_name
 from bookgen.words.drill_title import place_name
 from bookgen.words.names import place_short
@@ -81,6 +83,11 @@ class Proof:
         return self.plan.binding is not None and self.plan.binding.from_memory
 
     @cached_property
+    def unread(self) -> frozenset[str]:
+        """Signs of another font, of which nothing can be said."""
+        return self.book.unread
+
+    @cached_property
     def led(self) -> Mapping[int, str]:
         """What drills are like that lead to a passage and have no link."""
         return links_in(self.plan, self.speech)
@@ -94,7 +101,7 @@ class Proof:
                 found = [*word_faults(block, [*self.said(entry)])]
                 found += chart_faults(block.chart, entry, measure)
                 if not self.from_memory:
-                    found += music_faults(block.music, entry)
+                    found += self.staff_faults(block.music, entry)
                 elif block.music is not None:
                     found.append(told("the notes are printed, and should be remembered"))
                 for problem in found:
@@ -108,8 +115,12 @@ class Proof:
         if len(answers) != 1:
             yield Fault(told("its answer is missing"), drill=entry.number)
         for answer in answers:
-            for problem in music_faults(answer.music, entry):
+            for problem in self.staff_faults(answer.music, entry):
                 yield Fault(problem, answer.page.label, entry.number)
+
+    def staff_faults(self, music: Music | None, entry: DrillEntry) -> Iterator[Message]:
+        """What is wrong in a drill's music, where its signs can be read."""
+        return iter(()) if self.unread else music_faults(music, entry)
 
     def said(self, entry: DrillEntry) -> Iterator[tuple[str, ...]]:
         """What the block of a drill has to say; of each the ways in which it may be said."""

@@ -1,9 +1,8 @@
-"""A printed block compared with its drill: words, fingers in the chart, notes on the staff."""
+"""A printed block compared with its drill: its words, and the fingers in its chart."""
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import zip_longest
 from typing import Final
 
 from bookgen.errors import Message, told
@@ -15,11 +14,8 @@ from bookgen.proof import wanted
 from bookgen.proof.block import Block
 from bookgen.proof.chart import Chart, Spot
 from bookgen.proof.printed import bare
-from bookgen.proof.staff import Music, Sound
 
 MM: Final = 25.4 / 72
-OCTAVE: Final = 7
-LETTERS: Final = "CDEFGAB"
 
 OFF_MM: Final = 0.15
 """A finger may lie off its place on paper by that: half the thickness of a ring."""
@@ -140,51 +136,3 @@ def off(found: float, want: float, finger: str, per: float) -> Iterator[Message]
             found=f"{found * per:.1f}",
             wanted=f"{want * per:.1f}",
         )
-
-
-def music_faults(music: Music | None, entry: DrillEntry) -> Iterator[Message]:
-    """Notes and fingers on a staff that are not the drill's."""
-    if music is None:
-        yield told("there are no notes")
-        return
-    if music.strays:
-        yield told("note heads between two places of the staff: {count}", count=music.strays)
-    events = wanted.written(entry)
-    wants = [(wanted.heads(event), wanted.fingers(event)) for event in events]
-    for at, (sound, want) in enumerate(zip_longest(music.sounds, wants), start=1):
-        heads, fingers = want or ((), ())
-        here = sound or Sound((), (), raised=False)
-        if not same(here, heads):
-            yield told(
-                "note {at} on the staff is {found}, and should be {wanted}",
-                at=at,
-                found=letters(here.heads),
-                wanted=letters(heads),
-            )
-            return
-        if here.fingers != fingers:
-            yield told(
-                "the finger over note {at} is {found}, and should be {wanted}",
-                at=at,
-                found=" ".join(map(sign_of, here.fingers)) or NONE,
-                wanted=" ".join(map(sign_of, fingers)) or NONE,
-            )
-            return
-
-
-NONE: Final = "\N{EN DASH}"
-
-
-def same(sound: Sound, heads: Sequence[int]) -> bool:
-    """Whether heads stand for these notes, an octave lower where an 8va sign stands over them."""
-    lower = tuple(head - OCTAVE for head in heads)
-    return sound.heads == tuple(heads) or (sound.raised and sound.heads == lower)
-
-
-def letters(heads: Sequence[int]) -> str:
-    """Notes by letter and octave, without their accidentals.
-
-    >>> letters([32, 36])
-    'G4+D5'
-    """
-    return "+".join(f"{LETTERS[head % OCTAVE]}{head // OCTAVE}" for head in heads) or NONE

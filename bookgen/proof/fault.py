@@ -10,6 +10,20 @@ MEND: Final = told(
     " edition out by --only meanwhile"
 )
 
+KNOWN_LILYPOND: Final = "2.24.3"
+"""The engraver whose signs the proof knows."""
+
+
+def unread(file: str, signs: frozenset[str]) -> Finding:
+    """That the music of a book cannot be read back; signs: those that are not known."""
+    numbers = " ".join(f"U+{ord(sign):04X}" for sign in sorted(signs))
+    problem = told(
+        "its music is not proved: the signs {signs} are those of another LilyPond", signs=numbers
+    )
+    return Finding(
+        file, problem, told("look at the notes, or engrave with {version}", version=KNOWN_LILYPOND)
+    )
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:

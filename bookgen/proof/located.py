@@ -34,6 +34,14 @@ class Located:
         """The page of a drill in the file, from 0; -1 where it stands on none."""
         return next((self.pages.index(block.page) for block in self.blocks.get(number, ())), -1)
 
+    @property
+    def unread(self) -> frozenset[str]:
+        """Signs of which nothing can be said, where all its music has some: another font's."""
+        blocks = (block.music for held in self.blocks.values() for block in held)
+        answers = (answer.music for held in self.answers.values() for answer in held)
+        unknown = [music.unknown for music in (*blocks, *answers) if music is not None]
+        return frozenset().union(*unknown) if all(unknown) else frozenset()
+
     def faults(self, numbers: Sequence[int]) -> Iterator[Fault]:
         """Drills that are missing, and those that stand there more than once."""
         for number in numbers:

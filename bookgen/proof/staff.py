@@ -1,26 +1,14 @@
-"""Engraved music as it is printed: staves, where note heads stand on them, and the fingers."""
+"""Engraved music as it is printed: staves, note heads and their accidentals, fingers, bar lines."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from bookgen.model.finger import THUMB
 from bookgen.model.pitch import Pitch
+from bookgen.proof.bar_lines import BarLine, bars_on
 from bookgen.proof.printed import Box, Page, Run
+from bookgen.proof.signs import ACCIDENTALS, CLEFS, HEADS, finger_of, is_finger, is_known
 
-HEADS: Final = frozenset("\ue0e8\ue0e9\ue0ea")
-"""Note heads: whole, half and black."""
-
-CLEFS: Final = {"\ue085": "G4", "\ue07f": "C4", "\ue083": "F3"}
-"""The clefs of G, C and F: the note on the line on which each stands (common practice)."""
-
-THUMBS: Final = frozenset("\ue047")
-"""The sign of the thumb.
-
-Source of all three: the font's own table, glyphs noteheads.s0 to s2, clefs.G, .C and .F, and
-scripts.thumb of Emmentaler, LilyPond 2.24.3."""
-
-FACE: Final = "Emmentaler"
 OCTAVE_SIGN: Final = "8va"
 
 LINES: Final = 5
@@ -31,6 +19,9 @@ CHORD_SPACES: Final = 1.6
 """Heads that are nearer, in spaces of the staff, sound together: a second has them side by side,
 and the next note is farther (common practice)."""
 
+SIGN_SPACES: Final = 5.0
+"""From an accidental to its note, at most: two may stand before a chord (common practice)."""
+
 OFF: Final = 0.2
 """A head may be off its place by that part of the way to the next."""
 
@@ -40,10 +31,12 @@ class Sound:
     """What is struck or held at one moment.
 
     heads: places of notes as letters from C0, rising; fingers: over them, the highest first.
+    signs: accidentals before them, each with the place of its note, rising.
     raised: it stands right of an 8va sign, and may be read an octave higher.
     """
 
     heads: tuple[int, ...]
+    signs: tuple[tuple[int, int], ...]
     fingers: tuple[int, ...]
     raised: bool
 
@@ -66,7 +59,9 @@ class Staff:
 class Music:
     """A piece of music as it is printed.
 
-    sounds: in the order in which they are read; strays: heads between two places of a staff.
+    sounds: in the order in which they are read; strays: heads between two places of a staff, and
+        accidentals before no head.
+    bars: with how many sounds stand before each; unknown: signs of which nothing can be said.
     left: where its first staff begins.
     """
 
@@ -74,6 +69,8 @@ class Music:
     left: float
     sounds: tuple[Sound, ...]
     strays: int
+    bars: tuple[tuple[int, BarLine], ...]
+    unknown: frozenset[str]
 
 
 def music_of(page: Page, index: int) -> Music | None:
@@ -82,7 +79,9 @@ def music_of(page: Page, index: int) -> Music | None:
     if not staves:
         return None
     runs = [run for run in page.runs if run.music == index]
+    shapes = [shape for shape in page.shapes if shape.music == index]
     sounds: list[Sound] = []
+    bars: list[tuple[int, BarLine]] = []
     strays = 0
     line: int | None = None
     for at, staff in enumerate(staves):
@@ -91,27 +90,68 @@ def music_of(page: Page, index: int) -> Music | None:
         if line is None:
             continue
         columns = columns_of(own, staff)
-        figures = [run for run in fingers_in(runs) if below(run, staves) == at]
-        for column in columns:
+        before = [column[0].x for column in columns]
+        for x, bar in bars_on(staff.bottom, staff.space, shapes):
+            bars.append((len(sounds) + sum(left < x for left in before), bar))
+        figures = [run for run in runs if is_finger(run) and below(run, staves) == at]
+        signs, lost = signs_of(own, columns, staff, line)
+        strays += lost
+        for column, altered in zip(columns, signs, strict=True):
             heads = [place_of(run, staff, line) for run in column]
             strays += heads.count(None)
             over = [run for run in figures if closest(run, columns) is column]
-            sounds.append(sound_of(column, heads, over, own))
-    return Music(page.music[index], staves[0].left, tuple(sounds), strays)
+            sounds.append(sound_of(column, heads, altered, over, own))
+    unknown = frozenset(run.text for run in runs if not is_known(run))
+    box, left = page.music[index], staves[0].left
+    return Music(box, left, tuple(sounds), strays, tuple(bars), unknown)
 
 
 def sound_of(
-    column: Sequence[Run], heads: Sequence[int | None], over: Sequence[Run], runs: Sequence[Run]
+    column: Sequence[Run],
+    heads: Sequence[int | None],
+    signs: Sequence[tuple[int, int]],
+    over: Sequence[Run],
+    runs: Sequence[Run],
 ) -> Sound:
     """What sounds in a column.
 
-    heads: its notes; over: the figures of its fingers; runs: all signs of the staff.
+    heads: its notes; signs: its accidentals; over: the figures of its fingers.
+    runs: all signs of the staff.
     """
     return Sound(
         heads=tuple(sorted(head for head in heads if head is not None)),
+        signs=tuple(sorted(signs)),
         fingers=tuple(finger_of(run) for run in sorted(over, key=lambda run: -run.y)),
         raised=any(run.text == OCTAVE_SIGN and run.x < column[0].box.right for run in runs),
     )
+
+
+def signs_of(
+    runs: Sequence[Run], columns: Sequence[Sequence[Run]], staff: Staff, line: int
+) -> tuple[list[list[tuple[int, int]]], int]:
+    """The accidentals of each column, with the places of their notes; and how many have no note.
+
+    An accidental belongs to the nearest head at its right that stands as high.
+    """
+    found: list[list[tuple[int, int]]] = [[] for _ in columns]
+    lost = 0
+    for run in runs:
+        if run.text not in ACCIDENTALS:
+            continue
+        place = place_of(run, staff, line)
+        right = [
+            at
+            for at, column in enumerate(columns)
+            for head in column
+            if place is not None
+            and place_of(head, staff, line) == place
+            and run.x < head.x < run.x + SIGN_SPACES * staff.space
+        ]
+        if place is None or not right:
+            lost += 1
+        else:
+            found[right[0]].append((place, ACCIDENTALS[run.text]))
+    return found, lost
 
 
 def staves_of(page: Page, index: int) -> list[Staff]:
@@ -177,20 +217,6 @@ def place_of(head: Run, staff: Staff, line: int) -> int | None:
     """
     steps = (head.y - staff.bottom) / (staff.space / 2)
     return line + round(steps) if abs(steps - round(steps)) < OFF else None
-
-
-def fingers_in(runs: Sequence[Run]) -> Iterator[Run]:
-    """The finger figures of a piece of music."""
-    return (
-        run
-        for run in runs
-        if run.text in THUMBS or (run.text.isdecimal() and run.face.startswith(FACE))
-    )
-
-
-def finger_of(figure: Run) -> int:
-    """The finger for which a figure stands."""
-    return THUMB if figure.text in THUMBS else int(figure.text)
 
 
 def below(figure: Run, staves: Sequence[Staff]) -> int:

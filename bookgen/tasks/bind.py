@@ -18,6 +18,7 @@ from bookgen.tasks.look import Made, PageWish, inputs_of, look_again, places_of
 from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import Place, refuse_places
 from bookgen.tasks.pressed import mark_of, press_of, refuse_folded
+from bookgen.tasks.proof import prove
 from bookgen.tasks.studio_folder import StudioFolder
 
 LARGEST_PLAN: Final = 64 * 1024 * 1024
@@ -34,6 +35,7 @@ def bind_plan(
 
     Raises:
         BookgenError: the file cannot be read, or is no true plan.
+        ProofError: a complete book is not as its plan has it.
     """
     usual = folder.output / f"{file.stem}{mark_of(pages.press, screen=pages.screen)}.pdf"
     path = folder.path / pages.out if pages.out else usual
@@ -52,8 +54,12 @@ def bind_plan(
         made = class_pages(bound, find, wanted, busy)
     else:
         made = book_of(bound, plays, wanted).made(busy)
-    publish([(path, press(made.pages)), *besides(folder, pages, b"", made.sources)], inputs)
-    return Made((path,))
+    printed = press(made.pages)
+    unproved: list[Finding] = []
+    if bound.binding is not None and bound.binding.supplement is not None:
+        prove(printed, bound, plays, wanted, str(path), unproved.append)
+    publish([(path, printed), *besides(folder, pages, b"", made.sources)], inputs)
+    return Made((path,), tuple(unproved))
 
 
 def usual_binding(plan: Plan) -> Binding:

@@ -1,13 +1,13 @@
 """The proof of a finished book: read back before it is written, and refused where it is wrong."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final
 
 from bookgen.binder.page.block_measures import Arrangement
 from bookgen.errors import Finding, ProofError, told
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import Plan
-from bookgen.proof.fault import MEND
+from bookgen.proof.fault import MEND, Fault, unread
 from bookgen.tasks.look import Look
 
 MOST_TOLD: Final = 10
@@ -15,11 +15,16 @@ MOST_TOLD: Final = 10
 
 
 def prove(
-    pdf: bytes, plan: Plan, instrument: Instrument, look: Look, file: str
+    pdf: bytes,
+    plan: Plan,
+    instrument: Instrument,
+    look: Look,
+    file: str,
+    tell: Callable[[Finding], None],
 ) -> Mapping[int, str]:
     """Read a finished book, and compare it with its plan. Returns the drills' pages by number.
 
-    pdf: as it will be written; file: its name in a finding.
+    pdf: as it will be written; file: its name in a finding; tell: takes what cannot be proved.
 
     Raises:
         ProofError: a page is not as the plan has it.
@@ -41,10 +46,15 @@ def prove(
     )
     book = read_book(pdf, plan, instrument, setting)
     faults = faults_of(book, plan, instrument, setting, look.speech)
+    if book.unread:
+        tell(unread(file, book.unread))
     if not faults:
         return {entry.number: book.label(entry.number) for entry in plan.drills}
-    findings = [fault.finding(file) for fault in faults[:MOST_TOLD]]
+    raise ProofError(*findings_of(faults, file))
+
+
+def findings_of(faults: Sequence[Fault], file: str) -> Iterator[Finding]:
+    """The first faults of a file, and how many there are besides."""
+    yield from (fault.finding(file) for fault in faults[:MOST_TOLD])
     if len(faults) > MOST_TOLD:
-        more = told("more faults: {count}", count=len(faults) - MOST_TOLD)
-        findings.append(Finding(file, more, MEND))
-    raise ProofError(*findings)
+        yield Finding(file, told("more faults: {count}", count=len(faults) - MOST_TOLD), MEND)

@@ -1,7 +1,7 @@
 """A publisher's book: every edition of a spec, with the same numbers in all of them."""
 
 import codecs
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -78,12 +78,13 @@ def make_supplement(
     music = music_of(spec)
     chapters = chapters_of(spec, music)
     made: list[tuple[Path, bytes]] = []
+    unproved: list[Finding] = []
     for target, edition in zip(targets, editions, strict=True):
         bound = look.spoken(edition.language, from_memory=edition.kind == MEMORY)
         plan = plan_of(spec, chapters, edition, bound.binding, music)
-        made += files_of(spec, plan, edition, target, bound, busy, press)
+        made += files_of(spec, plan, edition, target, bound, busy, press, unproved.append)
     publish(made, inputs)
-    return Made(tuple(path for target in targets for path in target.printed))
+    return Made(tuple(path for target in targets for path in target.printed), tuple(unproved))
 
 
 def files_of(
@@ -94,8 +95,11 @@ def files_of(
     look: Look,
     busy: Busy,
     press: PressWish | None,
+    tell: Callable[[Finding], None],
 ) -> Iterator[tuple[Path, bytes]]:
     """Everything that is written of an edition, its book proved.
+
+    tell: takes what cannot be proved.
 
     Raises:
         BookgenError: something does not fit its page.
@@ -103,7 +107,7 @@ def files_of(
     """
     pages = book_of(plan, edition.instrument, look).made(busy).pages
     printed = press_of(Path(), press)(pages)
-    on = prove(printed, plan, edition.instrument, look, str(target.book))
+    on = prove(printed, plan, edition.instrument, look, str(target.book), tell)
     yield target.book, printed
     if target.proof:
         yield from proof_files(target.book, plan, on, edition.instrument, look)

@@ -40,11 +40,16 @@ class Finished:
 
     def meddled(self, meddling: Meddling) -> list[str]:
         """What its proof finds, where somebody has changed the file."""
-        with pikepdf.open(BytesIO(self.pdf)) as book:
-            meddling(book)
-            out = BytesIO()
-            book.save(out)
-        return self.faults(out.getvalue())
+        return self.faults(changed(self.pdf, meddling))
+
+
+def changed(pdf: bytes, meddling: Meddling) -> bytes:
+    """A file that somebody has changed."""
+    with pikepdf.open(BytesIO(pdf)) as book:
+        meddling(book)
+        out = BytesIO()
+        book.save(out)
+    return out.getvalue()
 
 
 def first_of(book: pikepdf.Pdf) -> int:
@@ -64,6 +69,13 @@ def rewrite(page: pikepdf.Page, old: bytes, new: Callable[["re.Match[bytes]"], b
     changed, count = re.subn(old, new, drawing, count=1)
     assert count == 1
     page.obj["/Contents"].write(changed)
+
+
+def redraw(form: pikepdf.Object, old: bytes, new: Callable[["re.Match[bytes]"], bytes]) -> None:
+    """Change the first place in the drawing of a piece of music that is like that."""
+    drawn, count = re.subn(old, new, form.read_bytes(), count=1)
+    assert count == 1
+    form.write(drawn)
 
 
 def sign_in(form: pikepdf.Object, letter: str) -> tuple[str, str]:

@@ -2,13 +2,12 @@
 
 import re
 from collections.abc import Callable, Sequence
-from io import BytesIO
 from pathlib import Path
 
 import pikepdf
 import pytest
 from fontTools.ttLib import TTFont
-from kit.proofs import Finished, Meddling, first_of, page_of, rewrite, sign_in
+from kit.proofs import Finished, Meddling, changed, first_of, page_of, redraw, rewrite, sign_in
 from kit.shell import bookgen
 from msgspec.structs import replace
 
@@ -17,7 +16,7 @@ from bookgen.notation.lilypond import find_lilypond
 from bookgen.plan.decoder import decode
 from bookgen.plan.document import DrillEntry, EventEntry, Plan, StopEntry
 from bookgen.proof.book_proof import Setting
-from bookgen.proof.staff import CLEFS, HEADS, THUMBS
+from bookgen.proof.signs import ACCIDENTALS, CLEFS, HEADS, THUMBS
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.layout import read_layout
 from bookgen.words.speech import speech_of
@@ -118,6 +117,57 @@ def with_a_head_moved(book: pikepdf.Pdf) -> None:
     form.write(drawing[:start] + b"%f" % (y - 2.66) + drawing[end:])
 
 
+def with_a_sharp_for_a_flat(book: pikepdf.Pdf) -> None:
+    form = page_of(book, 1).resources.XObject["/Music0"]
+    font, flat = sign_in(form, "e021")
+    _, sharp = sign_in(form, "e013")
+    set_in = rb"(" + font.encode() + rb" 1 Tf\n<)" + flat.encode() + rb">"
+    redraw(form, set_in, lambda found: found[1] + sharp.encode() + b">")
+
+
+def without_an_accidental(book: pikepdf.Pdf) -> None:
+    form = page_of(book, 1).resources.XObject["/Music0"]
+    font, flat = sign_in(form, "e021")
+    redraw(
+        form, rb"(" + font.encode() + rb" 1 Tf\n)<" + flat.encode() + rb">Tj", lambda one: one[1]
+    )
+
+
+def with_an_accidental_moved(book: pikepdf.Pdf) -> None:
+    form = page_of(book, 1).resources.XObject["/Music0"]
+    font, flat = sign_in(form, "e021")
+    set_in = rb"(\S+) Tm\n(" + font.encode() + rb" 1 Tf\n<" + flat.encode() + rb">)"
+    redraw(form, set_in, lambda one: b"%f Tm\n" % (float(one[1]) - 2.66) + one[2])
+
+
+HALF_BAR = rb"\S+ \S+ 0\.\d+ 10\.\d+ re f"
+WHOLE_BAR = rb"\S+ \S+ 0\.\d+ 21\.\d+ re f"
+
+
+def without_a_bar(book: pikepdf.Pdf) -> None:
+    redraw(page_of(book, 1).resources.XObject["/Music0"], HALF_BAR, lambda _: b"")
+
+
+def without_half_of_a_double_bar(book: pikepdf.Pdf) -> None:
+    redraw(page_of(book, 1).resources.XObject["/Music0"], WHOLE_BAR, lambda _: b"")
+
+
+def with_a_bar_too_many(book: pikepdf.Pdf) -> None:
+    form = page_of(book, 1).resources.XObject["/Music0"]
+    redraw(
+        form, HALF_BAR, lambda one: one[0] + b" 1 0 0 1 12 0 cm " + one[0] + b" 1 0 0 1 -12 0 cm "
+    )
+
+
+def of_another_lilypond(book: pikepdf.Pdf) -> None:
+    """The signs of every font of music have the next number."""
+    for thing in book.objects:
+        if isinstance(thing, pikepdf.Dictionary) and "Emmentaler" in str(thing.get("/BaseFont")):
+            said = thing.ToUnicode.read_bytes()
+            shifted = re.sub(rb"<e0ea>(?=\n)", b"<e0eb>", said)
+            thing.ToUnicode.write(shifted)
+
+
 def without_answers(book: pikepdf.Pdf) -> None:
     """Nothing is left but the first pages and the chapters, which have six pages."""
     while len(book.pages) > first_of(book) + 6:
@@ -132,6 +182,12 @@ MEDDLED: list[tuple[Meddling, str]] = [
     (without_music, "page 1, drill 1: there are no notes"),
     (with_music_of_another, "page 1, drill 1: note "),
     (with_a_head_moved, "page 1, drill 1: note 7 on the staff is G5, and should be F5"),
+    (with_a_sharp_for_a_flat, "drill 1: the accidental at note 2 is #B3, and should be bB3"),
+    (without_an_accidental, "drill 1: the accidental at note 2 is \N{EN DASH}, and should be bB3"),
+    (with_an_accidental_moved, "notes or accidentals that stand at no place: 1"),
+    (without_a_bar, "drill 1: the bar line after note 2 is missing: short"),
+    (without_half_of_a_double_bar, "drill 1: the bar line after note 8 is missing: double"),
+    (with_a_bar_too_many, "drill 1: a bar line stands after note 2: short"),
 ]
 
 
@@ -139,6 +195,25 @@ MEDDLED: list[tuple[Meddling, str]] = [
 def test_what_is_wrong_in_the_file_is_found(book: Finished, meddling: Meddling, said: str) -> None:
     found = book.meddled(meddling)
     assert [fault for fault in found if said in fault], found
+
+
+def test_another_lilypond_is_told_and_no_fault(
+    book: Finished, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    assert book.meddled(of_another_lilypond) == []
+
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(
+        "bookgen.tasks.supplement.press_of",
+        lambda *_: lambda pdf: changed(pdf, of_another_lilypond),
+    )
+    Path("book.toml").write_text(SPEC, encoding="utf-8")
+    outcome = bookgen("supplement", "book.toml", "--only", "violin-en-student")
+    assert outcome.code == 0
+    assert (
+        "output/book-violin-en-student.pdf: its music is not proved: the signs U+E0EB are those of"
+        " another LilyPond; look at the notes, or engrave with 2.24.3" in outcome.err
+    )
 
 
 def first_drill(plan: Plan, change: Callable[[DrillEntry], DrillEntry]) -> Plan:
@@ -271,15 +346,10 @@ def test_notes_in_a_book_to_be_played_from_memory_are_found(folder: Path) -> Non
 def test_a_book_that_is_wrong_is_not_written(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    def spoiled(pdf: bytes) -> bytes:
-        with pikepdf.open(BytesIO(pdf)) as book:
-            without_a_page(book)
-            out = BytesIO()
-            book.save(out)
-        return out.getvalue()
-
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("bookgen.tasks.supplement.press_of", lambda *_: spoiled)
+    monkeypatch.setattr(
+        "bookgen.tasks.supplement.press_of", lambda *_: lambda pdf: changed(pdf, without_a_page)
+    )
     Path("book.toml").write_text(SPEC, encoding="utf-8")
     outcome = bookgen("supplement", "book.toml", "--plans", "plans", "--quiet")
 
@@ -299,6 +369,15 @@ def test_signs_of_music_are_those_of_the_font() -> None:
 
     assert {names[ord(code)] for code in HEADS} == {f"noteheads.s{kind}" for kind in range(3)}
     assert {names[ord(code)] for code in THUMBS} == {"scripts.thumb"}
+    assert {
+        names[ord(code)].removeprefix("accidentals."): by for code, by in ACCIDENTALS.items()
+    } == {
+        "flatflat": -2,
+        "flat": -1,
+        "natural": 0,
+        "sharp": 1,
+        "doublesharp": 2,
+    }
     assert {names[ord(code)] for code in CLEFS} == {"clefs.G", "clefs.C", "clefs.F"}
     assert {names[ord(code)][-1]: note[0] for code, note in CLEFS.items()} == {
         kind: kind for kind in "GCF"
