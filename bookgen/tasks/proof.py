@@ -1,14 +1,18 @@
 """The proof of a finished book: read back before it is written, and refused where it is wrong."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from bookgen.binder.page.block_measures import Arrangement
+from bookgen.binder.page.desk import Desk
 from bookgen.errors import Finding, ProofError, told
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import Plan
 from bookgen.proof.fault import MEND, Fault, unread
 from bookgen.tasks.look import Look
+
+if TYPE_CHECKING:
+    from bookgen.proof.book_proof import Setting
 
 MOST_TOLD: Final = 10
 """Faults that are told each by itself; a book in which all is wrong has thousands."""
@@ -29,26 +33,14 @@ def prove(
     Raises:
         ProofError: a page is not as the plan has it.
     """
-    from bookgen.binder.parts.drills import form_on  # noqa: PLC0415  slow to import
-    from bookgen.proof.book_proof import (  # noqa: PLC0415  slow to import
-        Setting,
-        faults_of,
-        read_book,
-    )
+    from bookgen.proof.book_proof import faults_of, read_book  # noqa: PLC0415  slow to import
 
-    desk = look.desk(instrument, plan.size)
-    block, form = desk.layout.block, form_on(desk, "book")
-    forms = (form, block.half, block.long)
-    setting = Setting(
-        number_pt=desk.layout.text.number_pt * max(one.type_share for one in forms),
-        titled=form.arrangement is not Arrangement.FIRST,
-        clean=desk.clean,
-    )
+    setting = setting_of(look.desk(instrument, plan.size))
     book = read_book(pdf, plan, instrument, setting)
     faults = faults_of(book, plan, instrument, setting, look.speech)
-    if book.unread:
-        tell(unread(file, book.unread))
     if not faults:
+        if book.unread:
+            tell(unread(file, book.unread))
         return {entry.number: book.label(entry.number) for entry in plan.drills}
     raise ProofError(*findings_of(faults, file))
 
@@ -58,3 +50,17 @@ def findings_of(faults: Sequence[Fault], file: str) -> Iterator[Finding]:
     yield from (fault.finding(file) for fault in faults[:MOST_TOLD])
     if len(faults) > MOST_TOLD:
         yield Finding(file, told("more faults: {count}", count=len(faults) - MOST_TOLD), MEND)
+
+
+def setting_of(desk: Desk) -> "Setting":
+    """How a book is set on a desk."""
+    from bookgen.binder.parts.drills import form_on  # noqa: PLC0415  slow to import
+    from bookgen.proof.book_proof import Setting  # noqa: PLC0415  slow to import
+
+    block, form = desk.layout.block, form_on(desk, "book")
+    return Setting(
+        number_pt=desk.layout.text.number_pt
+        * max(one.type_share for one in (form, block.half, block.long)),
+        titled=form.arrangement is not Arrangement.FIRST,
+        clean=desk.clean,
+    )
