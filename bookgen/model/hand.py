@@ -101,6 +101,18 @@ class Hand:
         """Whether the thumb lies on the string at that place."""
         return any(one.low == THUMB and one.lowest <= place <= one.highest for one in self.reaches)
 
+    def takes_thumb(self, frame: Frame, place: int) -> bool:
+        """Whether the thumb, where it comes onto the string first, lies next below this frame.
+
+        It lies as far from the frame's lowest finger as that one from the finger above it.
+        """
+        return any(
+            (one.low, one.high, one.spacing) == (THUMB, frame.fingers[0], frame.spacings[0])
+            and one.lowest + one.spacing.semitones == place
+            for one in self.reaches
+            if frame.spacings
+        )
+
     def span(self, place: int) -> Span:
         """How far the hand goes with its lowest finger at that place."""
         return [span for span in self.spans if span.place <= place][-1]

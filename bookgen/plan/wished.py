@@ -7,9 +7,11 @@ import msgspec
 
 from bookgen.model.drill import Drill
 from bookgen.model.event import Begins, Event
+from bookgen.model.finger import THUMB
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.model.place import place_label
+from bookgen.model.position import THUMB_POSITION
 from bookgen.plan.facts import Facts
 
 TWO = 2
@@ -21,12 +23,12 @@ class Wished(Facts, omit_defaults=True, frozen=True, kw_only=True):
 
     `position` is the trade's label; `hands` are fingers that lie together; `interval` is heard from
     note to note or together; with `double_stops` every note is struck together with another, and
-    the interval is one of those.
+    the interval is one of those. The thumb is finger -1.
     """
 
     stage: Annotated[int, msgspec.Meta(ge=1, le=5)] | None = None
     position: str | None = None
-    hands: tuple[tuple[Annotated[int, msgspec.Meta(ge=1, le=4)], ...], ...] = ()
+    hands: tuple[tuple[Annotated[int, msgspec.Meta(ge=-1, le=4)], ...], ...] = ()
     interval: Annotated[str, msgspec.Meta(pattern=r"^(dd|d|m|P|M|A|AA)[1-9]\d?$")] | None = None
     double_stops: bool = False
 
@@ -46,6 +48,19 @@ class Wished(Facts, omit_defaults=True, frozen=True, kw_only=True):
             labels = {event.within for event in events}
             return struck and self.interval in {None, *labels}
         return self.interval in heard(events)
+
+    @property
+    def begins_at(self) -> str | None:
+        """The position in which somebody begins who knows nothing; None is first position.
+
+        Who asks for the thumb has their hand there.
+        """
+        asks = self.position == THUMB_POSITION or any(THUMB in hand for hand in self.hands)
+        return THUMB_POSITION if asks else None
+
+    def foremost(self, drill: Drill) -> bool:
+        """Whether a drill that is of that sort comes first: in thumb position the thumb itself."""
+        return self.position != THUMB_POSITION or THUMB in drill.frame.fingers
 
     def parts(self) -> Iterator["Wished"]:
         """The same wish for each of its hands by itself."""

@@ -1,4 +1,4 @@
-"""Where a player begins of whom nothing is known: first position, with an open string to hear."""
+"""Where a player begins of whom nothing is known: where an open string is to be heard."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -13,6 +13,7 @@ from bookgen.model.event import Event
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
 from bookgen.model.place import place_label
+from bookgen.model.position import THUMB_POSITION
 from bookgen.model.ring import ear_check
 from bookgen.model.route import Return
 from bookgen.model.spacing import Frame
@@ -25,15 +26,19 @@ EASY_RINGS: Final = frozenset({"P1", "P8"})
 """Unison and octave: what a beginner hears an open string answer to (common practice)."""
 
 
-def first_start(instrument: Instrument, area: Area, date: Date, seed: int) -> Drill:
+def first_start(
+    instrument: Instrument, area: Area, date: Date, seed: int, position: str | None = None
+) -> Drill:
     """A start for a day: the seed shuffles all there are, the date counts through them.
 
-    Where nothing in first position rings with an open string it is whatever lies lowest.
+    Where nothing in the position rings with an open string it is whatever lies lowest.
+
+    position: None is first position.
 
     Raises:
         RefusedError: the area has no drill.
     """
-    found = list(starts(instrument, area) or anywhere(instrument, area))
+    found = list(starts(instrument, area, position) or anywhere(instrument, area))
     if not found:
         raise RefusedError("plan-no-start", instrument=instrument.key)
     Random(f"{instrument.key}/{seed}").shuffle(found)
@@ -41,17 +46,30 @@ def first_start(instrument: Instrument, area: Area, date: Date, seed: int) -> Dr
 
 
 @cache
-def starts(instrument: Instrument, area: Area) -> tuple[Drill, ...]:
-    """Every drill that a player can begin with: stage 1 in first position, where it rings."""
+def starts(instrument: Instrument, area: Area, position: str | None = None) -> tuple[Drill, ...]:
+    """Every drill that a player can begin with: stage 1 in first position, where it rings.
+
+    In thumb position it is a hand that takes in the thumb next; the thumb itself tires, and what
+    tires never opens a day.
+
+    position: None is first position.
+    """
+    label = position or instrument.first_position
+    highest = instrument.highest_stop if position else highest_place(instrument)
     found = [
         drill
         for frame in area.frames
-        for place in range(1, highest_place(instrument) + 1)
+        for place in range(1, highest + 1)
         for strings in area.strings
         for drill in [laid(instrument, frame, place, strings)]
         if area.holds(drill, instrument)
-        and place_label(drill, instrument) == instrument.first_position
-        and rings_well(play(drill, instrument), instrument)
+        and place_label(drill, instrument) == label
+        and not instrument.tires(frame, drill.place)
+        and (
+            instrument.hand.takes_thumb(frame, place)
+            if label == THUMB_POSITION
+            else rings_well(play(drill, instrument), instrument)
+        )
     ]
     return tuple(
         replace(drill, order=order, back=back)

@@ -151,8 +151,9 @@ class Asked:
         Someone of whom no file says anything starts elsewhere each day.
         """
         area = self.area
+        at = self.wished.begins_at if self.wished is not None else None
         start = (
-            first_start(self.instrument, self.starts_in(area), first, self.seed)
+            first_start(self.instrument, self.starts_in(area, at), first, self.seed, at)
             if self.is_stranger
             else self.player.start(self.instrument)
         )
@@ -176,11 +177,11 @@ class Asked:
             wished=self.wished,
         )
 
-    def starts_in(self, area: Area) -> Area:
-        """Where a stranger begins: with fingers that are wished, where any can begin."""
+    def starts_in(self, area: Area, position: str | None) -> Area:
+        """Where a stranger begins: with fingers that are wished, where any can begin there."""
         hands = self.wished.hands if self.wished is not None else ()
         own = replace(area, frames=tuple(one for one in area.frames if one.fingers in hands))
-        return own if starts(self.instrument, own) else area
+        return own if starts(self.instrument, own, position) else area
 
     def secure(self, start: Drill) -> Iterator[Drill]:
         """What counts as secure from the beginning: the start's hand, and all that is known."""

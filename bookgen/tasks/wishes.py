@@ -8,16 +8,15 @@ from typing import Final
 
 from bookgen.errors import BookgenError, Finding, Said, told, why
 from bookgen.model.drill import CROSS_ON_EVERY_NOTE
-from bookgen.model.finger import THUMB, fingers_in
+from bookgen.model.finger import fingers_in
 from bookgen.model.instrument import Instrument
 from bookgen.model.interval import Interval
-from bookgen.model.position import THUMB_POSITION
 from bookgen.model.route import STAGES
 from bookgen.model.spacing import Spacing
 from bookgen.plan.wished import Wished
 from bookgen.planner.area import Area
 from bookgen.planner.pool import pool
-from bookgen.readers.hands import PAIR, every_hand, positions_of, takes
+from bookgen.readers.hands import PAIR, every_hand, pairs_of, positions_of, takes
 from bookgen.readers.studio.area import NO_HAND, Cover
 from bookgen.readers.studio.file import Player
 from bookgen.tasks.roster import choose, place_of
@@ -140,21 +139,30 @@ def widened(cover: Cover, wished: Wished, instrument: Instrument) -> Cover:
     """What a stranger may play who wishes for something: that, and all on the way there."""
     positions = positions_of(instrument)
     highest = positions.index(wished.position) if wished.position else 0
-    thumbs = [THUMB_POSITION for hand in wished.hands if THUMB in hand]
-    pairs = [pair for hand in wished.hands for pair in pairwise(hand)]
+    at_thumb = [position for position in [wished.begins_at] if position]
+    over = [(low, high) for low, high in map(fingers_in, pairs_of(instrument)) if at_thumb]
+    pairs = [*(pair for hand in wished.hands for pair in pairwise(hand)), *over]
     spacings = [
         spacing
         for pair in pairs
         for spacing in Spacing
-        if takes(instrument, pair, spacing) and pair in wished.hands
+        if takes(instrument, pair, spacing) and pair in (*wished.hands, *over)
     ]
     return replace(
         cover,
-        positions=tuple(dict.fromkeys((*cover.positions, *positions[: highest + 1], *thumbs))),
+        positions=tuple(dict.fromkeys((*cover.positions, *positions[: highest + 1], *at_thumb))),
         pairs=tuple(dict.fromkeys((*cover.pairs, *pairs))),
         spacings=tuple(dict.fromkeys((*cover.spacings, *spacings))),
         highest_stage=STAGES[-1],
-        more=tuple(dict.fromkeys((*cover.more, *filter(is_frame, wished.hands)))),
+        more=tuple(
+            dict.fromkeys(
+                (
+                    *cover.more,
+                    *filter(is_frame, wished.hands),
+                    *((low, 1, high) for low, high in over if low < 1 < high),
+                )
+            )
+        ),
     )
 
 
