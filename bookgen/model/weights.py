@@ -194,3 +194,7 @@ class Weights:
     shares: Shares
     pace: Pace
     retention: float
+
+    def __hash__(self) -> int:
+        """Return the hash of all but the difficulty table, which is no key itself."""
+        return hash((self.shares, self.pace, self.retention))

@@ -27,7 +27,7 @@ from bookgen.plan.entry import entry_of
 from bookgen.plan.link import kept
 from bookgen.plan.passage import Fingering, Ladder, Spot
 from bookgen.plan.record import Record
-from bookgen.planner.graph import Graph
+from bookgen.planner.graphs import graph_of
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.numbering import Numbering
 
@@ -46,7 +46,7 @@ class Comes:
 
     def knowledge(self, instrument: Instrument) -> Knowledge:
         """What the player knows, in an area that holds whatever the hand takes."""
-        knowledge = Knowledge(Graph(instrument, open_area(instrument), self.weights))
+        knowledge = Knowledge(graph_of(instrument, open_area(instrument), self.weights))
         knowledge.trust(self.secure)
         knowledge.read(self.records, self.date)
         return knowledge
@@ -104,7 +104,7 @@ def climbs(ladders: Sequence[Ladder], instrument: Instrument, comes: Comes) -> t
     area = open_area(instrument)
     area = replace(area, frames=tuple(dict.fromkeys((*area.frames, *frames))))
     knowledge = comes.knowledge(instrument)
-    graph = Graph(instrument, area, comes.weights)
+    graph = graph_of(instrument, area, comes.weights)
     steps: dict[Drill, None] = {}
     for drill in wanted:
         known = dict.fromkeys((*knowledge.secure, *steps))

@@ -6,7 +6,7 @@ from datetime import date as Date  # noqa: N812
 
 from bookgen.model.drill import Drill
 from bookgen.plan.wished import Wished
-from bookgen.planner.graph import Graph
+from bookgen.planner.graphs import graph_of
 from bookgen.planner.knowledge import Knowledge
 from bookgen.planner.request import Request
 from bookgen.planner.way import way_to
@@ -31,7 +31,7 @@ def leads_of(request: Request, first: Date) -> Iterator[Lead]:
     """
     if request.wished is None:
         return
-    graph = Graph(request.instrument, request.area, request.weights)
+    graph = graph_of(request.instrument, request.area, request.weights)
     knowledge = Knowledge(graph)
     knowledge.trust(request.secure)
     knowledge.read(request.records, first)

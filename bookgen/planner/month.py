@@ -19,7 +19,7 @@ from bookgen.planner.arrange import arranged, ends_in_twins
 from bookgen.planner.draft import Draft
 from bookgen.planner.echo import REMEMBERED, Echoes
 from bookgen.planner.frontier import Frontier
-from bookgen.planner.graph import Graph
+from bookgen.planner.graphs import graph_of
 from bookgen.planner.knowledge import Knowledge, results
 from bookgen.planner.numbering import Numbering
 from bookgen.planner.outline import Aim, Outline, Pick
@@ -60,23 +60,16 @@ def plan_days(
 
 
 class Planner:
-    """Plans day after day and remembers what it has planned.
-
-    graph: of the same area and goals, where there is one already.
-    """
+    """Plans day after day and remembers what it has planned."""
 
     def __init__(
-        self,
-        request: Request,
-        first: Date,
-        kept: Mapping[Date, Day] | None = None,
-        graph: Graph | None = None,
+        self, request: Request, first: Date, kept: Mapping[Date, Day] | None = None
     ) -> None:
         self.request = request
         self.kept = dict(kept or {})
         ahead = [goal for goal in request.goals if goal.ready_by >= first]
-        besides = [drill for goal in ahead for drill in goal.drills]
-        self.graph = graph or Graph(request.instrument, request.area, request.weights, besides)
+        besides = frozenset(drill for goal in ahead for drill in goal.drills)
+        self.graph = graph_of(request.instrument, request.area, request.weights, besides)
         self.knowledge = Knowledge(self.graph)
         self.knowledge.trust(request.secure)
         self.knowledge.read(request.records, first)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from bookgen.model.drill import Drill
 from bookgen.model.place import place_label
 from bookgen.planner.coverage import Cell, cells
-from bookgen.planner.graph import Graph
+from bookgen.planner.graphs import graph_of
 from bookgen.planner.request import Request
 from bookgen.planner.way import next_layer
 
@@ -38,7 +38,7 @@ def unreached(request: Request, planned: Iterable[Drill]) -> list[Unreached]:
     found: dict[Cell, int] = {}
     layer, steps = list(dict.fromkeys(own)), 0
     before: dict[Drill, Drill | None] = dict.fromkeys(layer)
-    graph = Graph(instrument, request.area, request.weights)
+    graph = graph_of(instrument, request.area, request.weights)
     while layer and len(found) < len(left):
         opened = next_layer(graph, layer, before)
         layer, steps = [drill for drill in opened if drill.stage == 1], steps + 1

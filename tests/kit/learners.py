@@ -22,7 +22,7 @@ from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of
 from bookgen.plan.document import Day, Item
 from bookgen.plan.record import Played, Printed, Record, Result
-from bookgen.planner.graph import Graph
+from bookgen.planner.graphs import graph_of
 from bookgen.planner.month import Planner
 from bookgen.planner.request import Request
 
@@ -119,11 +119,11 @@ def practise(
     span: days of a book; 1 prints a sheet a day. Results are known on the day itself.
     """
     answer, told = answers(player, seed), Log({})
-    graph = Graph(request.instrument, request.area, request.weights)
+    graph = graph_of(request.instrument, request.area, request.weights)
     dates = [FIRST_DAY + timedelta(offset) for offset in range(days)]
     dates = [day for day in dates if player != "skips weeks" or (day - FIRST_DAY).days // 7 % 2 < 1]
     for at in range(0, len(dates), span):
-        planner = Planner(told.asked(replace(request, seed=seed)), dates[at], graph=graph)
+        planner = Planner(told.asked(replace(request, seed=seed)), dates[at])
         for number, on in enumerate(dates[at : at + span], at + 1):
             day = planner.plan(on)
             items = tuple((item, planner.numbering.drill(item.number)) for item in day.items)

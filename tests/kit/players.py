@@ -15,7 +15,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.plan.document import Day, DrillEntry, Item, Plan, Role
 from bookgen.plan.record import Played, Printed, Record, Result
 from bookgen.planner.area import Area
-from bookgen.planner.graph import Graph
+from bookgen.planner.graphs import graph_of
 from bookgen.planner.minutes import minutes_of
 from bookgen.planner.month import plan_days
 from bookgen.planner.pool import pool
@@ -232,7 +232,7 @@ class Player:
 
     def easier(self, drill: Drill, near: Drill | None = None) -> list[Drill]:
         """Neighbours in the area that are less difficult; near: another drill's than its own."""
-        graph = Graph(self.request.instrument, self.request.area, self.request.weights)
+        graph = graph_of(self.request.instrument, self.request.area, self.request.weights)
         limit = graph.difficulty(drill)
         beside = [other for other in self.pool if next_to(near or drill, other)]
         return [other for other in beside if graph.difficulty(other) < limit]

@@ -1,5 +1,6 @@
 """Plans of days and months: their laws, over players, logs, dates and seeds."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
@@ -23,7 +24,14 @@ from bookgen.plan.record import Result
 from bookgen.planner.month import Planner, echoes_of, plan_days
 from bookgen.planner.request import Request
 
-LAWS = settings(max_examples=12, deadline=None)
+Law = Callable[[Player], None]
+LAWS: list[Law] = []
+"""What is true of every plan: all of it is asked of each player that chance draws."""
+
+
+def law(check: Law) -> Law:
+    LAWS.append(check)
+    return check
 
 
 def rows_of(plan: Plan) -> list[Row]:
@@ -35,9 +43,8 @@ def shown(drill: Drill) -> Reading:
     return reading(play(drill, VIOLIN if drill.instrument == "violin" else VIOLA))
 
 
-@LAWS
-@given(players())
-def test_minutes_fit_the_day_and_four_fifths_are_used(player: Player) -> None:
+@law
+def minutes_fit_the_day_and_four_fifths_are_used(player: Player) -> None:
     for rows in player.days:
         used = sum(row.minutes for row in rows)
 
@@ -45,9 +52,8 @@ def test_minutes_fit_the_day_and_four_fifths_are_used(player: Player) -> None:
         assert used >= 0.8 * rows[0].day.minutes or player.exhausted(rows)
 
 
-@LAWS
-@given(players())
-def test_links_are_true_by_the_notes(player: Player) -> None:
+@law
+def links_are_true_by_the_notes(player: Player) -> None:
     plan = player.planned
     secure = player.secure_before(player.dates[0])
     first = {row.number: row.role for row in reversed(rows_of(plan))}
@@ -65,9 +71,8 @@ def test_links_are_true_by_the_notes(player: Player) -> None:
             assert entry.link.to < entry.number
 
 
-@LAWS
-@given(players())
-def test_an_echo_was_heard_before_with_other_fingers_or_in_another_place(player: Player) -> None:
+@law
+def an_echo_was_heard_before_with_other_fingers_or_in_another_place(player: Player) -> None:
     for entry in player.planned.drills:
         if entry.link.echo is None:
             continue
@@ -90,9 +95,8 @@ def crossed(drill: Drill) -> tuple[list[str | None], list[str | None]]:
     return up, back
 
 
-@LAWS
-@given(players())
-def test_a_stage_waits_for_the_one_before_and_a_new_drill_for_what_its_link_names(
+@law
+def a_stage_waits_for_the_one_before_and_a_new_drill_for_what_its_link_names(
     player: Player,
 ) -> None:
     plan = player.planned
@@ -110,9 +114,8 @@ def test_a_stage_waits_for_the_one_before_and_a_new_drill_for_what_its_link_name
         earlier.add(row.drill)
 
 
-@LAWS
-@given(players())
-def test_numbers_name_drills_run_on_and_stay_and_so_do_links(player: Player) -> None:
+@law
+def numbers_name_drills_run_on_and_stay_and_so_do_links(player: Player) -> None:
     plan, request = player.planned, player.request
     links = {record.drill: record.link for record in request.records}
     new = [entry.number for entry in plan.drills if entry.drill not in request.numbered]
@@ -127,9 +130,8 @@ def test_numbers_name_drills_run_on_and_stay_and_so_do_links(player: Player) -> 
         assert len({row.number for row in rows}) == len(rows)
 
 
-@LAWS
-@given(players())
-def test_the_document_reads_back_as_it_is_and_names_all_its_drills(player: Player) -> None:
+@law
+def the_document_reads_back_as_it_is_and_names_all_its_drills(player: Player) -> None:
     plan = player.planned
     find = {"violin": VIOLIN, "viola": VIOLA}.get
     named = {one.number for one in plan.earlier}
@@ -139,9 +141,8 @@ def test_the_document_reads_back_as_it_is_and_names_all_its_drills(player: Playe
     assert named <= set(player.request.numbered.values())
 
 
-@LAWS
-@given(players())
-def test_every_drill_lies_in_the_hand_and_the_area(player: Player) -> None:
+@law
+def every_drill_lies_in_the_hand_and_the_area(player: Player) -> None:
     request = player.request
     for entry in player.planned.drills:
         assert entry.drill.refusal(request.instrument) is None
@@ -150,9 +151,8 @@ def test_every_drill_lies_in_the_hand_and_the_area(player: Player) -> None:
         assert entry.position == place_label(entry.drill, request.instrument)
 
 
-@LAWS
-@given(players())
-def test_new_drills_bring_moves_and_take_five_minutes_at_most(player: Player) -> None:
+@law
+def new_drills_bring_moves_and_take_five_minutes_at_most(player: Player) -> None:
     met = {move for drill in player.met() for move in moves_of(drill)}
     for rows in player.days:
         spent = 0.0
@@ -166,9 +166,8 @@ def test_new_drills_bring_moves_and_take_five_minutes_at_most(player: Player) ->
         assert rows[0].day.character is not Character.LIGHT or spent == 0.0
 
 
-@LAWS
-@given(players())
-def test_a_day_brings_one_new_hand_and_two_from_twenty_minutes_on(player: Player) -> None:
+@law
+def a_day_brings_one_new_hand_and_two_from_twenty_minutes_on(player: Player) -> None:
     met = {(drill.frame, drill.place) for drill in player.met()}
     for rows in player.days:
         hands = {(row.drill.frame, row.drill.place) for row in rows[1:]}
@@ -178,18 +177,16 @@ def test_a_day_brings_one_new_hand_and_two_from_twenty_minutes_on(player: Player
         met |= hands
 
 
-@LAWS
-@given(players())
-def test_no_day_ends_with_two_new_near_twins(player: Player) -> None:
+@law
+def no_day_ends_with_two_new_near_twins(player: Player) -> None:
     for rows in player.days:
         last = rows[-2:]
         if len(last) == 2 and all(row.role.first_time for row in last):
             assert len(differing(*(shown(row.drill) for row in last))) > 1
 
 
-@LAWS
-@given(players())
-def test_no_two_neighbouring_days_open_alike(player: Player) -> None:
+@law
+def no_two_neighbouring_days_open_alike(player: Player) -> None:
     openings = [rows[0].drill for rows in player.days]
     last = player.last_opening()
 
@@ -197,9 +194,8 @@ def test_no_two_neighbouring_days_open_alike(player: Player) -> None:
     assert last is None or last != openings[0]
 
 
-@LAWS
-@given(players())
-def test_a_day_opens_with_something_secure(player: Player) -> None:
+@law
+def a_day_opens_with_something_secure(player: Player) -> None:
     known = player.secure_before(player.dates[0])
     last = player.last_opening()
     for rows in player.days:
@@ -210,15 +206,13 @@ def test_a_day_opens_with_something_secure(player: Player) -> None:
         known |= {row.drill for row in rows}
 
 
-@LAWS
-@given(players())
-def test_the_same_request_gives_the_same_days(player: Player) -> None:
+@law
+def the_same_request_gives_the_same_days(player: Player) -> None:
     assert encode(plan_days(player.request, player.dates)) == encode(player.planned)
 
 
-@LAWS
-@given(players())
-def test_every_new_drill_is_reached_from_the_start(player: Player) -> None:
+@law
+def every_new_drill_is_reached_from_the_start(player: Player) -> None:
     request = player.request
     known = player.secure_before(player.dates[0]) | set(request.secure) | {request.start}
     reached = {*known, *player.beginnings()}
@@ -228,13 +222,19 @@ def test_every_new_drill_is_reached_from_the_start(player: Player) -> None:
         reached.add(row.drill)
 
 
-@LAWS
-@given(players())
-def test_what_was_not_yet_secure_does_not_come_the_same_again(player: Player) -> None:
+@law
+def what_was_not_yet_secure_does_not_come_the_same_again(player: Player) -> None:
     first = player.days[0]
     for drill, since in player.failed_before(player.dates[0]).items():
         if drill in {row.drill for row in first}:
             assert player.easier_secure_since(drill, since) or not player.has_easier(drill)
+
+
+@settings(max_examples=30, deadline=None)
+@given(players())
+def test_every_law_of_plans(player: Player) -> None:
+    for check in LAWS:
+        check(player)
 
 
 def test_what_was_not_yet_secure_comes_back_one_step_easier_then_itself() -> None:
@@ -444,7 +444,7 @@ def test_a_drill_keeps_its_number_and_its_link_over_months() -> None:
     assert named, "links lead back to earlier months"
 
 
-@LAWS
+@settings(max_examples=12, deadline=None)
 @given(players(), st.sets(st.integers(0, 7), min_size=1))
 def test_days_that_are_printed_stay_and_the_others_go_around_them(
     player: Player, which: set[int]

@@ -25,22 +25,33 @@ def sheet(day: date, minutes: int = 10, seed: int = 0, instrument: str = "violin
 
 @LAWS
 @given(dates, seeds, st.sampled_from([VIOLIN.key, VIOLA.key]))
-def test_ten_minutes_hold_four_to_six_drills_and_are_used(
-    day: date, seed: int, instrument: str
-) -> None:
-    (made,) = sheet(day, seed=seed, instrument=instrument).days
+def test_a_sheet_of_ten_minutes(day: date, seed: int, instrument: str) -> None:
+    plan = sheet(day, seed=seed, instrument=instrument)
+    (made,) = plan.days
+    last = made.items[-2:]
+    one, other = (plan.by_number[item.number].drill for item in last)
+    first, *others = plan.drills
 
     assert 4 <= len(made.items) <= 6
     assert 9.0 <= sum(item.minutes for item in made.items) <= 10.0
+    assert first.stage == 1
+    assert any(entry.link.to == 1 and entry.stage == first.stage + 1 for entry in others), (
+        "it shows how crossings come sooner"
+    )
+    assert not all(item.role.first_time for item in last) or len(one.changes_to(other)) > 1, (
+        "the last two are no near-twins"
+    )
+    assert sheet(day, seed=seed, instrument=instrument) == plan
 
 
 @LAWS
 @given(dates, seeds, st.integers(3, 60))
-def test_every_drill_is_linked_to_one_before_it_on_the_same_sheet(
+def test_minutes_fit_and_every_drill_is_linked_to_one_before_it_on_the_same_sheet(
     day: date, seed: int, minutes: int
 ) -> None:
     made = sheet(day, minutes, seed)
 
+    assert 0.8 * minutes <= sum(item.minutes for item in made.days[0].items) <= minutes
     assert [item.number for item in made.days[0].items] == list(range(1, len(made.drills) + 1))
     assert made.drills[0].link.to is None
     for entry in made.drills[1:]:
@@ -48,37 +59,6 @@ def test_every_drill_is_linked_to_one_before_it_on_the_same_sheet(
         assert entry.link.to < entry.number
         before = made.by_number[entry.link.to]
         assert before.drill.changes_to(entry.drill) == (entry.link.changes,)
-
-
-@LAWS
-@given(dates, seeds, st.integers(3, 60))
-def test_minutes_fit_the_day(day: date, seed: int, minutes: int) -> None:
-    used = sum(item.minutes for item in sheet(day, minutes, seed).days[0].items)
-
-    assert 0.8 * minutes <= used <= minutes
-
-
-@LAWS
-@given(dates, seeds)
-def test_a_sheet_shows_how_crossings_come_sooner(day: date, seed: int) -> None:
-    first, *others = sheet(day, seed=seed).drills
-
-    assert first.stage == 1
-    assert any(entry.link.to == 1 and entry.stage == first.stage + 1 for entry in others)
-
-
-@LAWS
-@given(dates, seeds)
-def test_the_last_two_are_no_near_twins_and_the_sheet_is_always_the_same(
-    day: date, seed: int
-) -> None:
-    made = sheet(day, seed=seed)
-    last = made.days[0].items[-2:]
-    one, other = (made.by_number[item.number].drill for item in last)
-
-    assert sheet(day, seed=seed) == made
-    if all(item.role.first_time for item in last):
-        assert len(one.changes_to(other)) > 1
 
 
 @pytest.mark.parametrize("seed", [0, 5])
