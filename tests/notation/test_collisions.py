@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
-from itertools import cycle, product
+from itertools import batched, cycle, product
 from pathlib import Path
 from typing import NamedTuple
 
@@ -86,6 +86,7 @@ LARGE = replace(
     word_gap=1.0,
     move_baseline=-2.15,
 )
+AT_ONCE = 70  # drills of one LilyPond
 DOUBLE_BAR = 0.4  # staff spaces; other bar lines before a line break are thinner
 
 
@@ -143,8 +144,11 @@ def sample(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[Sheet, list[S
     """The sample on one of the widths, half of it for the viola as well; some in large print."""
     folder = tmp_path_factory.mktemp("lint")
     widths = (FULL_MM, NARROW_MM, BESIDE_MM, HALF_MM)
-    sheets = [Sheet(playable(VIOLIN, widths), VIOLIN), Sheet(playable(VIOLA, widths)[::2], VIOLA)]
-    sheets.append(Sheet(playable(VIOLA, [FULL_MM])[::9], VIOLA, LARGE))
+    sheets = [
+        *(Sheet([*some], VIOLIN) for some in batched(playable(VIOLIN, widths), AT_ONCE)),
+        *(Sheet([*some], VIOLA) for some in batched(playable(VIOLA, widths)[::2], AT_ONCE)),
+        Sheet(playable(VIOLA, [FULL_MM])[::9], VIOLA, LARGE),
+    ]
     with ThreadPoolExecutor(max_workers=2) as two:
         signs = two.map(engraved, sheets, [folder / str(number) for number in range(len(sheets))])
         return list(zip(sheets, signs, strict=True))
