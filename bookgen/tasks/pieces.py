@@ -140,7 +140,7 @@ def passage_in(one: Deadline | BookPiece, instrument: Instrument, size: str) -> 
         BookgenError: it is no music of the instrument.
     """
     read = instrument.reading
-    wanted = Wanted(one.title, one.title, read)
+    wanted = Wanted(one.title, one.title, read, own=True)
     file = musicxml_passage(one.music.encode(), wanted)
     found = solve(file.phrase, read, read_costs())
     return played_of(file, grouped(found.best, file.phrase, read), instrument, size)

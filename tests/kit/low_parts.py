@@ -9,7 +9,7 @@ from pathlib import Path
 import music21
 from kit.fingered import COSTS, sounding
 from kit.low_hands import within_hand
-from music21 import converter, stream
+from music21 import clef, converter, stream
 
 from bookgen.model.instrument import Instrument
 from bookgen.notation.musicxml import passage_musicxml
@@ -57,6 +57,34 @@ def theirs(file: Path) -> stream.Part:
     score = converter.parse(file, forceSource=True)
     assert isinstance(score, stream.Score)
     return score.parts[int(LOW_PART) - 1]
+
+
+def as_meant(part: stream.Part, instrument: Instrument) -> stream.Part:
+    """A cello part with the treble clef that follows the bass clef read as older prints mean it.
+
+    Where some of it would lie past the last stop, all such notes are an octave lower.
+    """
+    last = instrument.strings[0].midi + instrument.highest_stop
+    clefs = [*part.recurse().getElementsByClass(clef.Clef)]
+    kept = [one for at, one in enumerate(clefs) if not at or one.sign != clefs[at - 1].sign]
+    starts = [(one.getOffsetInHierarchy(part), one.sign) for one in kept]
+    spans = [
+        (start, end)
+        for (_, before), (start, now), (end, _) in zip(
+            starts, starts[1:], [*starts[2:], (part.highestTime + 1, "")], strict=False
+        )
+        if (before, now) == ("F", "G")
+    ]
+    old = [
+        pitch
+        for one in part.recurse().notes
+        if any(start <= one.getOffsetInHierarchy(part) < end for start, end in spans)
+        for pitch in one.pitches
+    ]
+    if instrument.family == "cello" and any(pitch.midi > last for pitch in old):
+        for pitch in old:
+            pitch.octave = (pitch.octave or 0) - 1
+    return part
 
 
 Struck = set[tuple[Fraction, str, bool]]
@@ -108,7 +136,7 @@ def whole(name: str, instrument: Instrument, folder: Path) -> Whole:
     text = passage_musicxml(passage, instrument).decode()
     score = converter.parseData(text, format="musicxml")
     assert isinstance(score, stream.Score)
-    ours, other = struck(score.parts[0]), struck(theirs(file))
+    ours, other = struck(score.parts[0]), struck(as_meant(theirs(file), instrument))
     assert len(ours) == len(other) == len(phrase.bars)
     return Whole(
         passage,

@@ -20,9 +20,9 @@ READ: Final = (
     "beats beat-type transpose diatonic chromatic octave-change note grace cue chord pitch step "
     "alter octave unpitched rest duration tie voice staff notations technical fingering "
     "thumb-position string open-string harmonic artificial base-pitch touching-pitch "
-    "sounding-pitch backup forward clef clef-octave-change slur articulations ornaments dynamics "
-    "direction direction-type offset wedge bracket words metronome beat-unit beat-unit-dot "
-    "per-minute identification creator"
+    "sounding-pitch backup forward clef sign clef-octave-change slur articulations ornaments "
+    "dynamics direction direction-type offset wedge bracket words metronome beat-unit "
+    "beat-unit-dot per-minute identification creator"
 )
 KEPT: Final = frozenset((*READ.split(), *Sign, *Dynamic))
 """Elements of MusicXML 4.0 that tell a passage; all others are left out while parsing."""

@@ -15,6 +15,7 @@ from bookgen.readers.score.file import score_text
 from bookgen.readers.score.findings import Remarks
 from bookgen.readers.score.groups import with_slurs_kept
 from bookgen.readers.score.marking import tempos_of
+from bookgen.readers.score.old_clef import read_as_meant
 from bookgen.readers.score.parts import chosen_part, cleaned, is_named
 from bookgen.readers.score.passage import NO_SHIFT, PassageFile, Shift, Wanted, phrase_of
 from bookgen.readers.score.staff import OpenBar, staff_bars
@@ -36,6 +37,8 @@ def musicxml_passage(data: bytes, wanted: Wanted) -> PassageFile:
     names = bar_names(staff)
     chosen, findings = wanted_bars(names, wanted.bars, file)
     remarks = Remarks(file)
+    if not wanted.own:
+        read_as_meant(staff, instrument, chosen, names, remarks)
     raw, state = staff_bars(staff, chosen, names, len(instrument.strings), remarks)
     shift = Shift.to_written(instrument)
     if shift.semitones and read_as_written(staff, instrument, transposes=state.transposes):

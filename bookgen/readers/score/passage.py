@@ -30,6 +30,7 @@ class Wanted:
 
     file: the name under which the user knows it; stem: without its ending.
     part: name or number; bars: first and last printed number.
+    own: bookgen itself has written it.
     """
 
     file: str
@@ -37,6 +38,7 @@ class Wanted:
     instrument: Instrument
     part: str | None = None
     bars: tuple[str, str] | None = None
+    own: bool = False
 
 
 @dataclass(frozen=True, slots=True)
