@@ -205,7 +205,7 @@ BREAKS: Final[Mapping[str, tuple[str, Break]]] = {
 def test_a_broken_rule_is_found(rule: str, break_it: Break) -> None:
     with pikepdf.open(BytesIO(pressed())) as made:
         break_it(made)
-        assert rule in findings(made)
+        assert [*RULES[rule](made)]
 
 
 @pytest.mark.published(SUMMARIES)
