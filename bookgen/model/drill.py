@@ -10,7 +10,7 @@ from bookgen.model.drill_key import DRAWN, KEY, KEY_EXAMPLE, wanted_in
 from bookgen.model.finger import fingers_in, signs_of
 from bookgen.model.instrument import Instrument
 from bookgen.model.route import STAGES, Return, crossable, notes_across, route, shift_route
-from bookgen.model.spacing import STAYS, Frame, Spacing, joins
+from bookgen.model.spacing import STAYS, Frame, Spacing, joins, nests
 from bookgen.model.units import Semitones, StringNumber
 
 OCTAVE: Final = Semitones(12)
@@ -218,13 +218,15 @@ class Drill:
         """The dimensions in which another drill differs from this one.
 
         Where two pairs share a finger that stays where it is, the hand keeps its place: only
-        the fingers change. So it does where other fingers play the same notes. To leave one
-        finger alone is one change too, and so it is where one joins others that stay.
+        the fingers change. So it does where other fingers play the same notes, and where a finger
+        between the two of a pair takes the part of one of them. To leave one finger alone is one
+        change too, and so it is where one joins others that stay.
         """
         octave = abs(self.place - other.place) == OCTAVE
         same_fingers = self.frame.fingers == other.frame.fingers
         alone = not same_fingers and 1 in {len(self.order), len(other.order)}
         joined = joins(self.frame, self.place, other.frame, other.place)
+        nested = nests(self.frame, self.place, other.frame, other.place)
         here, there = (self.ranks(), other.ranks())
         if joined:
             here, there = (
@@ -237,7 +239,7 @@ class Drill:
         differs = {
             Dimension.PAIR: not (same_fingers or joined),
             Dimension.FINGERS: joined,
-            Dimension.SPACING: spacing and not (alone or joined),
+            Dimension.SPACING: spacing and not (alone or joined or nested),
             Dimension.PLACE: not (octave or joined or self.keeps_place(other)),
             Dimension.OCTAVE: octave,
             Dimension.SHIFT: self.frame.shift != other.frame.shift,

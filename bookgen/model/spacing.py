@@ -131,3 +131,19 @@ def joins(frame: Frame, place: Semitones, other: Frame, at: Semitones) -> bool:
         finger in many.fingers and low + few.offset(finger) == there + many.offset(finger)
         for finger in few.fingers
     )
+
+
+def nests(frame: Frame, place: Semitones, other: Frame, at: Semitones) -> bool:
+    """One pair lies within another: a finger of both stays, and one between the two plays.
+
+    place, at: where the lower finger of each pair stands.
+    """
+    shared = {*frame.fingers} & {*other.fingers}
+    pairs = len(frame.spacings) == len(other.spacings) == len(shared) == 1
+    if not pairs or frame.shift or other.shift or frame.back != other.back:
+        return False
+    (stays,) = shared
+    wide, narrow = (frame, other) if frame.span > other.span else (other, frame)
+    within = wide.fingers[0] <= narrow.fingers[0] and narrow.fingers[-1] <= wide.fingers[-1]
+    stands = place + frame.offset(stays) == at + other.offset(stays)
+    return within and stands and narrow.span < wide.span

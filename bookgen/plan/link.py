@@ -34,25 +34,31 @@ def change(before: Drill, after: Drill) -> Dimension:
 def kept(before: Drill, after: Drill) -> tuple[Keeps, ...]:
     """What the hand keeps from one drill to the next.
 
-    Where only the fingers change, either they play the same notes, or one finger of both stays
-    where it is. Where one finger alone is left of a pair, there is no spacing to keep.
-
     Raises:
         RefusedError: they differ in nothing, or in more than one thing.
     """
     match change(before, after):
-        case Dimension.PAIR if 1 in {len(before.order), len(after.order)}:
-            return ("notes",) if len(before.order) == len(after.order) else ("finger",)
-        case Dimension.PAIR if before.place == after.place:
-            return "spacing", "notes"
         case Dimension.PAIR:
-            return "spacing", "finger"
+            return kept_by_pair(before, after)
         case Dimension.FINGERS:
             return ("fingers",)
         case Dimension.PLACE | Dimension.OCTAVE:
             return "fingers", "spacing"
         case _:
             return "fingers", "place"
+
+
+def kept_by_pair(before: Drill, after: Drill) -> tuple[Keeps, ...]:
+    """What other fingers keep: they play the same notes, or one finger of both stays.
+
+    Where one finger alone is left of a pair, or one between the two takes the part of the other,
+    there is no spacing to keep.
+    """
+    if 1 in {len(before.order), len(after.order)}:
+        return ("notes",) if len(before.order) == len(after.order) else ("finger",)
+    if before.frame.spacings != after.frame.spacings:
+        return ("finger",)
+    return "spacing", "notes" if before.place == after.place else "finger"
 
 
 def crossings(events: Sequence[Event]) -> Crossings:

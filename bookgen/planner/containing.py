@@ -15,7 +15,7 @@ from bookgen.model.units import Semitones, StringNumber
 from bookgen.model.way import shifts, way_of
 from bookgen.model.weights import Effort
 from bookgen.planner.difficulty import difficulty
-from bookgen.planner.graph import SECOND_NOTE, crosses_always
+from bookgen.planner.staging import SECOND_NOTE, crosses_always
 
 STRUCK: Final = 5
 """The stage at which two stops are struck together."""

@@ -1,9 +1,11 @@
 """Which frames of the hand differ in one thing, and where the one is laid after the other."""
 
+from collections.abc import Iterable, Iterator
 from functools import cache
 
 from bookgen.model.dimension import Dimension
-from bookgen.model.spacing import Frame, Spacing, joins
+from bookgen.model.instrument import Instrument
+from bookgen.model.spacing import Frame, Spacing, joins, nests
 from bookgen.model.units import Semitones
 
 
@@ -49,3 +51,50 @@ def joined_by(frame: Frame, other: Frame) -> int | None:
         return None
     up = Semitones(frame.offset(shared[0]) - other.offset(shared[0]))
     return up if joins(frame, Semitones(0), other, up) else None
+
+
+def nested(
+    frame: Frame, place: Semitones, frames: Iterable[Frame], instrument: Instrument
+) -> Iterator[tuple[Frame, Semitones]]:
+    """The pairs within a pair, and those within which it lies, while the hand stays.
+
+    Its three fingers are a hand of the instrument there, without a stretch if the wider pair is.
+    """
+    for other in frames:
+        found = nested_by(frame, other)
+        if found is None or place + found[0] < 1:
+            continue
+        up, threes = found
+        at = Semitones(place + up)
+        wide = (frame, place) if frame.span > other.span else (other, at)
+        low, opened = min(place, at), instrument.stretches(*wide)
+        if any(
+            instrument.refused_place(three, low) is None
+            and instrument.stretches(three, low) == opened
+            for three in threes
+        ):
+            yield other, at
+
+
+@cache
+def nested_by(frame: Frame, other: Frame) -> tuple[Semitones, tuple[Frame, ...]] | None:
+    """How far above a pair the other lies then, and the three fingers of both."""
+    shared = {*frame.fingers} & {*other.fingers}
+    if len(shared) != 1:
+        return None
+    (stays,) = shared
+    up = Semitones(frame.offset(stays) - other.offset(stays))
+    if not nests(frame, Semitones(0), other, up):
+        return None
+    wide, narrow = (frame, other) if frame.span > other.span else (other, frame)
+    (step,) = narrow.spacings
+    beside = [one for one in Spacing if one.semitones == wide.span - narrow.span]
+    lower = stays == narrow.fingers[0]
+    return up, tuple(
+        Frame(
+            tuple(sorted({*frame.fingers, *other.fingers})),
+            (step, one) if lower else (one, step),
+            back=frame.back,
+        )
+        for one in beside
+    )

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cached_property
-from itertools import product
+from itertools import combinations, product
 from typing import Final
 
 from bookgen.model.dimension import Dimension
@@ -16,9 +16,10 @@ from bookgen.model.units import Semitones, StringNumber
 from bookgen.model.weights import Weights
 from bookgen.planner.area import Area
 from bookgen.planner.difficulty import hand_parts, way_parts
-from bookgen.planner.framing import framed, joined, places_of
+from bookgen.planner.framing import framed, joined, nested, nested_by, places_of
 from bookgen.planner.minutes import minutes_of
 from bookgen.planner.sparing import spared
+from bookgen.planner.staging import SECOND_NOTE, crosses_always, next_stage
 
 Neighbours = tuple[tuple[Dimension, Drill], ...]
 Strings = tuple[StringNumber, ...]
@@ -26,10 +27,8 @@ Hand = tuple[Frame, Semitones, Strings]
 Way = tuple[int, tuple[int, ...], Return]
 """Stage, order of the fingers, way back."""
 
-SECOND_NOTE: Final = 2
-"""The stage that crosses on the second note."""
-
 TWO: Final = 2
+"""Fingers of a pair."""
 
 STEPS: Final = (1, -1, 2, -2)
 """A change of place is a half or a whole step."""
@@ -56,6 +55,7 @@ class Graph:
         self.besides: Final = frozenset(besides)
         frames = dict.fromkeys((*area.frames, *(drill.frame for drill in self.besides)))
         self.frames: Final = {frame: framed(frame, tuple(frames)) for frame in frames}
+        self.nests: Final = any(nested_by(*two) for two in combinations(frames, 2))
         self.asked_for: Final = any(f.shift or len(f.fingers) == 1 for f in self.frames)
         strings = (*area.strings, *sorted(drill.strings for drill in self.besides))
         self.strings: Final = tuple(dict.fromkeys(strings))
@@ -214,6 +214,7 @@ class Graph:
             fingers = tuple(other.fingers[rank] for rank in ranks)
             for at in places_of(frame, other, place):
                 yield dimension, (other, at, strings), (stage, fingers, back)
+        yield from self.nesting(drill)
         yield from self.joining(drill)
         yield from self.to_what_is_asked_for(drill)
         for step in STEPS:
@@ -223,6 +224,14 @@ class Graph:
         for others in self.strings:
             if others != strings:
                 yield Dimension.STRINGS, (frame, place, others), way
+
+    def nesting(self, drill: Drill) -> Iterator[tuple[Dimension, Hand, Way]]:
+        """Pairs within the drill's, and those within which it lies; the hand stays."""
+        (frame, place, strings), (stage, _, back) = hand_of(drill), way_of(drill)
+        frames, ranks = self.frames if self.nests else (), drill.ranks()
+        for other, at in nested(frame, place, frames, self.instrument):
+            fingers = tuple(other.fingers[rank] for rank in ranks)
+            yield Dimension.PAIR, (other, at, strings), (stage, fingers, back)
 
     def joining(self, drill: Drill) -> Iterator[tuple[Dimension, Hand, Way]]:
         """Hands that one finger joins, or leaves; it runs on as the others do."""
@@ -265,22 +274,6 @@ class Graph:
             parts = way_parts(drill, self.instrument, self.weights.effort)
             self.way_efforts[key] = sum(parts.values())
         return self.way_efforts[key]
-
-
-def crosses_always(strings: Strings, order: tuple[int, ...]) -> bool:
-    """Crossing on the second note is crossing on every note.
-
-    So it is with two fingers on two strings, and with one finger alone.
-
-    Stage 2 has the notes of stage 3 then, so the area holds stage 3 only.
-    """
-    return len(order) == 1 or len(strings) == len(order) == TWO
-
-
-def next_stage(strings: Strings, order: tuple[int, ...], stage: int, step: int) -> int:
-    """The stage after, or with a step of -1 before; past the first and the last there is none."""
-    beside = stage + step
-    return beside + step if beside == SECOND_NOTE and crosses_always(strings, order) else beside
 
 
 def drill_of(instrument: Instrument, hand: Hand, way: Way) -> Drill:

@@ -8,7 +8,7 @@ from bookgen.model.instrument import Instrument
 from bookgen.model.route import Return
 from bookgen.model.units import Semitones
 from bookgen.planner.area import Area
-from bookgen.planner.graph import SECOND_NOTE, crosses_always
+from bookgen.planner.staging import SECOND_NOTE, crosses_always
 
 
 def pool(instrument: Instrument, area: Area) -> Iterator[Drill]:

@@ -98,7 +98,7 @@ def hand_change(before: Drill, after: Drill, speech: Speech) -> str:
         return speech.say("without {finger}", finger=finger_name(finger, speech))
     if len(after.order) > len(before.order):
         return speech.say("one finger joins")
-    if before.place == after.place:
+    if before.place == after.place and before.frame.spacings == after.frame.spacings:
         return speech.say("same notes, other fingers")
     return speech.say("other fingers, one finger stays")
 

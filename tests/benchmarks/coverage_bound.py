@@ -41,11 +41,12 @@ from bookgen.model.move import Move, moves_of
 from bookgen.plan.document import Plan, Role
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.coverage import area_moves
-from bookgen.planner.graph import Graph, next_stage
+from bookgen.planner.graph import Graph
 from bookgen.planner.minutes import STEP_MINUTES, minutes_of
 from bookgen.planner.month import plan_days
 from bookgen.planner.request import Request
 from bookgen.planner.rhythm import character_of, new_hands_on, new_minutes_on
+from bookgen.planner.staging import next_stage
 from bookgen.planner.start import starts
 from bookgen.readers.instrument import parse_instrument, read_instrument
 from bookgen.readers.weights import read_weights
