@@ -1,4 +1,4 @@
-"""A finished book compared with its plan: drills, contents, indexes. What is wrong, as faults."""
+"""A finished book compared with its plan: drills, contents, indexes, fingerboard."""
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
@@ -8,6 +8,7 @@ from bookgen.errors import Message, told
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import DrillEntry, Plan
 from bookgen.plan.supplement import Supplement
+from bookgen.proof.atlas_proof import atlas_faults
 from bookgen.proof.contents_proof import contents_faults
 from bookgen.proof.cores import looked_at
 from bookgen.proof.drill_proof import Measure, chart_faults, word_faults
@@ -83,6 +84,11 @@ class Proof:
         return self.plan.binding is not None and self.plan.binding.from_memory
 
     @cached_property
+    def measure(self) -> Measure:
+        """By what charts and the fingerboard are measured."""
+        return Measure(self.instrument, self.instrument.size(self.plan.size).string_length_mm)
+
+    @cached_property
     def unread(self) -> frozenset[str]:
         """Signs of another font, of which nothing can be said."""
         return self.book.unread
@@ -94,12 +100,10 @@ class Proof:
 
     def drill_faults(self) -> Iterator[Fault]:
         """What is wrong in the blocks of the drills, and in the answers."""
-        length = self.instrument.size(self.plan.size).string_length_mm
-        measure = Measure(self.instrument, length)
         for entry in self.plan.drills:
             for block in self.book.blocks.get(entry.number, ()):
                 found = [*word_faults(block, [*self.said(entry)])]
-                found += chart_faults(block.chart, entry, measure)
+                found += chart_faults(block.chart, entry, self.measure)
                 if not self.from_memory:
                     found += self.staff_faults(block.music, entry)
                 elif block.music is not None:
@@ -139,7 +143,8 @@ class Proof:
         return place_short(entry.position, self.speech)
 
     def list_faults(self, supplement: Supplement) -> Iterator[Fault]:
-        """What is wrong in the contents and in the indexes."""
+        """What is wrong in the contents, in the indexes and on the fingerboard."""
         titles = [self.setting.clean(chapter.title) for chapter in supplement.chapters]
         yield from contents_faults(self.book, supplement.chapters, titles, self.speech)
         yield from index_faults(self.book, self.plan.drills, self.speech)
+        yield from atlas_faults(self.book.pages, self.instrument, self.measure, self.speech)

@@ -46,6 +46,12 @@ def read_pages(pdf: bytes, pages: Iterable[int]) -> Iterator[Page]:
             yield read_page(document, at)
 
 
+def trim_of(pdf: bytes, at: int = 0) -> Box:
+    """A page as it is cut; at: from 0."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        return Box(*document[at].get_trimbox())
+
+
 def read_page(document: pypdfium2.PdfDocument, at: int) -> Page:
     """One page.
 

@@ -5,9 +5,11 @@ from typing import TYPE_CHECKING, Final
 
 from bookgen.binder.page.block_measures import Arrangement
 from bookgen.binder.page.desk import Desk
+from bookgen.binder.prepress.spine import Stock
 from bookgen.errors import Finding, ProofError, told
 from bookgen.model.instrument import Instrument
 from bookgen.plan.document import Plan
+from bookgen.plan.supplement import Supplement
 from bookgen.proof.fault import MEND, Fault, unread
 from bookgen.tasks.look import Look
 
@@ -64,3 +66,40 @@ def setting_of(desk: Desk) -> "Setting":
         titled=form.arrangement is not Arrangement.FIRST,
         clean=desk.clean,
     )
+
+
+def prove_cover(
+    pdf: bytes,
+    book: bytes,
+    said: Supplement,
+    stock: Stock,
+    digits: str | None,
+    desk: Desk,
+    file: str,
+) -> None:
+    """Read a finished cover, and compare it with its book.
+
+    pdf, book: as they will be written; said: by the publisher; digits: of the book's number.
+    file: the cover's name in a finding.
+
+    Raises:
+        ProofError: the cover is another book's.
+    """
+    from bookgen.proof.cover_proof import MM, Cover, cover_faults  # noqa: PLC0415  slow to import
+    from bookgen.proof.reading import count_pages, read_pages, trim_of  # noqa: PLC0415  with it
+
+    leaves = -(-count_pages(book) // 2)
+    cover = Cover(
+        title=desk.clean(said.title),
+        author=desk.clean(said.author),
+        digits=digits,
+        page_mm=trim_of(book).width * MM,
+        spine_mm=leaves * stock.grams * stock.bulk / 1000,
+    )
+    faults = [
+        Fault(problem)
+        for page in read_pages(pdf, [0])
+        for problem in cover_faults(page, trim_of(pdf), cover)
+    ]
+    if faults:
+        raise ProofError(*findings_of(faults, file))

@@ -112,7 +112,8 @@ def files_of(
     if target.proof:
         yield from proof_files(target.book, plan, on, edition.instrument, look)
     if target.cover is not None:
-        yield target.cover, cover_pages(spec, plan, pages, edition, look, press)
+        file = str(target.cover)
+        yield target.cover, cover_pages(spec, plan, pages, edition, look, press, file)
     if target.plan is not None:
         yield target.plan, encode(plan)
 

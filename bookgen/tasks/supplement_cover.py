@@ -10,6 +10,7 @@ from bookgen.readers.supplement.spec import Spec
 from bookgen.tasks.look import Look
 from bookgen.tasks.pages import bound
 from bookgen.tasks.pressed import PressWish, press_of
+from bookgen.tasks.proof import prove_cover
 from bookgen.tasks.roster import choose
 from bookgen.tasks.supplement_plans import MEMORY, Edition
 
@@ -36,14 +37,21 @@ def refuse_strays(spec: Spec, names: Sequence[str]) -> None:
 
 
 def cover_pages(
-    spec: Spec, plan: Plan, pages: bytes, edition: Edition, look: Look, press: PressWish | None
+    spec: Spec,
+    plan: Plan,
+    pages: bytes,
+    edition: Edition,
+    look: Look,
+    press: PressWish | None,
+    file: str,
 ) -> bytes:
-    """The cover of a finished book, for the press.
+    """The cover of a finished book, for the press, proved.
 
-    pages: the book; look: in the language of the edition.
+    pages: the book; look: in the language of the edition; file: its name in a finding.
 
     Raises:
         BookgenError: its words do not fit.
+        ProofError: the finished cover is another book's.
         ValueError: the paper is not known, or the plan is of no book.
     """
     import pikepdf  # noqa: PLC0415  slow to import
@@ -55,12 +63,16 @@ def cover_pages(
         raise ValueError(msg)
     with pikepdf.open(BytesIO(pages)) as book:
         spine = spec.stock.spine_mm(len(book.pages))
+    said, number = plan.binding.supplement, spec.numbers.get(edition.name)
+    desk = look.desk(edition.instrument, plan.size)
     cover = CoverSheet(
-        book=plan.binding.supplement,
+        book=said,
         back=spec.back[edition.language],
-        number=spec.numbers.get(edition.name),
+        number=number,
         spine=spine,
-        desk=look.desk(edition.instrument, plan.size),
+        desk=desk,
         from_memory=edition.kind == MEMORY,
     )
-    return press_of(Path(), press, cover.folds)(bound(cover.bound, look))
+    finished = press_of(Path(), press, cover.folds)(bound(cover.bound, look))
+    prove_cover(finished, pages, said, spec.stock, number.digits if number else None, desk, file)
+    return finished

@@ -170,6 +170,38 @@ def of_another_lilypond(book: pikepdf.Pdf) -> None:
             thing.ToUnicode.write(re.sub(rb"<(e[0-9a-f]{3})>(?=\n)", next_number, said))
 
 
+def fingerboard_in(book: pikepdf.Pdf) -> pikepdf.Page:
+    """The page that has the nut, the thickest of all lines.
+
+    Raises:
+        LookupError: there is none.
+    """
+    for page in book.pages:
+        page.contents_coalesce()
+        if b"3.968504 w" in page.obj["/Contents"].read_bytes():
+            return page
+    raise LookupError
+
+
+SPOT = rb"0 g\nn\n\S+ \S+ m\n(?:(?:\S+ ){6}c\n){4}f\*"
+
+
+def with_a_stop_moved(book: pikepdf.Pdf) -> None:
+    rewrite(fingerboard_in(book), SPOT, lambda spot: b"q 1 0 0 1 0 3 cm " + spot[0] + b" Q")
+
+
+def with_a_stop_renamed(book: pikepdf.Pdf) -> None:
+    rewrite(fingerboard_in(book), rb"( 10 Tf 12 TL )\(A\)", lambda name: name[1] + b"(C)")
+
+
+def with_other_millimetres(book: pikepdf.Pdf) -> None:
+    rewrite(fingerboard_in(book), rb"\(52\) Tj", lambda _: b"(82) Tj")
+
+
+def without_the_fingerboard(book: pikepdf.Pdf) -> None:
+    book.pages.remove(fingerboard_in(book))
+
+
 def without_answers(book: pikepdf.Pdf) -> None:
     """Nothing is left but the first pages and the chapters, which have six pages."""
     while len(book.pages) > first_of(book) + 6:
@@ -189,6 +221,11 @@ MEDDLED: list[tuple[Meddling, str]] = [
     (with_an_accidental_moved, "notes or accidentals that stand at no place: 1"),
     (without_a_bar, "drill 1: the bar line after note 2 is missing: short"),
     (without_half_of_a_double_bar, "drill 1: the bar line after note 8 is missing: double"),
+    (with_a_stop_moved, "a stop lies 17.2 mm from the nut, where none is"),
+    (with_a_stop_moved, "stop 1 of the fingerboard has 3 spots for 4 strings"),
+    (with_a_stop_renamed, "stop 2 of the fingerboard is called CEBF"),
+    (with_other_millimetres, "stop 3 of the fingerboard has 82 mm, and should have 52"),
+    (without_the_fingerboard, "the fingerboard is missing, or its scale"),
     (with_a_bar_too_many, "drill 1: a bar line stands after note 3: short"),
 ]
 
