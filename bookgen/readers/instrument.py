@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from importlib import resources
 from importlib.resources.abc import Traversable
 from typing import Annotated, Final, Literal
@@ -116,6 +117,16 @@ def read_instrument(key: str) -> Instrument:
         problem = told("no instrument {name}", name=repr(key))
         mend = told("choose {known}", known=", ".join(instrument_keys()))
         raise BookgenError(Finding("--instrument", problem, mend))
+    return packaged(key)
+
+
+@cache
+def packaged(key: str) -> Instrument:
+    """An instrument of the package, read once.
+
+    Raises:
+        BookgenError: its file is damaged.
+    """
     file = instrument_folder() / f"{key}.toml"
     return parse_instrument(key, file.read_text(encoding="utf-8"), f"{key}.toml")
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
+from functools import cache
 from importlib import resources
 from pathlib import Path
 from typing import Final
@@ -44,7 +45,7 @@ def read_layout(name_or_dir: str, place: Said = "--layout") -> Layout:
         BookgenError: there is no such layout, or its file is damaged; every finding at once.
     """
     if name_or_dir in layout_names():
-        return parse_folder(layout_folder() / name_or_dir)
+        return packaged(name_or_dir)
     folder = Path(name_or_dir)
     if not (folder / SETTINGS).is_file():
         problem = told(
@@ -57,6 +58,16 @@ def read_layout(name_or_dir: str, place: Said = "--layout") -> Layout:
         )
         raise BookgenError(Finding(place, problem, mend))
     return parse_folder(folder)
+
+
+@cache
+def packaged(name: str) -> Layout:
+    """A layout of the package, read once.
+
+    Raises:
+        BookgenError: its file is damaged.
+    """
+    return parse_folder(layout_folder() / name)
 
 
 def parse_folder(folder: Path) -> Layout:
@@ -138,10 +149,11 @@ def parent_of(own: Table, folder: Path) -> Layout | Finding | None:
         problem = told("no layout {name!r} to inherit from", name=str(name))
         mend = told("choose {known}", known=", ".join(layout_names()))
         return Finding(f"{folder / SETTINGS}, {INHERITS}", problem, mend)
-    return parse_folder(layout_folder() / str(name))
+    return packaged(str(name))
 
 
-def keys_of(kind: type[Section]) -> dict[str, type]:
+@cache
+def keys_of(kind: type[Section]) -> Mapping[str, type]:
     """The keys that a table may have, with what they hold."""
     keys = {field.encode_name: field.type for field in msgspec.structs.fields(kind)}
     if kind is Layout:

@@ -1,7 +1,8 @@
 """Where words really stand on a page, read back from the PDF; and layouts with larger type."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from io import BytesIO
 
 import msgspec
@@ -36,8 +37,14 @@ class Ink:
         return wide > max(TOUCH_MM, lean) and high > TOUCH_MM
 
 
-def inks(pdf: bytes) -> Iterator[tuple[int, float, float, list[Ink]]]:
-    """For every page its number, width and height in millimetres, and its runs of words."""
+@lru_cache(maxsize=4)
+def inks(pdf: bytes) -> Sequence[tuple[int, float, float, Sequence[Ink]]]:
+    """Every page: its number, width and height in millimetres, its runs of words from the top."""
+    return [*inks_of(pdf)]
+
+
+def inks_of(pdf: bytes) -> Iterator[tuple[int, float, float, Sequence[Ink]]]:
+    """The pages one by one."""
     with pypdfium2.PdfDocument(BytesIO(pdf)) as book:
         for number, page in enumerate(book):
             width, height = page.get_size()
@@ -45,14 +52,14 @@ def inks(pdf: bytes) -> Iterator[tuple[int, float, float, list[Ink]]]:
                 Ink(*(edge * MM for edge in thing.get_bounds()))
                 for thing in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_TEXT], max_depth=1)
             ]
-            yield number, width * MM, height * MM, [ink for ink in found if ink.right > ink.left]
+            runs = [ink for ink in found if ink.right > ink.left]
+            yield number, width * MM, height * MM, sorted(runs, key=lambda ink: -ink.top)
 
 
 def overprints(pdf: bytes) -> list[tuple[int, Ink, Ink]]:
     """Words that stand on other words, by page."""
     found = []
     for number, _, _, runs in inks(pdf):
-        runs.sort(key=lambda ink: ink.top, reverse=True)
         for at, ink in enumerate(runs):
             for other in runs[at + 1 :]:
                 if other.top < ink.bottom:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, field
+from functools import cache
 from io import BytesIO
 
 import pikepdf
@@ -73,6 +74,7 @@ class Recorder:
         return [text for _, text in self.texts]
 
 
+@cache
 def stand_in(count: int, width_mm: float = 150.0, height_mm: float = 26.0) -> Engraving:
     """Music that is a black box, as wide and high as told, away from its page's corner."""
     left, top = 12.0, 9.0

@@ -39,6 +39,13 @@ class Run:
     width: float
 
 
+Words = tuple[str, Face]
+MEASURED: Final[
+    dict[tuple[TTFont, ...], tuple[dict[Words, tuple[Run, ...]], dict[Words, float]]]
+] = {}
+"""By the faces: texts cut into runs, and how wide they are. Books share most of their words."""
+
+
 class Fonts:
     """The faces of a layout, ready to measure and to draw with ReportLab."""
 
@@ -53,8 +60,8 @@ class Fonts:
         for chain in self.chains.values():
             for font in chain:
                 pdfmetrics.registerFont(font)
-        self.known: dict[tuple[str, Face], tuple[Run, ...]] = {}
-        self.widths: dict[tuple[str, Face], float] = {}
+        faces = tuple(font for chain in self.chains.values() for font in chain)
+        self.known, self.widths = MEASURED.setdefault(faces, ({}, {}))
 
     @property
     def first(self) -> str:
