@@ -1,5 +1,6 @@
 """Passages and excerpts from LilyPond itself: their lines, their ink, no warning at all."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pypdfium2
@@ -14,6 +15,7 @@ from bookgen.errors import EngravingError
 from bookgen.notation.engraved import Engraving
 from bookgen.notation.engraver import start_excerpts, start_passage
 from bookgen.notation.source import excerpts_source, passage_source
+from bookgen.plan.passage import Spot
 from bookgen.plan.passage_excerpt import Excerpt, excerpts_of
 
 A5_MM = 126.0
@@ -75,6 +77,14 @@ def test_odd_bars_give_no_warning(tmp_path: Path, text: str) -> None:
 
     running = start_passage(one, VIOLIN, STYLE, FULL_MM, workshop(tmp_path))
     assert len(running.finish(SECONDS).drills) == 1
+
+
+def test_the_number_of_a_spot_that_is_cut_by_a_line_stays_within_it(tmp_path: Path) -> None:
+    one = passage(" | ".join(["A4=1/16 B4 C#5 D5 E5 D5 C#5 B4"] * 12))
+    cut = tuple(Spot(1888, last, last + 1, last, {}, 1.0) for last in range(7, 88, 8))
+    running = start_passage(replace(one, spots=cut), VIOLIN, STYLE, A5_MM, workshop(tmp_path))
+
+    assert len(running.finish(SECONDS).drills) > 1
 
 
 def test_the_source_is_the_same_each_time_and_tells_no_title() -> None:

@@ -108,5 +108,6 @@ bowWord = #(define-event-function (text) (string?)
     \override HorizontalBracketText.font-size = #1
     \override HorizontalBracketText.font-encoding = #'latin1
     \override HorizontalBracketText.padding = #0.4
+    \override HorizontalBracketText.after-line-breaking = #within-line
   }
 }

@@ -14,6 +14,12 @@
 atHigh = #(define-event-function (row finger) (index? index-or-markup?) (with-arrow row finger #t))
 atLow = #(define-event-function (row finger) (index? index-or-markup?) (with-arrow row finger #f))
 
+%% The number of a bracket that is cut at the end of a line goes no farther than the line.
+#(define (within-line number)
+  (let* ((right (cdr (ly:grob-extent number (ly:grob-system number) X)))
+         (over (- right (ly:output-def-lookup (ly:grob-layout number) 'line-width))))
+   (if (> over 0) (ly:grob-translate-axis! number (- over) X))))
+
 %% \spot "3" … \endSpot: a bracket under a hard spot with its number; \loneSpot "3": for one sound.
 spot = #(define-event-function (number) (string?)
   #{ \tweak HorizontalBracketText.text \markup \bold #number \startGroup #})
