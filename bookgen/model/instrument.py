@@ -33,11 +33,14 @@ class ClefChoice:
         is chosen by its ledger lines.
     more_lines: ledger lines that a note of a drill may have more than in another clef, so that the
         drill stays in this one where it is the instrument's own.
+    drills_to: a drill with a higher note leaves this clef for one with fewer ledger lines; None
+        says nothing.
     """
 
     clef: str
     up_to: Pitch | None
     more_lines: float = 0.5
+    drills_to: Pitch | None = None
 
 
 @dataclass(frozen=True, slots=True)

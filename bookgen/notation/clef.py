@@ -32,6 +32,10 @@ choice; the lowest clef that will do: E. Gould, Behind Bars, 2011, ch. 14)."""
 LEDGERS_READ: Final = 1
 """Ledger lines below the staff that are not counted (own choice)."""
 
+LINES_BELOW: Final = 2
+"""So many ledger lines below its staff a clef may need that a drill takes for sparing lines above:
+two or three before a change (E. Gould, Behind Bars, 2011, ch. 14; two is an own choice)."""
+
 NEW_CLEF: Final = 4.0
 """A change of clef is worth it for as many notes that are hard to read (own choice)."""
 
@@ -47,20 +51,34 @@ LEDGER: Final = 0.5
 def clef_of(events: Sequence[Event], instrument: Instrument, before: str | None = None) -> str:
     """The clef of a drill: the one it comes from, or the instrument's, unless another spares many.
 
-    Of the others it is the first one in the instrument's order that does with few more lines.
+    Of the others it is the first one in the instrument's order that does with few more lines. A
+    clef whose drills go no higher is left where another does with fewer and reads the low notes.
 
     before: the clef of the drill to which this one is linked.
     """
     own = instrument.clefs[0]
-    names = [choice.clef for choice in instrument.clefs]
-    kept = before if before in names else own.clef
-    more = own.more_lines if kept == own.clef else MORE_IF_KEPT
-    lines = {name: ledger_lines(events, name, instrument) for name in names}
+    lines = {one.clef: ledger_lines(events, one.clef, instrument) for one in instrument.clefs}
     fewest = min(lines.values())
-    if lines[kept] <= fewest + more * len(events):
+    deep = min(note.pitch.degree for event in events for note in event.notes)
+    reads = [lines[name] for name in lines if ledgers(deep - BOTTOM_LINES[name]) <= LINES_BELOW]
+    spared = min(reads, default=fewest)
+    high = {
+        one.clef for one in instrument.clefs if lines[one.clef] > spared and is_above(events, one)
+    }
+    kept = before if before in lines else own.clef
+    more = own.more_lines if kept == own.clef else MORE_IF_KEPT
+    if kept not in high and lines[kept] <= fewest + more * len(events):
         return kept
-    others = (name for name in names if name != kept)
+    others = (name for name in lines if name != kept and name not in high)
     return next(name for name in others if lines[name] <= fewest + MORE_IF_LOWER * len(events))
+
+
+def is_above(events: Sequence[Event], choice: ClefChoice) -> bool:
+    """Whether a drill goes higher than drills in that clef do."""
+    last = choice.drills_to
+    return last is not None and any(
+        note.pitch.midi > last.midi for event in events for note in event.notes
+    )
 
 
 def ledger_lines(events: Sequence[Event], clef: str, instrument: Instrument) -> int:

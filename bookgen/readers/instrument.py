@@ -40,6 +40,7 @@ class ClefTable(Table):
     clef: Literal["treble", "alto", "tenor", "bass"]
     up_to: str | None = None
     more_lines: Annotated[float, msgspec.Meta(ge=0, le=4)] = 0.5
+    drills_to: str | None = None
 
 
 class PositionTable(Table):
@@ -195,6 +196,7 @@ def build(key: str, table: InstrumentTable, file: str) -> Instrument:
                 entry.clef,
                 None if entry.up_to is None else Pitch.parse(entry.up_to),
                 entry.more_lines,
+                None if entry.drills_to is None else Pitch.parse(entry.drills_to),
             )
             for entry in table.clefs
         )

@@ -7,7 +7,7 @@ from kit.shorthand import VIOLA, VIOLIN, specimen
 
 from bookgen.model.instrument import Instrument
 from bookgen.model.music import play
-from bookgen.notation.clef import clef_of, clefs_of, ledger_lines
+from bookgen.notation.clef import BOTTOM_LINES, clef_of, clefs_of, ledger_lines, ledgers
 from bookgen.readers.instrument import read_instrument
 
 
@@ -112,7 +112,13 @@ def test_each_instrument_has_its_own_clefs() -> None:
         ("34-half-place4-strings21-stage5-low-same", "bass"),
         ("13-whole-place7-strings21-stage1-low-same", "bass"),
         ("12-whole-place12-strings21-stage1-low-same", "tenor"),
-        ("12-whole-place12-strings4321-stage1-low-same", "bass"),
+        ("12-whole-place8-strings4321-stage1-low-same", "bass"),  # to G4
+        ("12-whole-place9-strings4321-stage1-low-same", "tenor"),  # to G sharp 4
+        ("t1-whole-place12-strings4321-stage1-low-same", "tenor"),  # C3 to B4
+        ("t1-whole-place12-strings432-stage1-low-same", "bass"),  # to E4
+        ("12-half-place16-strings321-stage1-low-same", "tenor"),  # to D5
+        ("12-half-place17-strings321-stage1-low-same", "treble"),  # to E flat 5
+        ("12-half-place17-strings4321-stage1-low-same", "tenor"),  # from F3, too low for treble
         ("23-whole-place14-strings21-stage5-low-same", "treble"),
     ],
 )
@@ -121,6 +127,35 @@ def test_a_cello_reads_the_lowest_clef_that_will_do(key: str, found: str) -> Non
     assert clef_of(play(drill_of(key, cello), cello), cello) == found
     five = read_instrument("five_string_cello")
     assert clef_of(play(drill_of(key, five), five), five) in {"bass", "tenor", "treble"}
+
+
+@pytest.mark.published("E. Gould, Behind Bars, 2011, ch. 14: three ledger lines before a change")
+@pytest.mark.parametrize(
+    ("key", "found"),
+    [
+        ("14-whole-place8-strings4321-stage1-low-same", "bass"),
+        ("13-whole-place12-strings4321-stage1-low-same", "bass"),  # 7th position, to A4
+        ("t1-whole-place12-strings4321-stage1-low-same", "bass"),  # to A4
+        ("12-half-place14-strings4321-stage1-low-same", "tenor"),
+        ("13-whole-place15-strings321-stage1-low-same", "tenor"),  # to C5
+    ],
+)
+def test_a_bass_leaves_its_clef_only_in_thumb_position(key: str, found: str) -> None:
+    bass = read_instrument("double_bass")
+
+    assert clef_of(play(drill_of(key, bass), bass), bass) == found
+
+
+@pytest.mark.parametrize("place", range(1, 17))
+def test_no_drill_of_the_cello_has_more_than_three_lines_where_a_clef_spares_them(
+    place: int,
+) -> None:
+    cello = read_instrument("cello")
+    events = play(drill_of(f"12-half-place{place}-strings4321-stage1-low-same", cello), cello)
+    found = clef_of(events, cello)
+    top = max(note.pitch.degree for event in events for note in event.notes)
+
+    assert ledgers(top - BOTTOM_LINES[found]) <= 3
 
 
 def test_five_strings_of_a_violin_are_treble_but_for_the_lowest() -> None:
