@@ -1,6 +1,6 @@
 """The drills of an area, joined where two differ in one dimension; quick to ask again and again."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import cached_property
 from itertools import combinations, product
@@ -15,6 +15,7 @@ from bookgen.model.spacing import Frame
 from bookgen.model.units import Semitones, StringNumber
 from bookgen.model.weights import Weights
 from bookgen.planner.area import Area
+from bookgen.planner.bridges import bridges
 from bookgen.planner.difficulty import hand_parts, way_parts
 from bookgen.planner.framing import framed, joined, nested, nested_by, places_of
 from bookgen.planner.minutes import minutes_of
@@ -199,6 +200,11 @@ class Graph:
         places = map(Semitones, range(1, self.instrument.highest_stop + 1))
         return tuple(hand for hand in product(self.area.frames, places) if self.lays(*hand))
 
+    @cached_property
+    def bridges(self) -> Mapping[tuple[Frame, Semitones], list[Semitones]]:
+        """Places beyond a gap of the area, for hands that nothing else leads over it."""
+        return bridges(self.places, self.instrument)
+
     def changed(self, drill: Drill) -> Iterator[tuple[Dimension, Hand, Way]]:
         """Hands and ways that change one thing, whether or not the area holds them."""
         hand, way = hand_of(drill), way_of(drill)
@@ -217,8 +223,9 @@ class Graph:
         yield from self.nesting(drill)
         yield from self.joining(drill)
         yield from self.to_what_is_asked_for(drill)
-        for step in STEPS:
-            yield Dimension.PLACE, (frame, Semitones(place + step), strings), way
+        beside = (Semitones(place + step) for step in STEPS)
+        for at in (*beside, *self.bridges.get((frame, place), ())):
+            yield Dimension.PLACE, (frame, at, strings), way
         for step in (OCTAVE, -OCTAVE):
             yield Dimension.OCTAVE, (frame, Semitones(place + step), strings), way
         for others in self.strings:

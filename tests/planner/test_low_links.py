@@ -3,15 +3,18 @@
 from datetime import date
 
 import pytest
-from kit.planning import dates_from, request_for
+from kit.planning import dates_from, ordinary_pairs, request_for
+from kit.shorthand import VIOLIN
 
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill
+from bookgen.model.place import place_label
 from bookgen.plan.link import kept
 from bookgen.planner.area import Area, string_sets
 from bookgen.planner.framing import nested
 from bookgen.planner.graph import Graph
 from bookgen.planner.month import plan_days
+from bookgen.planner.pool import pool
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.studio.file import plain_player
 from bookgen.readers.weights import read_weights
@@ -91,3 +94,36 @@ def test_a_hand_that_opens_besides_is_no_pair_within_a_pair(
     found = nested(one.frame, one.place, [other.frame], read_instrument("cello"))
 
     assert list(found) == ([(other.frame, other.place)] if stays else [])
+
+
+@pytest.mark.parametrize(
+    ("name", "positions"),
+    [
+        ("cello", ("1st", "4th")),
+        ("cello", ("half", "2½", "7th")),
+        ("double_bass", ("1st", "3rd", "7th")),
+    ],
+)
+def test_positions_with_a_gap_between_them_are_all_reached(
+    name: str, positions: tuple[str, ...]
+) -> None:
+    instrument = read_instrument(name)
+    frames = plain_player(instrument).frames(instrument)
+    area = Area(frames, frozenset(positions), string_sets(instrument, 4), 1)
+    graph = Graph(instrument, area, read_weights())
+    drills = [*pool(instrument, area)]
+    reached = {drills[0]}
+    last = [drills[0]]
+    while last:
+        near = [other for one in last for _, other in graph.neighbours(one)]
+        last = [one for one in dict.fromkeys(near) if one not in reached]
+        reached |= {*last}
+
+    assert reached == {*drills}
+    assert {place_label(drill, instrument) for drill in drills} == {*positions}
+
+
+def test_a_gap_that_other_fingers_lead_over_takes_no_wide_step() -> None:
+    area = Area(ordinary_pairs(VIOLIN), frozenset({"1st", "3rd"}), string_sets(VIOLIN, 4), 1)
+
+    assert not Graph(VIOLIN, area, read_weights()).bridges
