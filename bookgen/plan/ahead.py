@@ -1,4 +1,4 @@
-"""What lies ahead of a player: bars of a piece with their day, and what comes after the area."""
+"""What lies ahead of a player: bars of a piece, what a plan does not reach, what comes after."""
 
 from datetime import date as Date  # noqa: N812
 from datetime import timedelta
@@ -38,8 +38,24 @@ class Deadline(Facts, omit_defaults=True, frozen=True, kw_only=True):
         return timedelta(0) <= self.ready_by - date < LAST_DAYS
 
 
+class Unreached(Facts, frozen=True, kw_only=True):
+    """A position with fingers of the player's area of which no drill of the plan comes.
+
+    `steps` lead there from what is played by then, a night each; null where nothing does.
+    """
+
+    position: Name
+    fingers: tuple[int, ...]
+    steps: Annotated[int, msgspec.Meta(ge=1)] | None
+
+
 class Further(Facts, omit_defaults=True, frozen=True, kw_only=True):
-    """What a player whose area is secure could add to it: a stage, two fingers or a position."""
+    """What a player could add to an area that is through: a stage, two fingers or a position.
+
+    All of the area is secure; or else all of it has been met, and not all is `secure` now.
+    """
+
+    secure: bool = True
 
     stage: Annotated[int, msgspec.Meta(ge=2, le=5)] | None = None
     fingers: tuple[int, int] | None = None

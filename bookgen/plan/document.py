@@ -11,7 +11,7 @@ import msgspec
 from bookgen.model.dimension import Dimension
 from bookgen.model.drill import Drill, Lead
 from bookgen.model.route import Return
-from bookgen.plan.ahead import Deadline, Further
+from bookgen.plan.ahead import Deadline, Further, Unreached
 from bookgen.plan.calendar import Calendar
 from bookgen.plan.facts import Facts, Key, Minutes, Name, Number
 from bookgen.plan.part import Part
@@ -206,7 +206,8 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
 
     `book` is which book; `first` and `last` are the days for which it was ordered; `calendar`
     tells the days without practice and the lessons among them; `deadlines` are passages that are
-    to be ready then; `further` says that the whole area is secure, and what could be added to it;
+    to be ready then; `unreached` is what of the area comes on none of the days of a month;
+    `further` says that nothing of the area is left, and what could be added to it;
     `parts` are the other instruments of a class.
     """
 
@@ -225,6 +226,7 @@ class Binding(Facts, omit_defaults=True, frozen=True, kw_only=True):
     coverage: Coverage | None = None
     calendar: Calendar | None = None
     deadlines: tuple[Deadline, ...] = ()
+    unreached: tuple[Unreached, ...] = ()
     further: Further | None = None
     supplement: Supplement | None = None
     parts: tuple[Part, ...] = ()

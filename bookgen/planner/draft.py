@@ -157,14 +157,20 @@ class Draft(Filling):
         self.approach(fits)
 
     def move_on(self, fits: Fits) -> None:
-        """First steps of the nearest ways to something novel, as many as there is time for."""
+        """Steps of the nearest ways to something novel, as many as there is time for.
+
+        What was met before may follow its stage before on the same day; a first time may not.
+        """
         failed = self.knowledge.failed
-        for drill, *further in self.frontier.ways_on():
-            if fits(drill) and drill in failed:
-                goal = next(filter(failed.__contains__, reversed(further)), drill)
-                self.put(Pick(drill, Role.STEP_BACK, self.graph.minutes(drill), goal))
-            elif fits(drill):
-                self.put(self.first_time(drill))
+        for way in self.frontier.ways_on():
+            goal = next(filter(failed.__contains__, reversed(way)), None)
+            for drill in way:
+                if drill in failed and fits(drill):
+                    self.put(Pick(drill, Role.STEP_BACK, self.graph.minutes(drill), goal))
+                elif drill == way[0] and fits(drill):
+                    self.put(self.first_time(drill))
+                elif drill not in self.placed:
+                    break
 
     def approach(self, fits: Fits) -> None:
         """Steps towards what is to be ready."""

@@ -1,5 +1,6 @@
 """How far each hand has come: its stages, its orders there and back, and what would be novel."""
 
+from collections.abc import Iterable
 from datetime import date as Date  # noqa: N812
 from typing import TYPE_CHECKING
 
@@ -8,6 +9,8 @@ from bookgen.model.route import Return
 from bookgen.model.spacing import Frame
 from bookgen.model.units import Semitones
 from bookgen.planner.graph import Graph
+from bookgen.planner.pool import pool
+from bookgen.planner.request import Request
 
 if TYPE_CHECKING:
     from bookgen.model.move import Move
@@ -101,6 +104,15 @@ class Progress:
     def under_way(self, stage: int) -> int:
         """How many hands were begun and have not come to a stage."""
         return sum(top < stage for top in self.top.values())
+
+
+def anything_novel(request: Request, met: Iterable[Drill]) -> bool:
+    """Whether the area has anything novel for who has met some drills and knows some."""
+    progress = Progress(Graph(request.instrument, request.area, request.weights))
+    for drill in (*request.secure, *met):
+        if drill.instrument == request.instrument.key:
+            progress.meet(drill, Date.min)
+    return any(map(progress.is_novel, pool(request.instrument, request.area)))
 
 
 def hand_of(drill: Drill) -> Hand:

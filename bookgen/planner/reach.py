@@ -1,25 +1,14 @@
 """Which positions and fingers of an area a run of days does not reach, and how far off they are."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from bookgen.model.drill import Drill
 from bookgen.model.place import place_label
+from bookgen.plan.ahead import Unreached
 from bookgen.planner.coverage import Cell, cells
 from bookgen.planner.graphs import graph_of
 from bookgen.planner.request import Request
 from bookgen.planner.way import next_layer
-
-
-@dataclass(frozen=True, slots=True)
-class Unreached:
-    """A position with fingers of which no drill has come.
-
-    steps: from what is played by then, a night each; None where the area has no way.
-    """
-
-    cell: Cell
-    steps: int | None
 
 
 def unreached(request: Request, planned: Iterable[Drill]) -> list[Unreached]:
@@ -44,7 +33,10 @@ def unreached(request: Request, planned: Iterable[Drill]) -> list[Unreached]:
         layer, steps = [drill for drill in opened if drill.stage == 1], steps + 1
         for cell in {cell_of(drill, request) for drill in layer} & left.keys():
             found.setdefault(cell, steps)
-    return [Unreached(cell, found.get(cell)) for cell in left]
+    return [
+        Unreached(position=cell.position, fingers=cell.fingers, steps=found.get(cell))
+        for cell in left
+    ]
 
 
 def cell_of(drill: Drill, request: Request) -> Cell:

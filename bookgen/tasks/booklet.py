@@ -33,7 +33,7 @@ from bookgen.tasks.pages import besides, publish
 from bookgen.tasks.places import refuse_places
 from bookgen.tasks.plans import Printing, keep, planned
 from bookgen.tasks.pressed import Press, press_of, refuse_folded
-from bookgen.tasks.reach import reach_lines
+from bookgen.tasks.reach import reach_lines, unreached_in
 from bookgen.tasks.resting import resting_lines
 from bookgen.tasks.span import Span
 from bookgen.tasks.studio_folder import StudioFolder
@@ -144,7 +144,7 @@ def kept_and_told(
     yield from (reached(one, one.ready_by) for one in booklet.deadlines if one.drills)
     with folder.log_of(asked.player) as log:
         yield from lead_lines(asked, log, printing)
-        yield from reach_lines(asked, span, log, printing)
+        yield from reach_lines(booklet.plan, span)
         keep(log, printing, now)
 
 
@@ -184,6 +184,7 @@ def planned_booklet(
     with folder.log_of(asked.player) as log:
         printing = planned(asked, order.dates, log, wish)
         records = records_of(log, asked)
+        missed = unreached_in(asked, wanted.span, log, printing)
     if wanted.fold:
         look = look.on(FOLDED.get(look.paper, look.paper))
     first = order.dates[0]
@@ -192,6 +193,7 @@ def planned_booklet(
         look.binding,
         coverage=before,
         deadlines=deadlines_of(printing, asked.minutes, asked.instrument),
+        unreached=missed,
         further=further_of(records, asked, before, first),
     )
     plan = replace(printing.plan, binding=binding)

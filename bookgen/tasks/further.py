@@ -1,8 +1,10 @@
-"""How a player's area stands before some days; where all of it is secure, what could be added."""
+"""How a player's area stands before some days; where nothing is left, what could be added."""
 
 from collections.abc import Sequence
 from datetime import date as Date  # noqa: N812
 from typing import Final
+
+from msgspec.structs import replace
 
 from bookgen.model.finger import fingers_in, signs_of
 from bookgen.plan.ahead import Further
@@ -10,6 +12,7 @@ from bookgen.plan.document import Coverage, Plan
 from bookgen.plan.record import Record, Result
 from bookgen.planner.coverage import area_moves, coverage
 from bookgen.planner.gauge import coverage_facts
+from bookgen.planner.progress import anything_novel
 from bookgen.readers.hands import pairs_of, positions_of, usual_pairs
 from bookgen.studio.practice_log import PracticeLog
 from bookgen.tasks.wish import Asked
@@ -34,17 +37,21 @@ def coverage_before(records: Sequence[Record], asked: Asked, plan: Plan, first: 
 def further_of(
     records: Sequence[Record], asked: Asked, standing: Coverage, first: Date
 ) -> Further | None:
-    """What could be added to an area of which all is secure; None where something is not.
+    """What could be added to an area of which nothing is left; None where something is.
 
-    All is secure where all moves are, and each hand was secure at the last stage.
+    All is secure where all moves are, and each hand was secure at the last stage. Else nothing is
+    left where no drill brings a move, a stage of a hand or an order that the player has not met.
     """
-    area = asked.area
+    area, request = asked.area, asked.request(first)
+    played = [one.drill for one in records if one.results and one.results[0].date <= first]
     won = {one.drill for one in records if one.results and one.results[-1].result is Result.SECURE}
-    won |= set(asked.request(first).secure)
+    won |= set(request.secure)
     through = {drill.frame for drill in won if drill.stage == area.highest_stage}
-    if standing.new or standing.practised or not through.issuperset(area.frames):
+    if not (standing.new or standing.practised) and through.issuperset(area.frames):
+        return next_step(asked)
+    if standing.new or anything_novel(request, played):
         return None
-    return next_step(asked)
+    return replace(next_step(asked), secure=False)
 
 
 def next_step(asked: Asked) -> Further:

@@ -66,9 +66,17 @@ def how_to_play_the_bars(deadline: Deadline, speech: Speech) -> str:
     )
 
 
-def all_secure(further: Further, speech: Speech) -> str:
-    """Where all that a player is to cover is secure: that it is, and what could be added."""
+def area_through(further: Further, speech: Speech) -> str:
+    """Where nothing of a player's area is left: that it is so, and what could be added."""
     more = could_come(further, speech)
+    if not further.secure and more:
+        return speech.say(
+            "<b>You have met all of your area</b>; not all of it is secure yet. Next could come:"
+            " {more}.",
+            more=more,
+        )
+    if not further.secure:
+        return speech.say("<b>You have met all of your area</b>; not all of it is secure yet.")
     if not more:
         return speech.say("<b>All of your area is secure.</b>")
     return speech.say("<b>All of your area is secure.</b> Next could come: {more}.", more=more)

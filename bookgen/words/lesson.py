@@ -129,6 +129,10 @@ def secure_head(further: Further | None, speech: Speech) -> str:
     """Over what is secure: whether that is all, and what could be added then."""
     if further is None:
         return speech.say("Secure")
+    if not further.secure and (met := could_come(further, speech)):
+        return speech.say("Secure: all of the area was met; next could come {more}", more=met)
+    if not further.secure:
+        return speech.say("Secure: all of the area was met")
     more = could_come(further, speech)
     if not more:
         return speech.say("Secure: all of the area")

@@ -4,7 +4,9 @@ from collections.abc import Mapping, Sequence
 from datetime import date as Date  # noqa: N812
 
 from bookgen.model.spacing import Spacing
+from bookgen.plan.ahead import Further
 from bookgen.plan.document import Coverage, Role
+from bookgen.words.ahead import could_come
 from bookgen.words.days import interval
 from bookgen.words.names import fingers_name, positions_name, spacing_name
 from bookgen.words.speech import Speech
@@ -85,8 +87,20 @@ def moves(coverage: Coverage, speech: Speech) -> str:
     )
 
 
-def following(coverage: Coverage, speech: Speech) -> str:
-    """What comes after the booklet."""
+def following(coverage: Coverage, further: Further | None, speech: Speech) -> str:
+    """What comes after the booklet.
+
+    further: what could be added where nothing of the area was left before.
+    """
+    more = could_come(further, speech) if further else ""
+    if further and further.secure and more:
+        return speech.say("<b>Next:</b> all of the area is secure; {more} could come.", more=more)
+    if further and more:
+        return speech.say(
+            "<b>Next:</b> all of the area has been met, not all of it is secure; {more} could"
+            " come.",
+            more=more,
+        )
     left = coverage.secure + coverage.practised + coverage.new - coverage.aimed
     if not left:
         return speech.say("<b>Next:</b> every move of the area has been met; widen the area.")

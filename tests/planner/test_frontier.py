@@ -41,7 +41,7 @@ def test_everything_is_ahead_that_is_linked_and_waits_for_nothing(
     for drill, offset in sorted(played, key=lambda one: one[1]):
         secure_on(knowledge, drill, offset)
     days = {drill: len({day for other, day in played if other == drill}) for drill, _ in played}
-    enough = 1 if knowledge.progress.idle >= 4 else 2
+    enough = 1 if knowledge.progress.idle >= 3 else 2
     tops = {hand_of(one): max(o.stage for o in days if hand_of(o) == hand_of(one)) for one in days}
     settled = max(tops.values()) >= 3
     slow = {
@@ -71,11 +71,11 @@ def test_a_stage_waits_for_the_second_day_of_the_one_before() -> None:
 def test_after_a_rest_one_day_is_enough() -> None:
     knowledge = knowing(START, area=LOW)
     secure_on(knowledge, SECOND, -6)
-    for offset in range(-5, -2):
+    for offset in range(-5, -3):
         secure_on(knowledge, START, offset)
-    assert (knowledge.progress.idle, THIRD in frontier(knowledge).ahead) == (3, False)
-    secure_on(knowledge, START, -2)
-    assert (knowledge.progress.idle, THIRD in frontier(knowledge).ahead) == (4, True)
+    assert (knowledge.progress.idle, THIRD in frontier(knowledge).ahead) == (2, False)
+    secure_on(knowledge, START, -3)
+    assert (knowledge.progress.idle, THIRD in frontier(knowledge).ahead) == (3, True)
 
 
 @pytest.mark.parametrize(("since", "opens"), [(6, False), (7, True)])

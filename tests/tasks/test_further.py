@@ -44,10 +44,11 @@ ONE_HAND = 'pairs = ["12"]\nspacings = ["whole"]\nhighest_stage = 3'
     [
         (3, Result.SECURE, Further(stage=4)),
         (2, Result.SECURE, None),
-        (3, Result.NOT_YET, None),
+        (3, Result.NOT_YET, Further(stage=4, secure=False)),
+        (2, Result.NOT_YET, None),
     ],
 )
-def test_only_where_all_is_secure_and_through_the_last_stage(
+def test_only_where_all_was_met_through_the_last_stage(
     highest: int, result: Result, found: Further | None
 ) -> None:
     who = asked(ONE_HAND)

@@ -1,11 +1,13 @@
 """A month reaches every position and pair that is asked for, or says what it does not and why."""
 
 import pytest
+from msgspec.structs import replace
 
 from bookgen.model.place import place_label
+from bookgen.plan.document import Binding
 from bookgen.readers.studio.file import parse_studio
 from bookgen.tasks.plans import planned
-from bookgen.tasks.reach import reach_lines
+from bookgen.tasks.reach import reach_lines, unreached_in
 from bookgen.tasks.span import month_span, span_between
 from bookgen.tasks.wish import Asked, Wish, asked_of
 
@@ -32,7 +34,9 @@ def told(who: Asked) -> tuple[list[str], set[tuple[str, tuple[int, ...]]]]:
         (place_label(entry.drill, who.instrument), entry.drill.frame.fingers)
         for entry in printing.plan.drills
     }
-    return [str(line) for line in reach_lines(who, MONTH, None, printing)], found
+    missed = unreached_in(who, MONTH, None, printing)
+    plan = replace(printing.plan, binding=Binding(book="booklet", unreached=missed))
+    return [str(line) for line in reach_lines(plan, MONTH)], found
 
 
 SEVEN = ("1st", "2nd", "3rd", "4th", "5th", "6th", "7th")
@@ -75,4 +79,4 @@ def test_shorter_booklets_promise_nothing(last: int) -> None:
     span = span_between(MONTH.first, MONTH.first.replace(day=last))
     printing = planned(who, [MONTH.first], None, Wish())
 
-    assert list(reach_lines(who, span, None, printing)) == []
+    assert unreached_in(who, span, None, printing) == ()

@@ -20,7 +20,7 @@ from bookgen.binder.structure.tag import ARTIFACT, Role, Tag, head, of_page, par
 from bookgen.errors import told
 from bookgen.plan.document import Plan
 from bookgen.words import front as words
-from bookgen.words.ahead import all_secure, reached
+from bookgen.words.ahead import area_through, reached
 from bookgen.words.names import played_name
 from bookgen.words.tuning import tuning_line
 
@@ -246,7 +246,7 @@ def facts_of(plan: Plan, desk: Desk) -> Iterator[str]:
         day = desk.speech.date(deadline.ready_by)
         yield f"{desk.speech.line(reached(clean, day))}."
     if plan.binding.further is not None:
-        yield all_secure(plan.binding.further, desk.speech)
+        yield area_through(plan.binding.further, desk.speech)
 
 
 def cover_leaf(cover: Cover) -> Leaf:

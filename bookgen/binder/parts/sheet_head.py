@@ -15,7 +15,7 @@ from bookgen.model.event import Event
 from bookgen.plan.document import Day, Plan
 from bookgen.plan.music import music_of
 from bookgen.words import sheet as words
-from bookgen.words.ahead import all_secure, play_the_bars_today
+from bookgen.words.ahead import area_through, play_the_bars_today
 from bookgen.words.ear import ear_proof
 from bookgen.words.marks import marks_of
 from bookgen.words.wishes import wished_line
@@ -135,7 +135,7 @@ def ahead(plan: Plan, desk: Desk) -> Iterator[str]:
     for deadline in plan.binding.deadlines:
         yield play_the_bars_today(deadline, desk.clean(deadline.title), desk.speech)
     if plan.binding.further is not None:
-        yield all_secure(plan.binding.further, desk.speech)
+        yield area_through(plan.binding.further, desk.speech)
 
 
 def wished_words(plan: Plan, day: Day, desk: Desk) -> str:

@@ -15,6 +15,7 @@ from bookgen.model.spacing import Spacing
 from bookgen.plan.document import DrillEntry, Plan, Role
 from bookgen.words import summary as words
 from bookgen.words.index import place_words
+from bookgen.words.reach import not_reached
 
 HEAD_WHITE_MM: Final = 4.0
 LINE_WHITE_MM: Final = 0.9
@@ -53,9 +54,12 @@ def lines_of(plan: Plan, desk: Desk) -> Iterator[str]:
     positions = sorted({entry.position for entry in plan.drills}, key=position_order)
     yield words.hands(named, positions, speech)
     coverage = plan.binding.coverage if plan.binding else None
+    further = plan.binding.further if plan.binding else None
     if coverage:
         yield words.moves(coverage, speech)
-        yield words.following(coverage, speech)
+        yield words.following(coverage, further, speech)
+    if plan.binding:
+        yield from not_reached(plan.binding.unreached, speech)
 
 
 def position_order(label: str) -> tuple[int, str]:

@@ -77,6 +77,11 @@ def test_who_has_no_results_is_told_so() -> None:
         (Further(), "Secure: all of the area Nothing"),
         (Further(position="2nd"), "Secure: all of the area; next could come 2nd position"),
         (Further(fingers=(2, 3)), "Secure: all of the area; next could come 2\u20133"),
+        (Further(secure=False), "Secure: all of the area was met Nothing"),
+        (
+            Further(position="2nd", secure=False),
+            "Secure: all of the area was met; next could come 2nd position",
+        ),
     ],
 )
 def test_of_an_area_that_is_all_secure_it_is_said_what_could_come(

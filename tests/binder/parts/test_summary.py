@@ -10,6 +10,7 @@ from bookgen.binder.page.flow import Room, flow
 from bookgen.binder.page.leaf import leaves_of, side_of
 from bookgen.binder.page.paper import PAPERS
 from bookgen.binder.parts.summary import position_order, summary_pieces
+from bookgen.plan.ahead import Further, Unreached
 from bookgen.plan.document import Plan, Role
 
 
@@ -52,6 +53,40 @@ def test_moves_before_and_after_are_told_where_they_were_counted() -> None:
     found = text(bound_with(a_month(), coverage=a_coverage((2, 6), (8, 9))))
     assert "10 of 20 were secure before; when all of this is secure, 15 will be." in found
     assert "5 moves are left for later." in found
+
+
+def test_what_a_month_does_not_reach_stands_there_with_the_reason() -> None:
+    assert "Not reached" not in text(a_month())
+    missed = (
+        Unreached(position="6th", fingers=(1, 2), steps=2),
+        Unreached(position="7th", fingers=(1, 2), steps=4),
+        Unreached(position="12th", fingers=(2, 3), steps=None),
+    )
+    found = text(bound_with(a_month(), unreached=missed))
+    assert (
+        "Not reached: 1\u20132 in 6th and 7th position. Each hand goes through its stages first;"
+        " there it is up to 4 steps further. Plan on, or cover less." in found
+    )
+    assert "nothing leads to 2\u20133 in 12th position; cover the positions between" in found
+
+
+@pytest.mark.parametrize(
+    ("further", "words"),
+    [
+        (Further(position="2nd"), "Next: all of the area is secure; 2nd position could come."),
+        (
+            Further(fingers=(3, 4), secure=False),
+            "Next: all of the area has been met, not all of it is secure; 3\u20134 could come.",
+        ),
+        (Further(), "5 moves are left for later."),
+    ],
+)
+def test_where_nothing_of_the_area_is_left_the_next_is_proposed(
+    further: Further, words: str
+) -> None:
+    counted = a_coverage((2, 6), (8, 9))
+
+    assert words in text(bound_with(a_month(), coverage=counted, further=further))
 
 
 def test_every_cold_test_has_a_box_in_its_week() -> None:
