@@ -12,6 +12,7 @@ from kit.plates import as_pdf
 from kit.shorthand import VIOLA, VIOLIN
 
 from bookgen.errors import EngravingError
+from bookgen.notation.bar_count import bars_of_lines
 from bookgen.notation.engraved import Engraving
 from bookgen.notation.engraver import start_excerpts, start_passage
 from bookgen.notation.source import excerpts_source, passage_source
@@ -47,6 +48,20 @@ def test_the_bars_are_numbered_at_the_beginning_of_lines(lines: Engraving) -> No
 
     assert "33" in words[0].split()
     assert all(any(str(bar) in text for bar in range(33, 39)) for text in words)
+
+
+def test_the_bars_of_each_line_are_counted_as_they_are_numbered(lines: Engraving) -> None:
+    bars = passage().phrase.bars
+    counted = bars_of_lines(lines.drills, len(bars))
+    assert counted is not None
+
+    numbers = [bar.number for bar in bars]
+    pdf = pypdfium2.PdfDocument(as_pdf(lines))
+    words = [page.get_textpage().get_text_range().split() for page in pdf]
+    begun = [next(word for word in line if word in numbers) for line in words]
+    assert [numbers[line.start] for line in counted] == begun
+    assert [at for line in counted for at in line] == [*range(len(bars))]
+    assert bars_of_lines(lines.drills, len(bars) + 1) is None
 
 
 @pytest.mark.timeout(60)

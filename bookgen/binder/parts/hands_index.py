@@ -15,9 +15,10 @@ from bookgen.binder.parts.index import (
     HANG_MM,
     HEADING_MORE_PT,
     HEADING_WHITE_MM,
+    leading,
     listed_leaves,
 )
-from bookgen.binder.structure.tag import Role, Tag, item
+from bookgen.binder.structure.tag import Role, Tag, of_page, paragraph
 from bookgen.model.spacing import Frame as HandFrame
 from bookgen.model.spacing import Spacing
 from bookgen.plan.document import DrillEntry
@@ -73,13 +74,15 @@ def hands_pieces(
         shown = hand_heading_of(HandFrame(fingers, tuple(map(Spacing.parse, spacings))), speech)
         head = heading(shown, over, width, desk, 0.0)
         yield head
-        at = made.on_page(told[str(head.called)], speech)
-        yield replace(piece_of([words_of(at, look, width, desk)]), keeps=True)
+        page = told[str(head.called)]
+        there = Tag(Role.LINK, within=paragraph(), goal=of_page(str(page)))
+        at = words_of(made.on_page(page, speech), look, width, desk, there)
+        yield replace(piece_of([at]), keeps=True)
         listed = Tag(Role.LIST)
         for row, (position, numbers) in enumerate(places.items()):
             stand = [pages[number] for number in numbers]
             said = index_words.place_pages(position, numbers, stand, speech)
-            piece = piece_of([words_of(said, look, width, desk, item(listed))])
+            piece = piece_of([words_of(said, look, width, desk, leading(listed, [numbers]))])
             yield replace(piece, again=head, tied=CUT_COST) if row else piece
 
 

@@ -12,7 +12,7 @@ from bookgen.binder.page.leaf import Leaf, height_of, leaf_of, leaf_under
 from bookgen.binder.page.paper import NoRoomError
 from bookgen.binder.page.piece import Mark, Piece, Room
 from bookgen.binder.page.prose import Look, heading, piece_of, words_of
-from bookgen.binder.structure.tag import Role, Tag, item
+from bookgen.binder.structure.tag import Role, Tag, item, of_drill
 from bookgen.model.interval import Interval
 from bookgen.plan.document import DrillEntry
 from bookgen.words import index as words
@@ -107,9 +107,15 @@ def index_pieces(
         for place, (fingers, positions) in enumerate(homes.items()):
             told = [place_told(*one, pages, desk) for one in positions.items()]
             said = words.home_words(fingers, told, desk.speech)
-            home = words_of(said, entry, width, desk, item(listed))
+            home = words_of(said, entry, width, desk, leading(listed, positions.values()))
             piece = piece_of([home])
             yield replace(piece, again=name, tied=CUT_COST) if place else piece
+
+
+def leading(listed: Tag, places: Iterable[Sequence[int]]) -> Tag:
+    """An item of a list that leads to the first drill it names; places: the drills it names."""
+    first = min(number for numbers in places for number in numbers)
+    return Tag(Role.LINK, within=item(listed), goal=of_drill(first))
 
 
 def place_told(

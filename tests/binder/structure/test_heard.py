@@ -274,6 +274,21 @@ def test_links_lead_where_they_say(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_entries_of_indexes_lead_to_a_drill_that_they_name(name: str) -> None:
+    found, entries = sections(name), [*indexed(name)]
+    assert len(entries) > 2
+    for link in entries:
+        named = {int(one) for one in re.findall(r"\d+", link.own)} & set(found)
+        assert link.link in {found[number].kids[0].page for number in named}, link.own
+
+
+def indexed(name: str) -> Iterator[Heard]:
+    """The entries of both indexes."""
+    for listed in book_of(name).every("LBody"):
+        yield from listed.every("Link")
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_no_two_words_run_together(name: str) -> None:
     for one in book_of(name).every("P", "H1", "H2", "H3", "Link", "LBody"):
         assert not re.search(r"[a-zäöüéèàñò][A-Z]", one.own), one.own

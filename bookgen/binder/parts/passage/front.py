@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from bookgen.binder.page.canvas import Canvas, Face, Style
@@ -15,6 +16,7 @@ from bookgen.binder.parts.passage.frames import frame_pieces
 from bookgen.binder.structure.tag import Role, Tag, head
 from bookgen.errors import told
 from bookgen.model.finger import THUMB
+from bookgen.notation.bar_count import bars_of_lines
 from bookgen.notation.engraved import EngravedDrill
 from bookgen.plan.passage import Passage
 from bookgen.words import passage as words
@@ -40,8 +42,8 @@ def front_pieces(
     speech, measures = desk.speech, desk.layout.passage
     yield title_of(passage, drills, desk)
     signs = frozenset({"frame", *(["arrow"] if passage.best.placed else []), *thumb_in(passage)})
-    tag = Tag(Role.FIGURE, alt=lambda: passage_words(passage, speech))
-    for at, (index, line) in enumerate(lines):
+    tags = tags_of([line for _, line in lines], passage, speech)
+    for at, ((index, line), tag) in enumerate(zip(lines, tags, strict=True)):
         piece = music_of(index, line, tag)
         yield replace(piece, above=measures.music_gap_mm * (at > 0), signs=signs)
     yield from section("unplayable", [*words.unplayable(passage, speech)], desk)
@@ -55,10 +57,20 @@ def thumb_in(passage: Passage) -> Iterator[str]:
         yield Sign.THUMB
 
 
-def passage_words(passage: Passage, speech: Speech) -> str:
-    """All music of a passage in words: which line has which bars only the engraver knows."""
-    last = len(passage.best.placed) - 1
-    return bars_words(passage.best, passage.phrase, 0, last, passage.title, speech)
+def tags_of(lines: Sequence[EngravedDrill], passage: Passage, speech: Speech) -> Sequence[Tag]:
+    """As what each line of music is read: its bars; all lines as one where these are not known."""
+    bars = bars_of_lines(lines, len(passage.phrase.bars))
+    if bars is None:
+        every = range(len(passage.phrase.bars))
+        return [Tag(Role.FIGURE, alt=lambda: line_words(every, passage, speech))] * len(lines)
+    return [Tag(Role.FIGURE, alt=partial(line_words, own, passage, speech)) for own in bars]
+
+
+def line_words(bars: range, passage: Passage, speech: Speech) -> str:
+    """Some bars of a passage in words."""
+    sounds = [at for at, placed in enumerate(passage.best.placed) if placed.bar in bars]
+    first, last = (sounds[0], sounds[-1]) if sounds else (0, -1)
+    return bars_words(passage.best, passage.phrase, first, last, passage.title, speech)
 
 
 def title_of(passage: Passage, drills: int, desk: Desk) -> Piece:
@@ -79,7 +91,7 @@ def title_of(passage: Passage, drills: int, desk: Desk) -> Piece:
 
 
 def music_of(index: int, engraved: EngravedDrill, tag: Tag) -> Piece:
-    """One line of music: which of the engraving's; tag: of all lines."""
+    """One line of music: which of the engraving's; tag: as what it is read."""
 
     def draw(canvas: Canvas, slot: Slot) -> Iterator[Placed]:
         del canvas
