@@ -9,7 +9,17 @@ from kit.shell import Outcome, bookgen
 from bookgen.notation.lilypond import Workshop
 from bookgen.tasks.cache import Cache
 
-SHEET = ("sheet", "--date", "2026-12-01", "--out", "sheet.pdf", "--keep-ly", "kept")
+SHEET = (
+    "sheet",
+    "--date",
+    "2026-12-01",
+    "--minutes",
+    "5",
+    "--out",
+    "sheet.pdf",
+    "--keep-ly",
+    "kept",
+)
 BOOKLET = ("booklet", "--from", "2026-12-01", "--to", "2026-12-03", "--keep-ly", "kept")
 
 
@@ -28,9 +38,9 @@ def started(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     names: list[str] = []
     begin = Workshop.begin
 
-    def told(self: Workshop, name: str, *options: str) -> object:
+    def told(self: Workshop, name: str, *options: str, hoarding: bool = False) -> object:
         names.append(name)
-        return begin(self, name, *options)
+        return begin(self, name, *options, hoarding=hoarding)
 
     monkeypatch.setattr(Workshop, "begin", told)
     return names

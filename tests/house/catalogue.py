@@ -8,6 +8,7 @@ import ast
 import io
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Final, NamedTuple
 
@@ -73,14 +74,17 @@ def call_of(node: ast.Call, name: str, file: Path, where: str) -> Call:
     return Call(file, node.lineno, name, texts, None if None in names else known, where)
 
 
+@cache
 def every_call() -> list[Call]:
     """Every call in the package."""
+    return [call for file, tree in trees() for call in calls(tree, file.relative_to(ROOT))]
+
+
+@cache
+def trees() -> list[tuple[Path, ast.Module]]:
+    """Every file of the package, read once."""
     files = sorted((ROOT / "bookgen").rglob("*.py"))
-    return [
-        call
-        for file in files
-        for call in calls(ast.parse(file.read_text(encoding="utf-8")), file.relative_to(ROOT))
-    ]
+    return [(file, ast.parse(file.read_text(encoding="utf-8"))) for file in files]
 
 
 def message_of(call: Call) -> tuple[str | tuple[str, str] | None, str | None]:

@@ -6,14 +6,18 @@ from collections.abc import Iterator
 from pathlib import Path
 from string import Formatter
 
-from house.catalogue import FILE, ROOT, Call, every_call, message_of, text
+from house.catalogue import FILE, ROOT, Call, every_call, message_of, text, trees
 
 from bookgen.words.refusals import SENTENCES
 
 CORE = ("model", "plan", "planner", "passage", "studio")
-CALLS = [call for call in every_call() if call.file.parts[1] not in CORE]
 OWN = {"bookgen/words/speech.py", "bookgen/commands/screen.py"}
 """Where the speech itself is made, and handed on."""
+
+
+def shell() -> list[Call]:
+    """The calls outside of the core."""
+    return [call for call in every_call() if call.file.parts[1] not in CORE]
 
 
 def gaps(sentence: str) -> frozenset[str]:
@@ -43,12 +47,12 @@ def test_the_catalogue_is_what_the_code_says() -> None:
 
 
 def test_a_sentence_is_a_literal_where_it_is_said() -> None:
-    loose = [call for call in CALLS if not sentences(call) and call.file.as_posix() not in OWN]
+    loose = [call for call in shell() if not sentences(call) and call.file.as_posix() not in OWN]
     assert list(map(place, loose)) == []
 
 
 def test_every_gap_is_filled_and_nothing_else_is_given() -> None:
-    for call in CALLS:
+    for call in shell():
         found = sentences(call)
         if not found or call.name in {"Term", "open_sentence"}:
             continue
@@ -58,14 +62,14 @@ def test_every_gap_is_filled_and_nothing_else_is_given() -> None:
 
 
 def test_both_forms_of_a_count_have_the_same_gaps() -> None:
-    for call in CALLS:
+    for call in shell():
         if call.name == "count" and sentences(call):
             one, many = map(gaps, sentences(call))
             assert one - {"number"} == many - {"number"}, place(call)
 
 
 def test_markup_in_a_sentence_is_closed() -> None:
-    for call in CALLS:
+    for call in shell():
         for sentence in sentences(call):
             assert sentence.count("<b>") == sentence.count("</b>"), place(call)
             assert sentence.count("<i>") == sentence.count("</i>"), place(call)
@@ -73,8 +77,8 @@ def test_markup_in_a_sentence_is_closed() -> None:
 
 def raised() -> Iterator[tuple[str, str, frozenset[str] | None]]:
     """Every refusal that is raised or handed back: its name, where, and its facts."""
-    for file in sorted((ROOT / "bookgen").rglob("*.py")):
-        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+    for file, tree in trees():
+        for node in ast.walk(tree):
             if isinstance(node, ast.Call) and (name := refusal_in(node)):
                 yield name, f"{file.relative_to(ROOT)}:{node.lineno}", facts_of(node)
 
@@ -108,9 +112,9 @@ def test_every_refusal_has_a_sentence_that_its_facts_fill() -> None:
 def test_every_sentence_is_said_somewhere() -> None:
     named = {
         node.value
-        for file in (ROOT / "bookgen").rglob("*.py")
+        for file, tree in trees()
         if file.name != "refusals.py"
-        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        for node in ast.walk(tree)
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
     }
 
@@ -120,8 +124,8 @@ def test_every_sentence_is_said_somewhere() -> None:
 def test_every_function_of_words_is_asked_by_somebody() -> None:
     asked: set[str] = set()
     defined: dict[str, str] = {}
-    for file in (ROOT / "bookgen").rglob("*.py"):
-        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+    for file, tree in trees():
+        for node in ast.walk(tree):
             if isinstance(node, ast.Name):
                 asked.add(node.id)
             if isinstance(node, ast.Attribute):
