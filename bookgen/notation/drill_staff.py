@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from textwrap import indent
 from typing import Final
@@ -17,16 +17,12 @@ from bookgen.notation.label import Labels, from_low, labels_of
 from bookgen.notation.leaf import (
     NoteOrChord,
     finger_commands,
-    hang,
     heads_of,
     length,
     named,
     octave_changes,
-    put_before,
     sounding,
     text_of,
-    write_octave_signs,
-    write_strings,
 )
 from bookgen.notation.style import Style
 
@@ -54,44 +50,40 @@ def drill_music(score: DrillScore, instrument: Instrument, style: Style, clef: s
 def overlapping_music(
     events: Sequence[Event], labels: Sequence[Labels], style: Style, clef: str, final: str
 ) -> str:
-    """The text of two voices; final: the bar at the end."""
-    staff, leaves = overlapping(events)
-    for leaf, label in zip(leaves, labels, strict=True):
-        put_before(leaf, opening(label))
-        write_naturals(leaf, label.naturals)
-        write_strings(leaf, label.strings)
-        hang(leaf, hanging(label, style))
-    for first, end in lines_of(labels):
-        under = [label.octave_sign for label in labels[first:end]]
-        write_octave_signs(leaves[first:end], under)
-    abjad.attach(abjad.Clef(clef), next(abjad.iterate.leaves(staff)))
-    abjad.attach(abjad.LilyPondLiteral(final, site="closing"), staff[0])
-    return text_of(staff)
+    """The text of two voices, in which each note is held until the next one has joined it.
+
+    A note alone stands in the voice of the note that joins it, so that one slur leads from the
+    one to the other: that is what one bow takes. What belongs to an event hangs on its higher note.
+    """
+    voices, signs = voices_of(events), [*octave_signs_of(labels)]
+    texts: list[list[str]] = []
+    for pitches, stems, bows in zip(voices, STEMS, bows_of(events), strict=True):
+        lines = [] if texts else [rf'\clef "{clef}"']
+        turned = stems_of(pitches, events, stems)
+        for at, (pitch, stem, bow) in enumerate(zip(pitches, turned, bows, strict=True)):
+            duration, label = events[at].duration, labels[at]
+            if pitch is None:
+                lines += silence(duration)
+            elif pitches is voices[0] or voices[0][at] is None:
+                note = struck((pitch,), duration, label.naturals)
+                lines += dressed(note, label, signs[at], style, commands=stem, bows=bow)
+            else:
+                lines += [*stem, *struck((pitch,), duration, frozenset()), *bow]
+        texts.append(lines)
+    upper, lower = texts
+    return VOICES.format(upper=inside([*upper, final]), lower=inside(lower))
 
 
 def struck_music(
     events: Sequence[Event], labels: Sequence[Labels], style: Style, clef: str, final: str
 ) -> str:
-    """The text of one voice in which all notes of an event are struck together.
-
-    Drills have most of their notes in common: abjad writes each of them once.
-    """
-    signs = [
-        sign
-        for first, end in lines_of(labels)
-        for sign in octave_changes([label.octave_sign for label in labels[first:end]])
-    ]
+    """The text of one voice in which all notes of an event are struck together."""
     lines: list[str] = []
-    for event, label, (octaves, ends) in zip(events, labels, signs, strict=True):
-        lines += opening(label)
-        lines += [] if event is not events[0] else [rf'\clef "{clef}"']
-        lines += [] if octaves is None else [rf"\ottava {octaves}"]
-        pitches = tuple(note.pitch for note in from_low(event))
-        lines += struck(pitches, event.duration, label.naturals)
-        lines += [rf'^ \markup "{label.strings}"'] if label.strings else []
-        lines += hanging(label, style)
-        lines += [r"\ottava 0"] if ends else []
-    return VOICE.format(music=indent("\n".join([*lines, final]), VOICE_INDENT))
+    for event, label, sign in zip(events, labels, octave_signs_of(labels), strict=True):
+        note = struck(tuple(note.pitch for note in from_low(event)), event.duration, label.naturals)
+        commands = [] if lines else [rf'\clef "{clef}"']
+        lines += dressed(note, label, sign, style, commands=commands)
+    return VOICE.format(music=inside([*lines, final]))
 
 
 VOICE: Final = r"""\new Staff
@@ -101,15 +93,66 @@ VOICE: Final = r"""\new Staff
 {music}
     }}
 }}"""
-VOICE_INDENT: Final = " " * 8
-"""A staff with one voice, as abjad writes it."""
+VOICES: Final = r"""\new Staff
+<<
+    \context Voice = "Upper"
+    {{
+{upper}
+    }}
+    \context Voice = "Lower"
+    {{
+{lower}
+    }}
+>>"""
+"""A staff with one voice, or with two, as abjad writes it."""
+
+
+def inside(lines: Sequence[str]) -> str:
+    """Lines as they stand in a voice."""
+    return indent("\n".join(lines), " " * 8)
+
+
+def dressed(
+    note: Sequence[str],
+    label: Labels,
+    octave_sign: tuple[int | None, bool],
+    style: Style,
+    *,
+    commands: Sequence[str],
+    bows: Sequence[str] = (),
+) -> Iterator[str]:
+    """The lines of a note with all that stands before it and hangs on it.
+
+    octave_sign: how many octaves the 8va sign before it has, and whether one ends after it.
+    commands: what else stands before it, in the order of their letters as abjad writes them.
+    bows: ties and slurs.
+    """
+    octaves, ends = octave_sign
+    yield from opening(label)
+    yield from sorted([*commands, *([] if octaves is None else [rf"\ottava {octaves}"])])
+    yield from note
+    if label.strings:
+        yield rf'^ \markup "{label.strings}"'
+    yield from bows
+    yield from hanging(label, style)
+    if ends:
+        yield r"\ottava 0"
+
+
+def octave_signs_of(labels: Sequence[Labels]) -> Iterator[tuple[int | None, bool]]:
+    """Where 8va signs begin and end, in each line of music by itself."""
+    for first, end in lines_of(labels):
+        yield from octave_changes([label.octave_sign for label in labels[first:end]])
 
 
 @lru_cache(maxsize=4096)
 def struck(
     pitches: tuple[Pitch, ...], duration: Fraction, naturals: frozenset[Pitch]
 ) -> tuple[str, ...]:
-    """The lines of notes that are struck together, from the lowest."""
+    """The lines of notes that are struck together, from the lowest.
+
+    Drills have most of their notes in common: abjad writes each of them once.
+    """
     leaf = sounding(pitches, duration)
     write_naturals(leaf, naturals)
     return tuple(text_of(leaf).splitlines())
@@ -147,39 +190,19 @@ def overlaps(events: Sequence[Event]) -> bool:
     return any(note.held for event in events for note in event.notes)
 
 
-def overlapping(events: Sequence[Event]) -> tuple[abjad.Staff, list[NoteOrChord]]:
-    """Two voices, in which each note is held until the next one has joined it.
-
-    A note alone stands in the voice of the note that joins it, so that one slur leads from the
-    one to the other: that is what one bow takes.
-    """
-    upper, lower = voices_of(events)
-    leaves = [
-        next(leaf for leaf in pair if isinstance(leaf, NoteOrChord))
-        for pair in zip(upper, lower, strict=True)
-    ]
-    for voice, number in ((upper, 1), (lower, 2)):
-        turn_stems(voice, events, number)
-    bow_together(upper, lower, events)
-    voices = [abjad.Voice(upper, name="Upper"), abjad.Voice(lower, name="Lower")]
-    return abjad.Staff(voices, simultaneous=True), leaves
+Voices = tuple[list[Pitch | None], list[Pitch | None]]
+"""Of each event the note of the higher voice and that of the lower one, if they have one."""
 
 
-def voices_of(events: Sequence[Event]) -> tuple[list[abjad.Leaf], list[abjad.Leaf]]:
-    """The notes of the higher and of the lower voice, and room where one of them is silent."""
-    upper: list[abjad.Leaf] = []
-    lower: list[abjad.Leaf] = []
+def voices_of(events: Sequence[Event]) -> Voices:
+    """The notes of the two voices."""
+    upper: list[Pitch | None] = []
+    lower: list[Pitch | None] = []
     for event, after in zip(events, [*events[1:], None], strict=True):
-        notes, time = from_low(event), event.duration
-        below = joins_below(after)
-        high = notes[-1] if len(notes) > 1 or not below else None
-        low = notes[0] if len(notes) > 1 or below else None
-        for voice, note in ((upper, high), (lower, low)):
-            voice.append(
-                sounding([note.pitch], time)
-                if note is not None
-                else abjad.Skip.from_duration(length(time))
-            )
+        notes, below = from_low(event), joins_below(after)
+        together = len(notes) > 1
+        upper.append(notes[-1].pitch if together or not below else None)
+        lower.append(notes[0].pitch if together or below else None)
     return upper, lower
 
 
@@ -188,34 +211,46 @@ def joins_below(event: Event | None) -> bool:
     return event is not None and len(event.notes) > 1 and from_low(event)[0] == event.notes[-1]
 
 
-def turn_stems(voice: Sequence[abjad.Leaf], events: Sequence[Event], number: int) -> None:
-    """Turn stems apart where two voices sound, and leave a lone note its own stem."""
-    before = 0
-    for leaf, event in zip(voice, events, strict=True):
-        if isinstance(leaf, abjad.Note):
-            if len(event.notes) != before:
-                apart = number if len(event.notes) > 1 else None
-                abjad.attach(abjad.VoiceNumber(apart), leaf)
-            before = len(event.notes)
+STEMS: Final = (r"\voiceOne", r"\voiceTwo")
+"""What turns the stems of the higher voice up, and those of the lower one down."""
 
 
-def bow_together(
-    upper: Sequence[abjad.Leaf], lower: Sequence[abjad.Leaf], events: Sequence[Event]
-) -> None:
-    """What one bow takes: a note is tied to where another joins it, and slurred to that one.
+def stems_of(
+    pitches: Sequence[Pitch | None], events: Sequence[Event], apart: str
+) -> Iterator[Sequence[str]]:
+    """Stems turned apart where two voices sound; a lone note keeps its own.
 
-    The tie bends away from the note that joins. The bow changes on that one, alone: so it is
-    neither tied nor slurred from there.
+    apart: what turns those of this voice.
     """
-    for index, there in enumerate(events[1:]):
-        if len(there.notes) == 1 or not overlaps([there]):
-            continue
-        below = joins_below(there)
-        voice = lower if below else upper
-        toward, away = (abjad.DOWN, abjad.UP) if below else (abjad.UP, abjad.DOWN)
-        abjad.attach(abjad.Tie(), voice[index], direction=away)
-        abjad.attach(abjad.StartSlur(), voice[index], direction=toward)
-        abjad.attach(abjad.StopSlur(), voice[index + 1])
+    before = 0
+    for pitch, event in zip(pitches, events, strict=True):
+        sound = before if pitch is None else len(event.notes)
+        yield () if sound == before else [apart if sound > 1 else r"\oneVoice"]
+        before = sound
+
+
+def bows_of(events: Sequence[Event]) -> tuple[list[list[str]], list[list[str]]]:
+    """What one bow takes, in the higher voice and in the lower one.
+
+    A note is tied to where another joins it, and slurred to that one. The tie bends away from the
+    note that joins. The bow changes on that one, alone: so it is neither tied nor slurred from
+    there.
+    """
+    upper: list[list[str]] = [[] for _ in events]
+    lower: list[list[str]] = [[] for _ in events]
+    for at, event in enumerate(events[1:], start=1):
+        if len(event.notes) > 1 and overlaps([event]):
+            below = joins_below(event)
+            voice = lower if below else upper
+            voice[at - 1] += ["^ ~", "_ ("] if below else ["^ (", "_ ~"]
+            voice[at].append(")")
+    return upper, lower
+
+
+@cache
+def silence(duration: Fraction) -> tuple[str, ...]:
+    """Room where a voice is silent."""
+    return tuple(text_of(abjad.Skip.from_duration(length(duration))).splitlines())
 
 
 def write_naturals(leaf: NoteOrChord, naturals: Collection[Pitch]) -> None:
