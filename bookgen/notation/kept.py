@@ -1,4 +1,4 @@
-"""What is kept of an engraved drill, and the key that tells whether it is still the same music."""
+"""What is kept of engraved music, and the key that tells whether it is still the same music."""
 
 from collections.abc import Iterator, Sequence
 from functools import cache
@@ -6,18 +6,24 @@ from hashlib import sha256
 from importlib import resources
 from importlib.util import find_spec
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 from zlib import ZLIB_RUNTIME_VERSION
 
 import msgspec
 
 from bookgen.model.instrument import Instrument
 from bookgen.notation.drill_score import DrillScore
-from bookgen.notation.engraved import Plate
+from bookgen.notation.engraved import Engraving, Plate
 from bookgen.notation.style import Style
+from bookgen.plan.passage import Passage
+from bookgen.plan.passage_excerpt import Excerpt
+from bookgen.plan.passage_facts import changes_of
+
+if TYPE_CHECKING:
+    from hashlib import _Hash as Hash
 
 CODE: Final = ("notation", "model", "data/engraving")
-"""Folders of what makes music of a drill."""
+"""Folders of what makes music."""
 
 AS_TEXT: Final = msgspec.json.Encoder(enc_hook=str, order="deterministic")
 
@@ -33,15 +39,25 @@ class Kept(msgspec.Struct, frozen=True):
     plate: Plate
 
 
-def packed(kept: Kept) -> bytes:
-    """The drill as bytes."""
+class KeptBars(msgspec.Struct, frozen=True):
+    """Engraved bars of a piece, or its hard spots, with a type case of their own.
+
+    sources: the LilyPond texts.
+    """
+
+    sources: tuple[str, ...]
+    engraving: Engraving
+
+
+def packed(kept: Kept | KeptBars) -> bytes:
+    """What is kept as bytes."""
     return msgspec.msgpack.encode(kept)
 
 
-def unpacked(content: bytes) -> Kept | None:
-    """The drill of these bytes, if they are one."""
+def unpacked[K: (Kept, KeptBars)](content: bytes, kind: type[K]) -> K | None:
+    """What is kept in these bytes, if it is of that kind."""
     try:
-        return msgspec.msgpack.decode(content, type=Kept)
+        return msgspec.msgpack.decode(content, type=kind)
     except msgspec.DecodeError:
         return None
 
@@ -63,16 +79,55 @@ def drill_keys(
     Raises:
         OSError: a font file of the style is missing, or LilyPond is.
     """
-    common = sha256(made_by().encode())
-    common.update(program(lilypond).encode())
-    common.update(AS_TEXT.encode([instrument, style]))
-    for file in style.text_files:
-        common.update(sha256(Path(file).read_bytes()).digest())
+    common = look_of(instrument, style, lilypond)
     for score, clef in zip(scores, clefs, strict=True):
         own = common.copy()
         facts = [score.events(instrument), round(score.width_mm, 2), score.written, clef]
         own.update(AS_TEXT.encode(facts))
         yield own.hexdigest()
+
+
+def bars_key(facts: object, instrument: Instrument, style: Style, lilypond: Path) -> str:
+    """The key of bars: of what they are written from, their look, and what engraves them.
+
+    Raises:
+        OSError: a font file of the style is missing, or LilyPond is.
+    """
+    key = look_of(instrument, style, lilypond)
+    key.update(AS_TEXT.encode(facts))
+    return key.hexdigest()
+
+
+def facts_of(passage: Passage, width_mm: float) -> object:
+    """All of a passage that stands on its staff."""
+    best = passage.best
+    changes = sorted(changes_of(best).items())
+    return [passage.phrase, best, changes, passage.spots, round(width_mm, 2)]
+
+
+def facts_of_excerpts(excerpts: Sequence[tuple[Excerpt, float]]) -> object:
+    """All that stands on their staves.
+
+    excerpts: each with the width of its line in millimetres.
+    """
+    return [
+        [one.number, one.phrase, one.fingering, sorted(one.changes.items()), round(width_mm, 2)]
+        for one, width_mm in excerpts
+    ]
+
+
+def look_of(instrument: Instrument, style: Style, lilypond: Path) -> "Hash":
+    """What all music of a look has in common, to go on from.
+
+    Raises:
+        OSError: a font file of the style is missing, or LilyPond is.
+    """
+    common = sha256(made_by().encode())
+    common.update(program(lilypond).encode())
+    common.update(AS_TEXT.encode([instrument, style]))
+    for file in style.text_files:
+        common.update(sha256(Path(file).read_bytes()).digest())
+    return common
 
 
 def program(file: Path) -> str:

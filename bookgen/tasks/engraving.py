@@ -12,6 +12,7 @@ from bookgen.notation.drill_score import DrillScore
 from bookgen.notation.engraved import EngravedDrill, Engraving
 from bookgen.notation.style import Style
 from bookgen.plan.passage import Passage
+from bookgen.tasks.bars import Bars, Stand, bars_started, spots_started
 from bookgen.tasks.busy import Busy
 from bookgen.tasks.cache import Cache
 from bookgen.tasks.leftovers import working_folder
@@ -21,7 +22,6 @@ from bookgen.words.marks import marks_of
 if TYPE_CHECKING:
     from bookgen.notation.engraver import Running
     from bookgen.notation.kept import Kept
-    from bookgen.notation.lilypond import Workshop
 
 LEAST_SECONDS: Final = 60.0
 SECONDS_A_DRILL: Final = 1.0
@@ -138,13 +138,13 @@ class Shelf:
 
 def shelf_of(cache: Cache | None, keys: Sequence[str]) -> Shelf:
     """What the cache has of drills with these keys; one without its type case is of no use."""
-    from bookgen.notation.kept import unpacked  # noqa: PLC0415
+    from bookgen.notation.kept import Kept, unpacked  # noqa: PLC0415
 
     shelf = Shelf(cache, keys, {}, {})
     if cache is None:
         return shelf
     for key in dict.fromkeys(keys):
-        kept = unpacked(cache.get(key) or b"")
+        kept = unpacked(cache.get(key) or b"", Kept)
         case = kept and (shelf.cases.get(kept.case) or cache.get(kept.case))
         if kept and case:
             shelf.cases[kept.case] = case
@@ -168,8 +168,8 @@ class Music:
 class Engraver:
     """The music of a book, while LilyPond works on what is not kept of it.
 
-    running: on drills; None where all of them are kept. bars: on bars of pieces; spots: on the
-        hard spots of each, None where a piece has none.
+    running: on drills; None where all of them are kept. bars: of pieces; spots: the hard spots of
+        each, None where a piece has none.
     split: much music goes to two processes.
     """
 
@@ -178,8 +178,8 @@ class Engraver:
     style: Style
     shelf: Shelf
     running: "Running | None"
-    bars: "Sequence[Running]"
-    spots: "Sequence[Running | None]"
+    bars: Sequence[Bars]
+    spots: Sequence[Bars | None]
     split: bool
 
     def finish(self, busy: Busy) -> tuple[Music, Sources]:
@@ -243,49 +243,13 @@ def engraving(
 
     own, own_clefs = [scores[index] for index in missing], [clefs[index] for index in missing]
     with working_folder() as folder, ExitStack() as at_work:
-        running = None
+        running, shop = None, Workshop(lilypond, folder)
         if missing:
-            shop = Workshop(lilypond, folder)
             running = start(own, instrument, style, shop, clefs=own_clefs, split=split)
             at_work.callback(running.stop)
-        pieces = [*bars_started(bars, instrument, wanted, Workshop(lilypond, folder))]
-        spots = [*spots_started(bars, instrument, wanted, Workshop(lilypond, folder))]
+        stand = Stand(instrument, bars_style(wanted), shop, wanted.cache)
+        pieces = [*bars_started(bars, wanted, stand)]
+        spots = [*spots_started(bars, wanted, stand)]
         for one in (*pieces, *filter(None, spots)):
             at_work.callback(one.stop)
         yield Engraver(scores, instrument, style, shelf, running, pieces, spots, split)
-
-
-def bars_started(
-    bars: Sequence[Passage], instrument: Instrument, wanted: Look, shop: "Workshop"
-) -> "Iterator[Running]":
-    """LilyPond at work on bars of pieces, each in a folder of its own inside that of the shop.
-
-    None may lay out its fonts while another one reads them.
-    """
-    from bookgen.notation.engraver import start_passage  # noqa: PLC0415
-
-    for number, passage in enumerate(bars):
-        own = replace(shop, folder=shop.folder / f"bars-{number}")
-        own.folder.mkdir()
-        width = wanted.desk(instrument, passage.size).sheet.column
-        yield start_passage(passage, instrument, bars_style(wanted), width, own)
-
-
-def spots_started(
-    bars: Sequence[Passage], instrument: Instrument, wanted: Look, shop: "Workshop"
-) -> "Iterator[Running | None]":
-    """LilyPond at work on the hard spots of pieces; None where a piece has none."""
-    from bookgen.binder.parts.passage.spots import music_mm  # noqa: PLC0415  where wanted
-    from bookgen.notation.engraver import start_excerpts  # noqa: PLC0415
-    from bookgen.plan.passage_excerpt import excerpts_of  # noqa: PLC0415
-
-    for number, passage in enumerate(bars):
-        if not passage.spots:
-            yield None
-            continue
-        own = replace(shop, folder=shop.folder / f"spots-{number}")
-        own.folder.mkdir()
-        desk = wanted.desk(instrument, passage.size)
-        width = music_mm(desk, desk.sheet.column)
-        excerpts = [(excerpt, width) for excerpt in excerpts_of(passage)]
-        yield start_excerpts(excerpts, instrument, bars_style(wanted), own)

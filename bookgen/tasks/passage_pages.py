@@ -1,15 +1,15 @@
 """The pages of a passage: its music, its hard spots, and the drills that lead there."""
 
 from collections.abc import Iterator
-from pathlib import Path
+from contextlib import ExitStack, contextmanager, nullcontext
 
 from bookgen.binder.books.passage import PassageBook, bind_passage, passage_book
 from bookgen.errors import told
 from bookgen.model.instrument import Instrument
 from bookgen.notation.engraved import Engraving
-from bookgen.notation.engraver import Running, start, start_excerpts, start_passage
 from bookgen.notation.lilypond import Workshop, find_lilypond
 from bookgen.plan.passage import Passage
+from bookgen.tasks.bars import Bars, Stand
 from bookgen.tasks.books import clefs_of
 from bookgen.tasks.busy import Busy
 from bookgen.tasks.engraving import (
@@ -17,6 +17,7 @@ from bookgen.tasks.engraving import (
     SECONDS_A_DRILL,
     Sources,
     bars_style,
+    engraving,
     style_of,
 )
 from bookgen.tasks.leftovers import working_folder
@@ -31,49 +32,49 @@ def pages_of(
 ) -> tuple[bytes, Sources]:
     """Engrave the passage with its drills and excerpts at the same time, and bind the pages.
 
+    What is kept of them is not engraved again.
+
     Raises:
         BookgenError: LilyPond is missing, or something does not fit its page.
         EngravingError: LilyPond did not do what we meant it to do.
     """
     desk = wanted.desk(instrument, passage.size)
     book = bound(lambda: passage_book(passage, desk), wanted)
-    bars = len(passage.phrase.bars)
-    doing = told("engraving {number} bars and the way there …", number=bars)
-    with busy(doing), working_folder() as folder:
-        running = dict(started(book, instrument, wanted, folder))
-        try:
-            seconds = LEAST_SECONDS + SECONDS_A_DRILL * (len(book.scores) + bars)
-            made = {name: one.finish(seconds) for name, one in running.items()}
-        finally:
-            for one in running.values():
-                one.stop()
-    drills, excerpts = made.get("drills", NOTHING), made.get("excerpts", NOTHING)
-    pages = bound(lambda: bind_passage(book, drills, made["passage"], excerpts), wanted)
-    sources = [source for one in running.values() for source in one.sources]
-    return pages, Sources(lambda: sources, style_of(wanted))
+    plan, scores, bars = book.passage.plan, book.scores, len(passage.phrase.bars)
+    clefs = clefs_of(plan, scores, instrument) if plan is not None else []
+    with engraving(scores, clefs, instrument, wanted) as engraver:
+        with pieces_of(book, instrument, wanted) as pieces:
+            doing = told("engraving {number} bars and the way there …", number=bars)
+            at_work = any(piece.running for piece in pieces)
+            with busy(doing) if at_work else nullcontext():
+                seconds = LEAST_SECONDS + SECONDS_A_DRILL * (len(scores) + bars)
+                music, *excerpts = [piece.finish(seconds) for piece in pieces]
+        drills, texts = engraver.finish(busy)
+    pages = bound(
+        lambda: bind_passage(book, drills.drills, music, excerpts[0] if excerpts else NOTHING),
+        wanted,
+    )
+
+    def sources() -> list[str]:
+        own = [text for piece in pieces for text in piece.sources]
+        return [own[0], *(texts.texts() if scores else ()), *own[1:]]
+
+    return pages, Sources(sources, style_of(wanted))
 
 
-def started(
-    book: PassageBook, instrument: Instrument, wanted: Look, folder: Path
-) -> Iterator[tuple[str, Running]]:
-    """LilyPond at work on the passage, on its drills and on its excerpts.
-
-    Each has a folder of its own: none may lay out its fonts while another one reads them.
+@contextmanager
+def pieces_of(book: PassageBook, instrument: Instrument, wanted: Look) -> Iterator[list[Bars]]:
+    """The passage, then its excerpts where it has some: kept, or LilyPond at work on them.
 
     Raises:
         BookgenError: LilyPond is missing.
     """
-    style, lilypond, passage = style_of(wanted), find_lilypond(), book.passage
-    shops = {name: Workshop(lilypond, folder / name) for name in ("passage", "drills", "excerpts")}
-    for shop in shops.values():
-        shop.folder.mkdir()
-    own = bars_style(wanted)
-    yield (
-        "passage",
-        start_passage(passage, instrument.reading, own, book.desk.sheet.column, shops["passage"]),
-    )
-    if passage.plan is not None and book.scores:
-        clefs = clefs_of(passage.plan, book.scores, instrument)
-        yield "drills", start(book.scores, instrument, style, shops["drills"], clefs=clefs)
-    if book.excerpts:
-        yield "excerpts", start_excerpts(book.excerpts, instrument.reading, own, shops["excerpts"])
+    with working_folder() as folder, ExitStack() as at_work:
+        shop = Workshop(find_lilypond(), folder)
+        stand = Stand(instrument.reading, bars_style(wanted), shop, wanted.cache)
+        pieces = [stand.passage(book.passage, book.desk.sheet.column, "passage")]
+        at_work.callback(pieces[0].stop)
+        if book.excerpts:
+            pieces.append(stand.excerpts(book.excerpts, "excerpts"))
+            at_work.callback(pieces[-1].stop)
+        yield pieces

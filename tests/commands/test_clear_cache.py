@@ -20,6 +20,17 @@ SHEET = (
     "--keep-ly",
     "kept",
 )
+AIR = "key: G major\nmeter: 2/4\nB4:8 C5 D5 F#5 | G5 D5 E4 C5 | B4 G5 C#5 D5 | G4+B4:2 |"
+PASSAGE = ("passage", "air.passage", "--out", "air.pdf", "--keep-ly", "kept")
+BOOK = """
+title = "Towards an air"
+instruments = ["violin"]
+
+[[chapter]]
+title = "The air"
+take = "passage"
+file = "air.passage"
+"""
 BOOKLET = ("booklet", "--from", "2026-12-01", "--to", "2026-12-03", "--keep-ly", "kept")
 
 
@@ -72,6 +83,52 @@ def test_the_same_again_comes_without_lilypond_in_the_same_bytes(
 
     assert files(*words) == cold
     assert started == ["part-0"]
+
+
+def passage_files(*words: str, air: str = AIR) -> dict[str, bytes]:
+    """All that a command writes that reads a passage."""
+    Path("air.passage").write_text(air, encoding="utf-8")
+    Path("book.toml").write_text(BOOK, encoding="utf-8")
+    found = files(*words)
+    return {name: found[name] for name in found if name not in {"air.passage", "book.toml"}}
+
+
+@pytest.mark.parametrize("words", [PASSAGE, ("supplement", "book.toml", "--quiet")])
+def test_a_passage_again_comes_without_lilypond_in_the_same_bytes(
+    words: tuple[str, ...], started: list[str]
+) -> None:
+    cold = passage_files(*words)
+    engraved = [*started]
+    assert len(engraved) == 3, "the drills, the bars, the hard spots"
+    assert any(name.endswith(".pdf") for name in cold)
+
+    assert passage_files(*words) == cold
+    assert started == engraved
+
+
+def test_other_notes_fingers_or_widths_of_a_passage_are_engraved_anew(started: list[str]) -> None:
+    for words, air in (
+        (PASSAGE, AIR),
+        (PASSAGE, AIR.replace("E4", "F#4")),
+        ((*PASSAGE, "--paper", "a5"), AIR),
+        ((*PASSAGE, "--prefer", "low"), AIR.replace("D5 E4", "D5=3 E4")),
+    ):
+        before = len(started)
+        passage_files(*words, air=air)
+        assert len(started) > before
+
+
+@pytest.mark.parametrize("which", range(-3, 3))
+def test_a_damaged_entry_of_a_passage_is_made_anew(
+    cache: Cache, started: list[str], which: int
+) -> None:
+    cold = passage_files(*PASSAGE)
+    spoil(sorted(cache.folder.iterdir(), key=lambda file: file.stat().st_size)[which])
+
+    assert passage_files(*PASSAGE) == cold
+    assert len(started) == 4
+    assert passage_files(*PASSAGE) == cold
+    assert len(started) == 4
 
 
 def test_a_page_of_kept_and_new_music_is_the_same_as_all_new(started: list[str]) -> None:
