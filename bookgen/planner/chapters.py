@@ -20,7 +20,7 @@ class Asked:
     """What a chapter asks for.
 
     found: the drills of each instrument by its key, the instruments in the book's order.
-    order: by what they are sorted; None leaves them as they stand.
+    order: by what they are sorted; None leaves those of each instrument as they stand.
     way: they follow from each other, with as few jumps as can be.
     limit: drills of one instrument at most, or None.
     """
@@ -52,9 +52,6 @@ def numbered(
     def hard(drill: Drill) -> float:
         return difficulty(drill, instruments[drill.instrument], effort)
 
-    def sorted_by(asked: Asked, drills: Sequence[Drill]) -> list[Drill]:
-        return [*drills] if asked.order is None else in_order(drills, asked.order, hard)
-
     taken: set[tuple[str, str]] = set()
     found: list[list[Exercise]] = []
     for asked in chapters:
@@ -62,8 +59,11 @@ def numbered(
         first = {next(iter(one.values())): shape for shape, one in alike.items()}
         if asked.way:
             shapes = [first[drill] for drill in shared_way(alike, hard)]
+        elif asked.order is None:
+            own = [[shape_of(drill) for drill in drills] for drills in asked.found.values()]
+            shapes = [shape for shape in in_each_order(own) if shape in alike]
         else:
-            shapes = [first[drill] for drill in sorted_by(asked, [*first])]
+            shapes = [first[drill] for drill in in_order([*first], asked.order, hard)]
         kept = limited([alike[shape] for shape in shapes], asked.limit)
         start = 1 + sum(map(len, found))
         found.append([Exercise(start + place, one) for place, one in enumerate(kept)])
@@ -94,6 +94,19 @@ def by_shape(found: Mapping[str, Sequence[Drill]]) -> dict[str, dict[str, Drill]
         for drill in drills:
             alike.setdefault(shape_of(drill), {})[instrument] = drill
     return alike
+
+
+def in_each_order(rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    """All of some rows, each once: what two rows have in one order keeps it, as in every row.
+
+    Where two rows contradict each other the earlier one counts.
+    """
+    left = [[*dict.fromkeys(row)] for row in rows]
+    while left := [row for row in left if row]:
+        behind = {one for row in left for one in row[1:]}
+        found = next((row[0] for row in left if row[0] not in behind), left[0][0])
+        yield found
+        left = [[one for one in row if one != found] for row in left]
 
 
 def shared_way(

@@ -3,6 +3,8 @@
 from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from kit.drills import VIOLIN
 
 from bookgen.model.drill import Drill, Lead
@@ -11,7 +13,7 @@ from bookgen.model.route import Return
 from bookgen.model.spacing import Frame, Spacing
 from bookgen.model.units import StringNumber
 from bookgen.planner.area import Area
-from bookgen.planner.chapters import Asked, Exercise, entries_of, numbered
+from bookgen.planner.chapters import Asked, Exercise, entries_of, in_each_order, numbered
 from bookgen.planner.selection import By, Query, chosen
 from bookgen.readers.instrument import read_instrument
 from bookgen.readers.weights import read_weights
@@ -134,3 +136,39 @@ def test_picked_drills_stay_as_they_stand() -> None:
 
 
 VIOLIN_START = "violin-12-whole-place2-strings4321-stage1-low-same"
+
+
+@given(st.permutations("abcdefgh"), st.lists(st.sets(st.sampled_from("abcdefgh")), max_size=4))
+def test_rows_of_one_order_keep_it_each(order: list[str], chosen: list[set[str]]) -> None:
+    rows = [[one for one in order if one in row] for row in chosen]
+    whole = [*in_each_order(rows)]
+
+    assert sorted(whole) == sorted(set().union(*chosen))
+    for row in rows:
+        assert [one for one in whole if one in row] == row
+
+
+@given(st.lists(st.lists(st.sampled_from("abcd"), unique=True), max_size=4))
+def test_each_comes_once_whatever_rows_say(rows: list[list[str]]) -> None:
+    whole = [*in_each_order(rows)]
+
+    assert sorted(whole) == sorted({one for row in rows for one in row})
+    assert [*in_each_order(rows[:1])] == [*in_each_order(rows[:1] * 2)] == (rows or [[]])[0]
+
+
+def test_what_leads_to_a_drill_comes_before_it_on_each_instrument() -> None:
+    """The viola has the second hand string by string first; the violin has it not at all."""
+    first, second = "12-whole-place2-strings4321", "23-half-place4-strings4321"
+    rows = {
+        "violin": [f"{first}-stage1", f"{first}-stage3", f"{second}-stage3"],
+        "viola": [f"{second}-stage1", f"{second}-stage3"],
+    }
+    asked = {
+        key: [Drill.parse_key(f"{key}-{one}-low-same") for one in row] for key, row in rows.items()
+    }
+    (chapter,) = numbered([Asked(asked, None)], THREE, EFFORT)
+
+    told = [shape(next(iter(one.drills.values()))).removesuffix("-low-same") for one in chapter]
+    assert told == [*rows["violin"][:2], *rows["viola"]]
+    assert [one.number for one in chapter] == [1, 2, 3, 4]
+    assert chapter[3].drills.keys() == {"violin", "viola"}
