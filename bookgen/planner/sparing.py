@@ -82,7 +82,7 @@ def leading(
 ) -> tuple[tuple[Hand, ...], tuple[Hand, ...]]:
     """What comes before an extension: the closed hands of its position; itself higher up.
 
-    Higher up as far as the closed hand comes there by steps.
+    Higher up as far as a closed hand comes there by steps, or over a gap that it has on both sides.
 
     places: every hand of the area.
     """
@@ -90,7 +90,12 @@ def leading(
     at, label = place + frame.drawn, position(hand, instrument)
     closed = [one for one in places if not instrument.tires(*one)]
     stairs = sorted({at, *(low for one, low in closed if one.fingers[0] == 1 and low > at)})
-    gaps = (low for low, high in pairwise(stairs) if high - low > WIDEST_STEP)
+    laid = {low: {one for one, there in closed if there == low} for low in stairs}
+    gaps = (
+        low
+        for low, high in pairwise(stairs)
+        if high - low > WIDEST_STEP and not laid[low] & laid[high]
+    )
     top = next(gaps, stairs[-1])
     higher = (one for one in places if one[0] == frame and place < one[1] <= top - frame.drawn)
     return (
