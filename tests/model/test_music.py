@@ -197,11 +197,26 @@ def playable(draw: st.DrawFn) -> tuple[Instrument, Drill]:
     return instrument, drill
 
 
-@settings(suppress_health_check=[HealthCheck.filter_too_much])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.filter_too_much])
 @given(playable())
-def test_every_note_sounds_where_its_finger_stands(found: tuple[Instrument, Drill]) -> None:
+def test_laws_of_what_is_played(found: tuple[Instrument, Drill]) -> None:
     instrument, drill = found
-    for event in play(drill, instrument):
+    played = play(drill, instrument)
+
+    every_note_sounds_where_its_finger_stands(played, drill, instrument)
+    every_label_is_the_interval_of_its_two_notes(played)
+    notes = [note.stop for event in played for note in event.notes]
+    assert {stop.string for stop in notes} == set(drill.strings)
+    assert {stop.finger for stop in notes} == set(drill.frame.fingers)
+    assert [event.begins for event in played].count(Begins.TURN) == 1
+    assert played[0].begins is Begins.NOTHING
+    assert length_of(drill) == sum(event.duration for event in played), "without naming"
+
+
+def every_note_sounds_where_its_finger_stands(
+    played: tuple[Event, ...], drill: Drill, instrument: Instrument
+) -> None:
+    for event in played:
         for note in event.notes:
             open_string = instrument.open_pitch(note.stop.string)
             assert note.pitch.midi == open_string.midi + note.stop.semitones
@@ -209,11 +224,7 @@ def test_every_note_sounds_where_its_finger_stands(found: tuple[Instrument, Dril
             assert place in {drill.place, drill.place + drill.frame.shift}
 
 
-@settings(suppress_health_check=[HealthCheck.filter_too_much])
-@given(playable())
-def test_every_label_is_the_interval_of_its_two_notes(found: tuple[Instrument, Drill]) -> None:
-    instrument, drill = found
-    played = play(drill, instrument)
+def every_label_is_the_interval_of_its_two_notes(played: tuple[Event, ...]) -> None:
     assert played[0].from_previous is None
     for before, after in pairwise(played):
         new, last = after.notes[-1], before.notes[-1]
@@ -227,29 +238,6 @@ def test_every_label_is_the_interval_of_its_two_notes(found: tuple[Instrument, D
         assert (event.within is None) == (len(event.notes) == 1)
         if event.within is not None:
             assert event.within == interval_label(event.notes[0].pitch, event.notes[1].pitch)
-
-
-@settings(suppress_health_check=[HealthCheck.filter_too_much])
-@given(playable())
-def test_every_string_and_finger_is_played_and_the_turn_comes_once(
-    found: tuple[Instrument, Drill],
-) -> None:
-    instrument, drill = found
-    played = play(drill, instrument)
-    notes = [note.stop for event in played for note in event.notes]
-
-    assert {stop.string for stop in notes} == set(drill.strings)
-    assert {stop.finger for stop in notes} == set(drill.frame.fingers)
-    assert [event.begins for event in played].count(Begins.TURN) == 1
-    assert played[0].begins is Begins.NOTHING
-
-
-@settings(suppress_health_check=[HealthCheck.filter_too_much])
-@given(playable())
-def test_length_without_naming_is_the_length_of_the_notes(found: tuple[Instrument, Drill]) -> None:
-    instrument, drill = found
-
-    assert length_of(drill) == sum(event.duration for event in play(drill, instrument))
 
 
 @given(drills(VIOLIN))
