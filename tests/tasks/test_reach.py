@@ -64,12 +64,28 @@ def test_of_what_is_reached_nothing_is_told() -> None:
     assert lines == []
 
 
-def test_where_no_step_leads_the_positions_between_are_missed() -> None:
-    lines, _ = told(asked("1st", "5th"))
+def test_a_gap_between_positions_is_stepped_over() -> None:
+    lines, found = told(asked("1st", "5th"))
+
+    assert {("5th", pair) for pair in PAIRS} & found
+    assert not any("nothing leads" in line for line in lines)
+
+
+UNTIED = """
+[players.Ines]
+instrument = "cello"
+positions = ["1st", "thumb"]
+hands = ["34", "t3"]
+spacings = ["half", "fourth"]
+"""
+
+
+def test_what_no_change_leads_to_is_told() -> None:
+    ines = parse_studio(UNTIED, "studio.toml").players["Ines"]
+    lines, _ = told(asked_of(ines, Wish()))
 
     assert "|".join(lines) == (
-        "Ines: nothing leads to 1\u20132, 2\u20133 and 3\u20134 in 5th position;"
-        " cover the positions between as well"
+        "Ines: nothing leads to thumb\u20133 in thumb position; cover the positions between as well"
     )
 
 
