@@ -13,6 +13,7 @@ from bookgen.words.drill import change_words, moved
 from bookgen.words.names import (
     fingers_name,
     instrument_name,
+    instrument_within,
     interval_name,
     spacing_name,
     step_name,
@@ -25,7 +26,10 @@ UNISON = "P8"
 
 def class_name(instruments: Iterable[Instrument], speech: Speech) -> str:
     """Who plays together."""
-    return speech.listed([instrument_name(one, speech) for one in instruments])
+    first, *others = instruments
+    return speech.listed(
+        [instrument_name(first, speech), *(instrument_within(one, speech) for one in others)]
+    )
 
 
 def class_word(speech: Speech) -> str:

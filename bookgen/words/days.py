@@ -1,12 +1,17 @@
 """What a plan of days says: its heading, its days, and the key of its signs."""
 
+import re
 from datetime import date as Date  # noqa: N812
+from typing import Final
 
 from bookgen.plan.document import Item, Role
 from bookgen.plan.record import Result
 from bookgen.words.speech import Speech
 
 HALF = "½"
+
+NOUGHT: Final = re.compile(r"\b0(?=\d\b)")
+"""Before the figure of a day."""
 
 
 def time_span(first: Date, last: Date, speech: Speech) -> str:
@@ -23,10 +28,18 @@ def time_span(first: Date, last: Date, speech: Speech) -> str:
 
 
 def interval(first: Date, last: Date, fields: str, speech: Speech) -> str:
-    """From one day to another, with these fields of CLDR."""
+    """From one day to another, with these fields of CLDR.
+
+    Without the nought before a day that CLDR has in Italian spans, and nowhere else.
+
+    >>> from bookgen.words.speech import speech_of
+    >>> interval(Date(2026, 12, 1), Date(2026, 12, 7), "MMMd", speech_of("it"))
+    '1\u20137 dic'
+    """
     from babel.dates import format_interval  # noqa: PLC0415  slow to import
 
-    return str(format_interval(first, last, fields, locale=speech.locale))
+    said = str(format_interval(first, last, fields, locale=speech.locale))
+    return speech.first_of_month(NOUGHT.sub("", said))
 
 
 def heading(player: str | None, span: str, speech: Speech) -> str:

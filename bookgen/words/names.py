@@ -61,9 +61,20 @@ INSTRUMENTS: Final[Mapping[str, Term]] = {
 
 def instrument_name(instrument: Instrument, speech: Speech) -> str:
     """An instrument where it stands alone, as in a heading."""
-    own = instrument.ordinary or instrument
-    term = INSTRUMENTS.get(own.key.partition(CALLED_BY)[0])
+    term = term_of(instrument)
     return speech.term(term) if term else instrument.name
+
+
+def term_of(instrument: Instrument) -> Term | None:
+    """What an instrument of the package is called; None for one of the user's own."""
+    own = instrument.ordinary or instrument
+    return INSTRUMENTS.get(own.key.partition(CALLED_BY)[0])
+
+
+def instrument_within(instrument: Instrument, speech: Speech) -> str:
+    """An instrument within a row of others; one of the user's own is written as its file has it."""
+    term = term_of(instrument)
+    return speech.small(speech.term(term)) if term else instrument.name
 
 
 def played_name(instrument: Instrument, size: str, speech: Speech) -> str:

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
     from babel import Locale
 
 SOURCE: Final = "en"
+GERMAN: Final = "de"
+"""The language that writes every noun with a capital."""
+
 LOCALES: Final = {"en": "en_GB"}
 """The locale whose dates and lists are those of a language; others are their own."""
 
@@ -165,6 +168,10 @@ class Speech:
         '1, 2; 3'
         """
         return self.say_in("between parts", "; ").join(parts)
+
+    def small(self, noun: str) -> str:
+        """A noun that stands within a row or a sentence: German keeps its capital."""
+        return noun if self.language == GERMAN else noun[:1].lower() + noun[1:]
 
     def date(self, date: Date) -> str:
         """A date with weekday and year.

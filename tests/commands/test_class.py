@@ -86,7 +86,7 @@ def test_a_bass_has_the_same_steps_under_them() -> None:
 def test_the_page_names_each_instrument_with_its_own_fingers() -> None:
     sheet("--class", "violin, cello", "--pairs", "12", "--interval", "P4")
     words = text()
-    assert "Violin and Cello" in words
+    assert "Violin and cello" in words
     assert "Violin · 1st position · fingers 1\N{EN DASH}2" in words
     assert "Cello · 1st position · fingers 1\N{EN DASH}3" in words
     assert "Whole step · strings G, D and A" in words
