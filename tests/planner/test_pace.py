@@ -116,7 +116,7 @@ def test_no_ten_days_pass_without_something_novel(player: str) -> None:
     assert course(player).plateau <= 10
 
 
-@pytest.mark.parametrize("player", ["always", "80 %", "learns", "never logs", "skips weeks"])
+@pytest.mark.parametrize("player", PLAYERS)
 def test_a_lead_and_a_way_back_are_followed_by_their_opposites_within_a_week(player: str) -> None:
     answered, asked = course(player).answered
 
