@@ -231,6 +231,8 @@ def drills_running(player: str | None, first: int, last: int, speech: Speech) ->
     """In the head of a page: whose drills it has, and which."""
     if first == last:
         drills = speech.say("drill {number}", number=first)
+    elif last == first + 1:
+        drills = speech.say("drills {first} and {last}", first=first, last=last)
     else:
         drills = speech.say("drills {first} to {last}", first=first, last=last)
     return f"{player} · {drills}" if player else drills
