@@ -118,20 +118,20 @@ class Draft(Filling):
         Where none has a link any more, what it is the opposite of is played once more before it.
         """
         drill = self.best(asked)
-        if drill is None:
-            self.take_up(asked)
-            drill = self.best(asked)
         if drill is not None:
             self.put(self.first_time(drill))
+        else:
+            self.take_up(asked)
 
     def take_up(self, asked: Callable[[Drill], bool]) -> None:
-        """A drill that was not yet secure, once more, so that its opposite can follow it."""
+        """A drill that was not yet secure, once more, and then its opposite."""
         for drill, opposite in self.frontier.unanswered(asked):
-            then = self.graph.minutes(opposite)
-            minutes = self.graph.minutes(drill)
-            room = minutes + then <= self.left and then <= self.first_left
-            if room and self.allowed(drill) and self.reachable(drill):
+            minutes, then = self.graph.minutes(drill), self.graph.minutes(opposite)
+            first_left = min(self.first_left, self.new_left if self.gain(opposite) else inf)
+            room = minutes + then <= self.left and then <= first_left
+            if room and self.reachable(drill) and self.allowed(drill) and self.allowed(opposite):
                 self.put(Pick(drill, Role.STEP_BACK, minutes, drill))
+                self.put(self.first_time(opposite))
                 return
 
     def climb(self, share: float = LADDER_SHARE) -> None:

@@ -18,6 +18,7 @@ from bookgen.model.drill import Drill
 from bookgen.model.move import moves_of
 from bookgen.model.music import play
 from bookgen.model.place import place_label
+from bookgen.model.route import Return
 from bookgen.plan.decoder import decode
 from bookgen.plan.document import Character, Link, Plan, Role, Towards, encode
 from bookgen.plan.record import Result
@@ -224,10 +225,22 @@ def every_new_drill_is_reached_from_the_start(player: Player) -> None:
 
 @law
 def what_was_not_yet_secure_does_not_come_the_same_again(player: Player) -> None:
+    """But so that its opposite can follow it, and where nothing novel has come for some days."""
     first = player.days[0]
+    known = Planner(player.request, player.dates[0]).knowledge
+    stands_still = known.progress.idle >= known.graph.weights.pace.rest_days
+    fresh = [row.drill for row in first if row.role.first_time]
     for drill, since in player.failed_before(player.dates[0]).items():
-        if drill in {row.drill for row in first}:
-            assert player.easier_secure_since(drill, since) or not player.has_easier(drill)
+        if drill in {row.drill for row in first} and not stands_still:
+            opposites = (replace(drill, order=drill.order[::-1]), replace(drill, back=other(drill)))
+            answered = any(one in fresh for one in opposites)
+            easier = player.easier_secure_since(drill, since) or not player.has_easier(drill)
+            assert easier or answered
+
+
+def other(drill: Drill) -> Return:
+    """The other way back."""
+    return Return.SAME if drill.back is Return.MIRROR else Return.MIRROR
 
 
 @settings(max_examples=30, deadline=None)
