@@ -97,7 +97,7 @@ def test_the_index_of_hands_names_the_pages_of_the_drills(books: Path, name: str
     read, called = pages(book(books, name)), labels(book(books, name))
     (index,) = (page for page in read if "Each hand with its fingers" in page)
     found = re.findall(
-        rf"^1st\s([\d{DASH}, ]+), pages? ([\d{DASH}, ]+)$", unbroken(index), re.MULTILINE
+        rf"^1st pos\.\s([\d{DASH}, ]+), pages? ([\d{DASH}, ]+)$", unbroken(index), re.MULTILINE
     )
     assert found
     for numbers, on in found:
@@ -113,7 +113,7 @@ def test_the_index_of_hands_names_the_pages_of_the_drills(books: Path, name: str
 def test_the_index_of_intervals_names_the_pages_of_the_drills(books: Path, name: str) -> None:
     read, called = pages(book(books, name)), labels(book(books, name))
     (index,) = (page for page in read if "Which drills have an interval" in page)
-    found = re.findall(rf"1st\s([\d{DASH}, ]+), pages? ([\d{DASH}, ]+)", unbroken(index))
+    found = re.findall(rf"1st pos\.\s([\d{DASH}, ]+), pages? ([\d{DASH}, ]+)", unbroken(index))
     assert found
     for numbers, on in found:
         there = [drills_on(read[called.index(str(page))]) for page in spread(on)]

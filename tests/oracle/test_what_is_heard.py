@@ -326,7 +326,7 @@ def test_a_violas_drill_is_read_in_alto_unless_treble_spares_many_ledger_lines()
             continue  # an 8va sign spares lines in either clef
         clef = clef_of(played, VIOLA)
         lines = {name: ledger_lines(played, name) for name in LINES}
-        alto = lines["alto"] <= lines["treble"] + len(played) / 2
+        alto = lines["alto"] <= lines["treble"] + len(played)
         assert clef == ("alto" if alto else "treble"), drill.key
         clefs.add(clef)
 

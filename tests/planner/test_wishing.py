@@ -10,13 +10,18 @@ from kit.players import MONDAY, Player, Row, players
 from kit.shorthand import VIOLIN
 
 from bookgen.model.drill import Drill
+from bookgen.model.finger import THUMB
+from bookgen.model.spacing import Frame, Spacing
 from bookgen.plan.document import Character, Role
 from bookgen.plan.record import Result
 from bookgen.plan.wished import Wished
+from bookgen.planner.area import Area, string_sets
 from bookgen.planner.leads import leads_of
 from bookgen.planner.pool import pool
 from bookgen.planner.request import Request
+from bookgen.readers.instrument import read_instrument
 
+CELLO = read_instrument("cello")
 LAWS = settings(max_examples=15, deadline=None)
 LOW = area_of(VIOLIN, frozenset({"1st", "2nd"}))
 WISHES = (
@@ -144,10 +149,12 @@ def test_what_is_not_open_is_told_with_the_way_there() -> None:
 
 
 def test_where_the_area_has_no_way_none_is_told() -> None:
-    apart = replace(LOW, positions=frozenset({"1st", "4th"}))
-    request = replace(knowing(1), area=apart)
+    """From 3 and 4, a half step, to thumb and 3, a fourth: two things change at once."""
+    frames = (Frame((3, 4), (Spacing.HALF,)), Frame((THUMB, 3), (Spacing.FOURTH,)))
+    apart = Area(frames, frozenset({"1st", "thumb"}), string_sets(CELLO, 3), 5)
+    request = request_for(CELLO, apart, practice_days=frozenset())
 
-    (lead,) = leads_of(replace(request, wished=Wished(position="4th")), MONDAY)
+    (lead,) = leads_of(replace(request, wished=Wished(hands=((THUMB, 3),))), MONDAY)
     assert lead.steps == ()
 
 
