@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
+from bookgen.model.drill import OCTAVE
 from bookgen.model.instrument import Instrument
 from bookgen.model.spacing import Frame
 from bookgen.model.units import Semitones
@@ -11,8 +12,6 @@ from bookgen.planner.sparing import WIDEST_STEP
 
 Hand = tuple[Frame, Semitones]
 """A frame and its place."""
-
-OCTAVE = 12
 
 
 def bridges(places: Iterable[Hand], instrument: Instrument) -> Mapping[Hand, list[Semitones]]:
